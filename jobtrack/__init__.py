@@ -1,0 +1,1 @@
+"""jobtrack: guides a workshop job and keeps its record in one readable file."""

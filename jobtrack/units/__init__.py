@@ -1,0 +1,28 @@
+"""Reading what a person types, exactly, and showing it back. No floats in between."""
+
+from __future__ import annotations
+
+from jobtrack.units.conversion import convert, convert_difference, exact
+from jobtrack.units.names import UnitError, kind, known, same_kind, shown, spellings
+from jobtrack.units.reading import Typed, read, read_list, typed_unit
+from jobtrack.units.showing import both, show
+from jobtrack.units.slips import question
+
+__all__ = [
+    "Typed",
+    "UnitError",
+    "both",
+    "convert",
+    "convert_difference",
+    "exact",
+    "kind",
+    "known",
+    "question",
+    "read",
+    "read_list",
+    "same_kind",
+    "show",
+    "shown",
+    "spellings",
+    "typed_unit",
+]

@@ -1,0 +1,121 @@
+"""Reading what a person typed for a box of one unit: exact, nothing guessed."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from jobtrack.units.amount import Wording, signed_amount
+from jobtrack.units.names import Unit, UnitError, find, known, printable
+from jobtrack.units.plain import plain_characters
+from jobtrack.units.table import REFUSED
+
+LONGEST = 200
+"""Characters that a value or a word may have."""
+LONGEST_LIST = 4000
+
+
+@dataclass(frozen=True, slots=True)
+class Typed:
+    """What a person typed, and how it was read."""
+
+    typed: str
+    """As typed, stripped."""
+    value: Fraction | None
+    """Exact, in `unit`; None for over, under, range and word."""
+    unit: str | None
+    """The unit asked for; None is a plain number."""
+    bound: str = "none"
+    """none, about, over, under, range."""
+    low: Fraction | None = None
+    """Of over and range."""
+    high: Fraction | None = None
+    """Of under and range."""
+    word: str | None = None
+    """Typed instead of a value: "can't reach", "seized"."""
+    remark: str | None = None
+    """How it was taken, where that isn't plain: "lb taken as lbf"."""
+
+
+_NO_NUMBER = {"nan", "inf", "infinity"}
+
+
+def read(text: str, unit: str | None) -> Typed:
+    """Read what a person typed for a box of this unit (None: a plain number). Raises UnitError."""
+    if len(text) > LONGEST:
+        raise UnitError(f"longer than {LONGEST} characters: put it in a note")
+    return _read(text.strip(), unit, comma_is_decimal=True)
+
+
+def read_list(text: str, unit: str | None) -> tuple[Typed, ...]:
+    """Read several values: a comma or `;` separates, so that a decimal needs its dot. Raises UnitError."""
+    if len(text) > LONGEST_LIST:
+        raise UnitError(f"longer than {LONGEST_LIST} characters")
+    parts = re.split("[,;]", text)
+    if any(len(part) > LONGEST for part in parts):
+        raise UnitError(f"one value is longer than {LONGEST} characters")
+    return tuple(_read(part.strip(), unit, comma_is_decimal=False) for part in parts)
+
+
+def _read(typed: str, unit: str | None, *, comma_is_decimal: bool) -> Typed:
+    box = find(unit)
+    text = plain_characters(typed)
+    if not text:
+        raise UnitError("nothing is typed")
+    if text == "?":
+        raise UnitError('"?" means that it is not known yet, and is no value')
+    if not any(c.isdigit() for c in text):
+        return Typed(typed, None, unit, word=_word(typed, text))
+    return replace(_bounded(text, box, Wording(typed, comma_is_decimal)), typed=typed, unit=unit)
+
+
+def _word(typed: str, text: str) -> str:
+    first, _, rest = text.lstrip("+-~<> ").casefold().partition(" ")
+    if first in _NO_NUMBER and (not rest or known(rest)):
+        raise UnitError(f'"{printable(typed)}" is no number that can be measured')
+    if known(text) or text.casefold() in REFUSED:
+        raise UnitError(f'"{printable(typed)}" is a unit without a number')
+    if not any(c.isalpha() for c in text):
+        raise UnitError(f'"{printable(typed)}" is neither a number nor a word')
+    return typed
+
+
+def _bounded(text: str, box: Unit, number: Wording) -> Typed:
+    sign, rest = text[0], text[1:].strip()
+    if ".." in text:
+        return _range(text, box, number)
+    if sign in "<>" and rest.startswith("="):
+        raise number.refuse(f"{sign}= is not read: type {sign} with a number, or a range such as 3..5")
+    if sign not in "~<>":
+        value, remark = signed_amount(text, box, number)
+        return Typed(text, value, None, remark=remark)
+    value, remark = signed_amount(rest, box, number)
+    if sign == "~":
+        return Typed(text, value, None, "about", remark=remark)
+    if sign == ">":
+        return Typed(text, None, None, "over", low=value, remark=remark)
+    return Typed(text, None, None, "under", high=value, remark=remark)
+
+
+def _range(text: str, box: Unit, number: Wording) -> Typed:
+    first, _, last = text.partition("..")
+    if not first.strip() or not last.strip() or ".." in last or last.startswith("."):
+        raise number.refuse("a range is two numbers with two dots between: 1012..1014")
+    if re.search("[0-9]$", first.strip()):
+        first += _last_unit(last)
+    low, remark = signed_amount(first.strip(), box, number)
+    high, high_remark = signed_amount(last.strip(), box, number)
+    if low > high:
+        raise number.refuse("the first number of a range is the smaller one")
+    return Typed(text, None, None, "range", low, high, remark=remark or high_remark)
+
+
+def _last_unit(text: str) -> str:
+    return re.split("[0-9]", text)[-1]
+
+
+def typed_unit(text: str) -> str | None:
+    """Give the last unit that stands in a typed value ("mm" for "965 mm"); None where it is a bare number."""
+    last = re.split("[0-9]", plain_characters(text))[-1].strip()
+    return find(last).name if last and known(last) else None

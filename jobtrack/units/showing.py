@@ -1,0 +1,105 @@
+"""Showing a value: no binary noise, no trailing noughts, and in both unit systems."""
+
+from __future__ import annotations
+
+import math
+from fractions import Fraction
+
+from jobtrack.units.conversion import Number, between, exact
+from jobtrack.units.names import Unit, UnitError, find
+
+_EXACT_DECIMALS = 6
+_DECIMALS = 4
+_SIGNIFICANT = 4
+_SIXTY_FOURTH = Fraction(1, 64)
+_TURNED_BY_HAND = 5
+"""N·m; turning torques up to here are told in in lb in US shops. Common practice, no source."""
+
+
+def show(value: Number, unit: str | None, digits: int | None = None) -> str:
+    """Give a value with its unit, "23.5 mm", rounded to `digits` decimals.
+
+    Without `digits`: exactly up to six decimals, otherwise rounded to four decimals or, if that
+    is more, to four significant figures.
+    """
+    return f"{_number(value, digits)}{_after(unit)}"
+
+
+def show_roughly(value: Fraction, unit: str | None) -> str:
+    """Give a value with its unit to five significant figures, for a sentence."""
+    return show(value, unit, max(0, 4 - _tens(value)))
+
+
+def _number(value: Number, digits: int | None) -> str:
+    try:
+        amount = exact(value)
+    except UnitError:
+        return "no number"
+    places = _places(amount) if digits is None else digits
+    scaled = round(abs(amount) * 10**places)
+    whole, part = divmod(scaled, 10**places)
+    decimals = f"{part:0{places}d}".rstrip("0") if places else ""
+    sign = "-" if amount < 0 and scaled else ""
+    return f"{sign}{whole}.{decimals}" if decimals else f"{sign}{whole}"
+
+
+def _places(amount: Fraction) -> int:
+    if (amount * 10**_EXACT_DECIMALS).denominator == 1:
+        return _EXACT_DECIMALS
+    return max(_DECIMALS, _SIGNIFICANT - 1 - _tens(amount))
+
+
+def _tens(amount: Fraction) -> int:
+    """The power of ten of the first figure."""
+    power = len(str(abs(amount.numerator))) - len(str(amount.denominator))
+    return power if abs(amount) >= Fraction(10) ** power else power - 1
+
+
+def _after(unit: str | None) -> str:
+    try:
+        name = find(unit).name
+    except UnitError:
+        name = unit or ""
+    return f" {name}" if name else ""
+
+
+def both(value: Number, unit: str | None) -> str:
+    """Give a value in both unit systems: "965 mm = 37.99 in (37 63/64)". An angle stands alone.
+
+    The other figure is rounded so that its last place is no coarser than that of the first; the
+    fraction of an inch is the nearest 64th.
+    """
+    first = show(value, unit)
+    try:
+        amount, own = exact(value), find(unit)
+    except UnitError:
+        return first
+    other = _other(amount, own)
+    if other is None:
+        return first
+    there = show(between(amount, own, other), other.name, _fine_enough(first, own, other))
+    inches = {"in"} & {own.name, other.name} and own.kind == "length"
+    return f"{first} = {there}{_as_fraction(between(amount, own, find('in'))) if inches else ''}"
+
+
+def _other(amount: Fraction, own: Unit) -> Unit | None:
+    if own.name == "N·m" and abs(amount) <= _TURNED_BY_HAND:
+        return find("in lb")
+    return find(own.other) if own.other else None
+
+
+def _fine_enough(first: str, own: Unit, other: Unit) -> int:
+    """How many decimals the other figure wants."""
+    decimals = len(first.split(" ")[0].partition(".")[2])
+    ratio = float(own.factor / other.factor)
+    return min(decimals, 3) + (1 if ratio >= 1 else math.ceil(-math.log10(ratio)))
+
+
+def _as_fraction(inches: Fraction) -> str:
+    """The nearest 64th of an inch in brackets; nothing where that is a whole number or nought."""
+    nearest = round(abs(inches) / _SIXTY_FOURTH) * _SIXTY_FOURTH
+    whole, part = divmod(nearest, 1)
+    if not part:
+        return ""
+    sign = "-" if inches < 0 else ""
+    return f" ({sign}{f'{whole} ' if whole else ''}{part.numerator}/{part.denominator})"
