@@ -1,0 +1,185 @@
+"""The catalogue: every working-out under its name, with its inputs, results, source and remarks.
+
+A topic module puts a function in with `@working_out(...)`; `find`, `by_topic` and `calculate` are the only
+ways in from outside. Values are plain numbers in the units written here; typed text is read elsewhere.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from keyword import iskeyword
+from typing import Any, Protocol, TypeVar
+
+from jobtrack.shopmath.quantity import Number, Quantity, Value, WorkingOutError, accept, nearest, said, wanted
+
+__all__ = [
+    "Number",
+    "Outcome",
+    "Quantity",
+    "Value",
+    "WorkingOut",
+    "WorkingOutError",
+    "by_topic",
+    "calculate",
+    "find",
+    "gives",
+    "may_take",
+    "takes",
+    "working_out",
+]
+
+
+class Results(Protocol):
+    """What a working-out returns: a named tuple of its results, perhaps with `remarks` as the last field."""
+
+    def _asdict(self) -> dict[str, Any]: ...
+
+
+@dataclass(frozen=True, slots=True)
+class WorkingOut:
+    """A function of the trade's arithmetic, and all that has to be said beside its figures."""
+
+    name: str
+    topic: str
+    inputs: tuple[Quantity, ...]
+    results: tuple[Quantity, ...]
+    formula: str
+    """In words."""
+    source: str
+    """Never empty."""
+    hazards: tuple[str, ...]
+    remarks: tuple[str, ...]
+    example: dict[str, str]
+    """Inputs as a person would type them."""
+    function: Callable[..., Results]
+    sentence: str
+    """One sentence with {key} for inputs and results: figure, limit and whose limit, side by side."""
+    together: tuple[tuple[str, ...], ...] = ()
+    """Optional keys that describe one thing: all of a group are given, or none."""
+
+    def input(self, key: str) -> Quantity:
+        """The input of this key."""
+        for quantity in self.inputs:
+            if quantity.key == key:
+                return quantity
+        known = [quantity.key for quantity in self.inputs]
+        raise WorkingOutError(
+            f"{said(key)}: no such input of {self.name}{nearest(key, known)}; accepted: {', '.join(known)}"
+        )
+
+    def result(self, key: str) -> Quantity:
+        """The result of this key."""
+        for quantity in self.results:
+            if quantity.key == key:
+                return quantity
+        known = [quantity.key for quantity in self.results]
+        raise WorkingOutError(
+            f"{said(key)}: no such result of {self.name}{nearest(key, known)}; given: {', '.join(known)}"
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """The results of one calculation, with the inputs as they were used."""
+
+    values: dict[str, Value]
+    remarks: tuple[str, ...]
+    source: str
+    inputs: dict[str, Value]
+    """Defaults filled in."""
+
+
+_CATALOGUE: dict[str, WorkingOut] = {}
+
+Function = TypeVar("Function", bound=Callable[..., Results])
+
+
+def takes(key: str, unit: str) -> Quantity:
+    """An input that has to be there."""
+    return Quantity(key, unit)
+
+
+def may_take(key: str, unit: str, default: Value = None) -> Quantity:
+    """An input that can be left out."""
+    return Quantity(key, unit, optional=True, default=default)
+
+
+def gives(**units: str) -> tuple[Quantity, ...]:
+    """The results with their units, in the order of the function's named tuple."""
+    return tuple(Quantity(key, unit) for key, unit in units.items())
+
+
+def working_out(
+    name: str,
+    *,
+    topic: str,
+    inputs: Sequence[Quantity],
+    results: tuple[Quantity, ...],
+    formula: str,
+    source: str,
+    sentence: str,
+    example: dict[str, str],
+    hazards: tuple[str, ...] = (),
+    remarks: tuple[str, ...] = (),
+    together: tuple[tuple[str, ...], ...] = (),
+) -> Callable[[Function], Function]:
+    """Put the decorated function into the catalogue under this name; the function itself is unchanged."""
+
+    def enter(function: Function) -> Function:
+        _CATALOGUE[name] = WorkingOut(
+            name, topic, tuple(inputs), results, formula, source, hazards, remarks, example, function,
+            sentence, together,
+        )  # fmt: skip
+        return function
+
+    return enter
+
+
+def find(name: str) -> WorkingOut:
+    """The working-out of this name."""
+    if name not in _CATALOGUE:
+        hint = nearest(name, list(_CATALOGUE))
+        raise WorkingOutError(f"{said(name)}: no such working-out{hint}; `jobtrack work-out` lists them")
+    return _CATALOGUE[name]
+
+
+def by_topic() -> dict[str, list[str]]:
+    """The names of all workings-out by topic, in the order of the catalogue."""
+    topics: dict[str, list[str]] = {}
+    for work in _CATALOGUE.values():
+        topics.setdefault(work.topic, []).append(work.name)
+    return topics
+
+
+def calculate(name: str, inputs: Mapping[str, Value]) -> Outcome:
+    """Work it out from values that are already in the catalogue's units.
+
+    Numbers are Fraction, int or float; a list is a tuple; "mass @ distance" is a tuple of (kg, mm) pairs.
+    Unknown, missing or lone keys, wrong types, NaN, infinities and values out of range: WorkingOutError.
+    """
+    work = find(name)
+    used = _filled_in(work, inputs)
+    arguments = {f"{key}_" if iskeyword(key) else key: value for key, value in used.items()}
+    values = work.function(**arguments)._asdict()
+    remarks = values.pop("remarks", ())
+    return Outcome(values, work.remarks + remarks, work.source, used)
+
+
+def _filled_in(work: WorkingOut, inputs: Mapping[str, Value]) -> dict[str, Value]:
+    given = {key: value for key, value in inputs.items() if value is not None}
+    for key in inputs:
+        work.input(key)
+    for group in work.together:
+        absent = [key for key in group if key not in given]
+        if absent and len(absent) < len(group):
+            raise WorkingOutError(f"{absent[0]}: missing; {' and '.join(group)} go together")
+    return {quantity.key: _filled(quantity, given) for quantity in work.inputs}
+
+
+def _filled(quantity: Quantity, given: Mapping[str, Value]) -> Value:
+    if quantity.key in given:
+        return accept(quantity, given[quantity.key])
+    if not quantity.optional:
+        raise WorkingOutError(f"{quantity.key}: missing; give {wanted(quantity)}")
+    return quantity.default

@@ -1,0 +1,127 @@
+"""Inputs and results: their units, and the values that are accepted for them."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from difflib import get_close_matches
+from fractions import Fraction
+from typing import Any
+
+Number = int | float | Fraction
+"""A plain number. Fractions stay exact wherever only + - * / is involved."""
+
+Value = Fraction | float | int | str | bool | tuple[Any, ...] | None
+"""What goes into a working-out and what comes out of it."""
+
+LARGEST = 10**9
+SMALLEST = Fraction(1, 10**9)
+"""No shop measures more, nor less unless it is 0, in any unit of the catalogue: such numbers are slips."""
+
+
+class WorkingOutError(ValueError):
+    """One line: which input, what is wrong with it, what would be accepted."""
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """One input or result: its key, its unit, and for an input whether it can be left out."""
+
+    key: str
+    unit: str
+    """A unit, or count, ratio, text, choices as "a|b", or "list X"."""
+    optional: bool = False
+    default: Value = None
+    """What counts when it is left out; None: it is then not used."""
+
+    @property
+    def choices(self) -> tuple[str, ...]:
+        """The words to choose from; empty when it isn't a choice."""
+        return tuple(self.unit.split("|")) if "|" in self.unit else ()
+
+    @property
+    def items(self) -> Quantity | None:
+        """The quantity of each item of a list; None when it isn't a list."""
+        return Quantity(self.key, self.unit[5:]) if self.unit.startswith("list ") else None
+
+
+def nearest(word: str, known: Sequence[str]) -> str:
+    """ "; did you mean ...?" for the nearest spelling; empty when none is near."""
+    close = get_close_matches(word, known, n=1)
+    return f"; did you mean {close[0]}?" if close else ""
+
+
+def said(text: str) -> str:
+    """Typed text for a message: short, and with stand-ins for what doesn't print."""
+    short = text if len(text) <= 60 else f"{text[:60]}…"
+    return short if short.isprintable() else repr(short)
+
+
+def wanted(quantity: Quantity) -> str:
+    """What is accepted for a quantity, in words."""
+    if quantity.choices:
+        return "one of " + ", ".join(quantity.choices)
+    if quantity.items:
+        return f"a list of {quantity.items.unit}"
+    words = {"count": "a whole number", "ratio": "a plain number", "text": "text"}
+    return words.get(quantity.unit, f"a number in {quantity.unit}")
+
+
+def accept(quantity: Quantity, value: Value) -> Value:
+    """The value in the form the functions take, or a refusal that names the key."""
+    if quantity.items:
+        return _accept_list(quantity, quantity.items, value)
+    if quantity.unit == "mass @ distance":
+        return _accept_pair(quantity, value)
+    if quantity.choices or quantity.unit == "text":
+        return _accept_text(quantity, value)
+    return _accept_number(quantity, value)
+
+
+def _accept_list(quantity: Quantity, item: Quantity, value: Value) -> tuple[Value, ...]:
+    if not isinstance(value, list | tuple) or not value:
+        raise _refusal(quantity, value)
+    return tuple(accept(item, each) for each in value)
+
+
+def _accept_pair(quantity: Quantity, value: Value) -> tuple[Value, Value]:
+    if not isinstance(value, list | tuple) or len(value) != 2:
+        raise _refusal(quantity, value)
+    mass, distance = value
+    return (
+        _accept_number(Quantity(quantity.key, "kg"), mass),
+        _accept_number(Quantity(quantity.key, "mm"), distance),
+    )
+
+
+def _accept_text(quantity: Quantity, value: Value) -> str:
+    if not isinstance(value, str) or not value.strip():
+        raise _refusal(quantity, value)
+    if quantity.choices and value not in quantity.choices:
+        raise WorkingOutError(
+            f"{quantity.key}: {said(value)} is none of its choices{nearest(value, quantity.choices)}; "
+            f"accepted: {', '.join(quantity.choices)}"
+        )
+    return value
+
+
+def _accept_number(quantity: Quantity, value: Value) -> Number:
+    if isinstance(value, bool) or not isinstance(value, int | float | Fraction):
+        raise _refusal(quantity, value)
+    if isinstance(value, float) and not math.isfinite(value):
+        raise _refusal(quantity, value)
+    if value != 0 and not SMALLEST <= max(value, -value) <= LARGEST:
+        raise WorkingOutError(
+            f"{quantity.key}: too large or too small to be measured; give {wanted(quantity)}"
+        )
+    if quantity.unit == "count":
+        if value != int(value):
+            raise _refusal(quantity, value)
+        return int(value)
+    return value if isinstance(value, float) else Fraction(value)
+
+
+def _refusal(quantity: Quantity, value: object) -> WorkingOutError:
+    shown = str(value) if isinstance(value, Fraction) else repr(value)
+    return WorkingOutError(f"{quantity.key}: {shown[:60]} can't be used; give {wanted(quantity)}")

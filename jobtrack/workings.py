@@ -1,0 +1,221 @@
+"""Workings-out for people: reading typed inputs, and the answer with all that belongs beside it.
+
+`jobtrack.shopmath` works on plain numbers; the units that people type are read here.
+"""
+
+from __future__ import annotations
+
+import re
+import shlex
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from jobtrack.shopmath.catalogue import (
+    Number,
+    Outcome,
+    Quantity,
+    Value,
+    WorkingOut,
+    WorkingOutError,
+    calculate,
+    find,
+)
+from jobtrack.shopmath.quantity import nearest, said, wanted
+from jobtrack.units import UnitError, both, read, show
+
+PLAIN = ("count", "ratio", "text")
+"""Units of the catalogue that aren't written beside a figure."""
+
+SIGNIFICANT = 6
+"""Digits shown to people; the JSON has them all."""
+
+Typed = tuple[Value, tuple[str, ...]]
+"""A value, and how it was taken where that isn't plain."""
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """A working-out done on what was typed."""
+
+    work: WorkingOut
+    outcome: Outcome
+    typed: dict[str, str]
+    remarks: tuple[str, ...]
+    """How typed inputs were taken, then those of the outcome."""
+
+    def as_json(self) -> dict[str, Any]:
+        """The answer as `work-out --json` prints it: plain lists, numbers and strings."""
+        return {
+            "name": self.work.name,
+            "inputs": {
+                quantity.key: _cell(quantity, self.outcome.inputs) | {"typed": self.typed.get(quantity.key)}
+                for quantity in self.work.inputs
+            },
+            "results": {quantity.key: _cell(quantity, self.outcome.values) for quantity in self.work.results},
+            "source": self.outcome.source,
+            "hazards": list(self.work.hazards),
+            "remarks": list(self.remarks),
+        }
+
+    def as_text(self) -> str:
+        """The answer as a person reads it: results, one sentence, source, hazards, remarks."""
+        results = [(quantity, self.outcome.values[quantity.key]) for quantity in self.work.results]
+        lines = [f"{_words(quantity.key)}: {_in_both(quantity, value)}" for quantity, value in results]
+        lines += ["", _sentence(self.work, self.outcome), f"Source: {self.outcome.source}."]
+        lines += [*self.work.hazards, *(f"Remark: {remark}" for remark in self.remarks)]
+        return "\n".join(lines)
+
+
+def answer(name: str, typed: Mapping[str, str]) -> Answer:
+    """Work it out from inputs as typed. Raises WorkingOutError, one line that names the key."""
+    work = find(name)
+    taken = _take(work, typed)
+    outcome = calculate(name, {key: value for key, (value, _) in taken.items()})
+    remarks = tuple(f"{key}: {remark}" for key, (_, remarks) in taken.items() for remark in remarks)
+    return Answer(work, outcome, dict(typed), remarks + outcome.remarks)
+
+
+def read_inputs(work: WorkingOut, typed: Mapping[str, str]) -> dict[str, Value]:
+    """The typed inputs in the catalogue's units, exact; a bare number takes the unit written there."""
+    return {key: value for key, (value, _) in _take(work, typed).items()}
+
+
+def describe(work: WorkingOut) -> str:
+    """The help of a working-out: formula, inputs, results, source, remarks and an example."""
+    example = " ".join(f"{key}={shlex.quote(text)}" for key, text in work.example.items())
+    inputs = [f"  {quantity.key}: {_kind(quantity)}{_left_out(quantity)}" for quantity in work.inputs]
+    results = [f"  {quantity.key}: {_kind(quantity)}" for quantity in work.results]
+    return "\n".join(
+        [f"{work.name} ({work.topic}): {work.formula}", "", "Inputs, as KEY=VALUE:", *inputs]
+        + ["Results:", *results, "", f"Source: {work.source}.", *work.hazards]
+        + [f"Remark: {remark}" for remark in work.remarks]
+        + ["", f"Example: jobtrack work-out {work.name} {example}"]
+    )
+
+
+def _take(work: WorkingOut, typed: Mapping[str, str]) -> dict[str, Typed]:
+    return {key: _read_one(work.input(key), text) for key, text in typed.items()}
+
+
+def _read_one(quantity: Quantity, text: str) -> Typed:
+    if not text.strip():
+        raise WorkingOutError(f"{quantity.key}: empty; give {wanted(quantity)}")
+    if quantity.items:
+        return _read_items(quantity, quantity.items, text)
+    return _reader(quantity)(quantity, text.strip())
+
+
+def _reader(quantity: Quantity) -> Callable[[Quantity, str], Typed]:
+    if quantity.choices:
+        return _read_choice
+    readers = {"text": _read_text, "mass @ distance": _read_pair}
+    return readers.get(quantity.unit, _read_number)
+
+
+def _read_items(quantity: Quantity, item: Quantity, text: str) -> Typed:
+    parts = [part for part in re.split("[,;]", text) if part.strip()]
+    taken = [_reader(item)(item, part.strip()) for part in parts]
+    if not taken:
+        raise WorkingOutError(f"{quantity.key}: {said(text)} holds no item; give {wanted(quantity)}")
+    return tuple(value for value, _ in taken), tuple(remark for _, remarks in taken for remark in remarks)
+
+
+def _read_pair(quantity: Quantity, text: str) -> Typed:
+    mass, at, distance = text.partition("@")
+    if not at or "@" in distance:
+        raise WorkingOutError(
+            f"{quantity.key}: {said(text)} is no mass @ distance; write each as 90 kg @ 3100 mm"
+        )
+    kilograms, first = _read_number(Quantity(quantity.key, "kg"), mass.strip())
+    millimetres, second = _read_number(Quantity(quantity.key, "mm"), distance.strip())
+    return (kilograms, millimetres), first + second
+
+
+def _read_text(_: Quantity, text: str) -> Typed:
+    return " ".join(text.split()), ()
+
+
+def _read_choice(quantity: Quantity, text: str) -> Typed:
+    by_spelling = {_letters(choice): choice for choice in quantity.choices}
+    if _letters(text) not in by_spelling:
+        raise WorkingOutError(
+            f"{quantity.key}: {said(text)} is none of its choices{nearest(text, quantity.choices)}; "
+            f"give {wanted(quantity)}"
+        )
+    return by_spelling[_letters(text)], ()
+
+
+def _read_number(quantity: Quantity, text: str) -> Typed:
+    try:
+        typed = read(text, None if quantity.unit in PLAIN else quantity.unit)
+    except UnitError as error:
+        raise WorkingOutError(f"{quantity.key}: {error}") from error
+    if typed.value is None:
+        raise WorkingOutError(f"{quantity.key}: {said(text)} is not one number; give {wanted(quantity)}")
+    remarks = (typed.remark,) if typed.remark else ()
+    return typed.value, remarks + (("taken as its number",) if typed.bound == "about" else ())
+
+
+def _letters(text: str) -> str:
+    return re.sub(r"[\s_-]+", "", text.casefold())
+
+
+def _cell(quantity: Quantity, values: Mapping[str, Value]) -> dict[str, Any]:
+    return {"value": _plain(values[quantity.key]), "unit": _unit(quantity)}
+
+
+def _unit(quantity: Quantity) -> str | None:
+    if quantity.items:
+        return _unit(quantity.items)
+    if quantity.unit == "mass @ distance":
+        return "kg @ mm"
+    return None if quantity.choices or quantity.unit in PLAIN else quantity.unit
+
+
+def _plain(value: Value) -> Any:
+    if isinstance(value, tuple):
+        return [_plain(each) for each in value]
+    if isinstance(value, Fraction):
+        return int(value) if value.denominator == 1 else float(value)
+    return value
+
+
+def _sentence(work: WorkingOut, outcome: Outcome) -> str:
+    quantities = {quantity.key: quantity for quantity in (*work.inputs, *work.results)}
+    values = outcome.inputs | outcome.values
+    return work.sentence.format_map({key: _shown(quantities[key], value) for key, value in values.items()})
+
+
+def _shown(quantity: Quantity, value: Value) -> str:
+    return show(_rounded(value), _unit(quantity)) if isinstance(value, int | float | Fraction) else str(value)
+
+
+def _in_both(quantity: Quantity, value: Value) -> str:
+    if isinstance(value, int | float | Fraction) and _unit(quantity):
+        return both(_rounded(value), quantity.unit)
+    return _shown(quantity, value)
+
+
+def _rounded(value: Number) -> Fraction:
+    return Fraction(f"{float(value):.{SIGNIFICANT}g}")
+
+
+def _words(key: str) -> str:
+    return key.replace("_", " ")
+
+
+def _kind(quantity: Quantity) -> str:
+    return " | ".join(quantity.choices) or _list_or_unit(quantity)
+
+
+def _list_or_unit(quantity: Quantity) -> str:
+    return f"list of {quantity.items.unit}, comma-separated" if quantity.items else quantity.unit
+
+
+def _left_out(quantity: Quantity) -> str:
+    if not quantity.optional:
+        return ""
+    default = "" if quantity.default is None else f": {_shown(quantity, quantity.default)}"
+    return f" (can be left out{default})"
