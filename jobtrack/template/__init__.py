@@ -1,0 +1,1 @@
+"""The job template: what a job consists of, as an author wrote it."""

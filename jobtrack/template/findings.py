@@ -1,0 +1,72 @@
+"""What is found in a template: plain data, and the two ways to print it."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable
+from dataclasses import asdict, dataclass
+
+MISTAKE = "mistake"
+REMARK = "remark"
+NOTHING_FOUND = "No mistake of form found. Whether the work described is right or safe was not examined."
+
+Key = tuple[str, ...]
+"""The parts of a dotted key, from the top of the file."""
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """Something wrong at a key, before anybody has looked for its line."""
+
+    key: Key
+    why: str
+    mend: str
+    kind: str = MISTAKE
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """A problem with its place in the file. Lines and columns count from 1."""
+
+    file: str
+    line: int
+    column: int
+    kind: str
+    """mistake or remark."""
+    key: str
+    """Dotted, as written in the file; empty where no key is concerned."""
+    why: str
+    mend: str
+
+
+def remark(key: Key, why: str, mend: str) -> Problem:
+    """A problem that the author may answer instead of mending it."""
+    return Problem(key, why, mend, REMARK)
+
+
+def dotted(key: Key) -> str:
+    """The key as it could be written in a TOML file."""
+    return ".".join(
+        part if part.replace("-", "").replace("_", "").isalnum() else json.dumps(part) for part in key
+    )
+
+
+def as_json(findings: Iterable[Finding]) -> str:
+    """A JSON list with one object a finding."""
+    return json.dumps([asdict(finding) for finding in findings], ensure_ascii=False, indent=1)
+
+
+def as_lines(findings: Iterable[Finding]) -> list[str]:
+    """One `FILE:LINE: text` a finding; the honest sentence where there is none."""
+    return [_line(finding) for finding in findings] or [NOTHING_FOUND]
+
+
+def _line(finding: Finding) -> str:
+    where = f"{finding.key}: " if finding.key else ""
+    stop = "" if finding.mend.endswith(("?", ".", "…")) else "."
+    text = f"{finding.kind}: {where}{finding.why}. {finding.mend}{stop}"
+    return f"{finding.file}:{finding.line}: {_printable(text)}"
+
+
+def _printable(text: str) -> str:
+    return "".join(sign if sign.isprintable() else "\ufffd" for sign in text)

@@ -1,0 +1,84 @@
+"""Reading a template from its file, or from the copy of it in a job file."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import tomli
+
+from jobtrack.template.findings import Problem, dotted
+from jobtrack.template.model import Template
+from jobtrack.template.scalars import Shape
+from jobtrack.template.shape import read_template
+
+LARGEST = 16 * 1024 * 1024
+"""Bytes of the largest template that is read."""
+
+
+class TemplateError(ValueError):
+    """A template that can't be read: one line that says where, what, and how to mend it."""
+
+
+def parse(path: Path) -> tuple[dict[str, Any], str]:
+    """The TOML data and the text of a template file. Raises TemplateError, its cause the TOML error."""
+    try:
+        with path.open("rb") as file:
+            raw = file.read(LARGEST + 1)
+    except OSError as error:
+        raise TemplateError(
+            f"{path}: can't be read: {error.strerror or error}; name a template file"
+        ) from error
+    if len(raw) > LARGEST:
+        raise TemplateError(f"{path}: larger than {LARGEST // 1024 // 1024} MiB; name a template file")
+    try:
+        text = raw.decode("utf-8-sig").replace("\r\n", "\n")
+    except UnicodeDecodeError as error:
+        line = raw[: error.start].count(b"\n") + 1
+        raise TemplateError(f"{path}:{line}: not UTF-8 text; save the file as UTF-8") from error
+    return parse_text(text, str(path)), text
+
+
+def parse_text(text: str, name: str) -> dict[str, Any]:
+    """The TOML data of a text. Raises TemplateError."""
+    try:
+        return tomli.loads(text)
+    except tomli.TOMLDecodeError as error:
+        raise TemplateError(
+            f"{name}:{error.lineno}: {error.msg}; mend this line, `proofread` says how"
+        ) from error
+    except (RecursionError, ValueError) as error:
+        raise TemplateError(
+            f"{name}: a number too long or tables too deep in one another; shorten it"
+        ) from error
+
+
+def build(data: dict[str, Any]) -> Template:
+    """The template that this data describes. Raises TemplateError with the key of the first problem."""
+    shape = Shape()
+    template = read_template(data, shape)
+    if template is None:
+        raise TemplateError(in_words(shape.problems[0]))
+    return template
+
+
+def in_words(problem: Problem) -> str:
+    """A problem on one line."""
+    where = f"{dotted(problem.key)}: " if problem.key else ""
+    return f"{where}{problem.why}; {problem.mend}"
+
+
+def load(path: Path) -> tuple[Template, dict[str, Any]]:
+    """The template of a file, and its data as parsed. Raises TemplateError."""
+    data, text = parse(path)
+    shape = Shape()
+    template = read_template(data, shape)
+    if template is None:
+        raise TemplateError(f"{path}:{_line(shape.problems[0], text)}: {in_words(shape.problems[0])}")
+    return template, data
+
+
+def _line(problem: Problem, text: str) -> int:
+    from jobtrack.template.lines import place_of, places
+
+    return place_of(problem.key, places(text))[0]

@@ -1,0 +1,222 @@
+"""The template as data: one frozen class a table of the TOML file, keys as in the file.
+
+A key that is a Python keyword has an underscore at its end here (`for_`, `from_`, `with_`).
+Nothing in this module reads, checks or expands: `load.py`, `proofread.py` and `plan.py` do.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+Scalar = float | int | str
+"""A number in the unit of its table, or a name to look up."""
+
+PerMember = dict[str, Scalar]
+"""One scalar a member of the step's set; a member may be left out."""
+
+
+@dataclass(frozen=True, slots=True)
+class Hazard:
+    """A hazard message: signal word (ANSI Z535.6), the hazard, what it does, how to avoid it."""
+
+    signal: str
+    hazard: str
+    does: str
+    avoid: str
+
+
+@dataclass(frozen=True, slots=True)
+class Given:
+    """Something known at the start. Exactly one of `unit`, `choose`, `kind` is set."""
+
+    ask: str
+    unit: str | None = None
+    choose: tuple[str, ...] = ()
+    kind: str | None = None
+    """text, yes/no or date."""
+    default: float | int | str | bool | None = None
+    only_when: dict[str, tuple[str | bool, ...]] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Condition:
+    """Something unsafe or unfinished that a step may leave."""
+
+    text: str
+    tag: str | None = None
+    passes_to: str | None = None
+    """The due-afterwards line that it becomes when the job is closed."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stage:
+    title: str
+    after: tuple[str, ...] = ()
+    for_each: str | None = None
+    one_by_one: bool = False
+    only_when: dict[str, tuple[str | bool, ...]] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """A measured value and its limits. Limits are numbers in `unit`, names, or one of these a member."""
+
+    unit: str | None = None
+    """None: a plain number."""
+    with_: str | None = None
+    """The instrument."""
+    doubt: float | int | None = None
+    """Expanded uncertainty (k = 2), half-width, in `unit`."""
+    target: Scalar | PerMember | None = None
+    at_least: Scalar | PerMember | None = None
+    at_most: Scalar | PerMember | None = None
+    off_by: float | int | str | None = None
+    """Tolerance either way round the target, in `unit`, or a share of it as "1 %"."""
+    over_by: float | int | None = None
+    under_by: float | int | None = None
+    strict: bool = False
+    """Decide by ISO 14253-1: within and outside only where the uncertainty leaves no doubt."""
+    times: int | None = None
+    """How many repeats are asked for; their mean counts."""
+    record_only: bool = False
+    from_: str | None = None
+    """The result of a working-out that this reading shows; nothing is typed."""
+    say: str | None = None
+    source: str | None = None
+    """Whose limit it is; None: the template author's own."""
+    answered: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Tick:
+    """A thing looked at; *yes* is what is wanted."""
+
+    ask: str
+
+
+@dataclass(frozen=True, slots=True)
+class WorkOut:
+    """A working-out of `shopmath` and what goes into it: numbers, texts or names."""
+
+    use: str
+    inputs: dict[str, float | int | str | bool] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class CompareRow:
+    """One line of the table that sets the two vehicles side by side."""
+
+    of: str
+    """STEP.READING of a step that is repeated over `vehicle`."""
+    say: str | None = None
+    by: str | None = None
+    """The result of a working-out that says by how much."""
+    follows: str | None = None
+    """The given (with `choose`) in which the person says what follows."""
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    count: int = 1
+    from_: str | None = None
+    """new, re-used, from the donor, made here."""
+    before: str | None = None
+    """The stage that should not begin before it is on the bench."""
+    say: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Torque:
+    thread: str | None = None
+    grade: str | None = None
+    finish: str | None = None
+    bolts: int = 1
+    stages: tuple[float | int, ...] = ()
+    """Shares of the figure in percent, rising to 100."""
+    figure: dict[str, str] | str = "ask the maker"
+    """`{ value, source }`, or "ask the supplier", "ask the maker", "work out"."""
+    again: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Weld:
+    process: str | None = None
+    rod: str | None = None
+    fillet: str | None = None
+    runs: int = 1
+    order: str | None = None
+    prepare: str | None = None
+    before_next: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Hold:
+    """Work should stop here until a named person has looked."""
+
+    ask: str
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    stage: str
+    title: str
+    do: str = ""
+    for_each: str | None = None
+    after: tuple[str, ...] | None = None
+    """None: the step before it in its stage. Empty: nothing."""
+    only_when: dict[str, tuple[str | bool, ...]] = field(default_factory=dict)
+    does: tuple[str, ...] = ()
+    hazard: tuple[Hazard, ...] = ()
+    tools: tuple[str, ...] = ()
+    consumables: tuple[str, ...] = ()
+    people: int = 1
+    hoist: bool = False
+    helper_alone: bool = False
+    minutes: tuple[float | int, ...] = ()
+    """Short, likely, long."""
+    opens: tuple[str, ...] = ()
+    closes: tuple[str, ...] = ()
+    not_while: tuple[str, ...] = ()
+    not_beside: tuple[str, ...] = ()
+    hold: Hold | None = None
+    go_or_stop: Hold | None = None
+    again: str | None = None
+    """How often the step is to be repeated, in words."""
+    reading: dict[str, Reading] = field(default_factory=dict)
+    tick: dict[str, Tick] = field(default_factory=dict)
+    work_out: dict[str, WorkOut] = field(default_factory=dict)
+    compare: dict[str, CompareRow] = field(default_factory=dict)
+    part: dict[str, Part] = field(default_factory=dict)
+    torque: dict[str, Torque] = field(default_factory=dict)
+    weld: dict[str, Weld] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class DueAfterwards:
+    after: str
+    """A distance or a number of days, as written."""
+    step: str | None = None
+    say: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Template:
+    format: int
+    id: str
+    title: str
+    version: str = "1"
+    for_: str | None = None
+    ask_first: str | None = None
+    """The question that must be asked of others first; it opens the condition `ask-first`."""
+    hazard: tuple[Hazard, ...] = ()
+    answered: str | None = None
+    vehicle: dict[str, str] = field(default_factory=dict)
+    """Vehicle id and what it is; `vehicle` is a set by itself."""
+    given: dict[str, Given] = field(default_factory=dict)
+    """By name; a vehicle's own as `VEHICLE.NAME`."""
+    set: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    condition: dict[str, Condition] = field(default_factory=dict)
+    stage: dict[str, Stage] = field(default_factory=dict)
+    step: dict[str, Step] = field(default_factory=dict)
+    part: dict[str, Part] = field(default_factory=dict)
+    due_afterwards: dict[str, DueAfterwards] = field(default_factory=dict)

@@ -1,0 +1,196 @@
+"""A template spread out over its members: `tack` over `side` becomes `tack.left` and `tack.right`.
+
+Names are resolved here and nowhere else (the order of look-up is the contract's): inside the step,
+then `STEP[.MEMBER].ID`, then a given, in a step over `vehicle` that vehicle's own first.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+
+from jobtrack.template.model import Given, Hold, PerMember, Scalar, Stage, Step, Template
+
+VEHICLE_SET = "vehicle"
+
+
+@dataclass(frozen=True, slots=True)
+class Ref:
+    """What a name stands for. `name` is its canonical form, unique in the job."""
+
+    kind: str
+    """reading, tick, given or result."""
+    name: str
+    step: str | None = None
+    """The expanded step; None for a given."""
+    item: str = ""
+    """The reading, the tick, or the working-out."""
+    result: str = ""
+    """The key of the working-out's result; empty otherwise."""
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedStep:
+    """One step for one member. `after` holds expanded step ids."""
+
+    id: str
+    base: str
+    member: str | None
+    set: str | None
+    step: Step
+    stage: Stage
+    after: tuple[str, ...] = ()
+    added: bool = False
+    """Not in the template: somebody put it in while the job ran."""
+
+    @property
+    def hold(self) -> Hold | None:
+        return self.step.hold or self.step.go_or_stop
+
+    @property
+    def only_when(self) -> dict[str, tuple[str | bool, ...]]:
+        return {**self.stage.only_when, **self.step.only_when}
+
+    def limit(self, limit: Scalar | PerMember | None) -> Scalar | None:
+        """This member's share of a limit that may differ from member to member."""
+        if isinstance(limit, dict):
+            return limit.get(self.member) if self.member else None
+        return limit
+
+
+@dataclass(frozen=True)
+class Plan:
+    """The expanded steps of a template, in the order of the file, and the way from a name to its thing."""
+
+    template: Template
+    steps: dict[str, PlannedStep] = field(default_factory=dict)
+    stands_on: dict[str, dict[str, Ref]] = field(default_factory=dict, compare=False, repr=False)
+    """What each step stands on, kept once it has been asked (`record/look_again.py`)."""
+
+    @cached_property
+    def givens(self) -> dict[str, Given]:
+        """All givens, each vehicle's `name` among them."""
+        names = {f"{vehicle}.name": Given(ask=f"Name of the {vehicle}", kind="text")
+                 for vehicle in self.template.vehicle}  # fmt: skip
+        return {**names, **self.template.given}
+
+    @cached_property
+    def by_base(self) -> dict[str, tuple[PlannedStep, ...]]:
+        found: dict[str, list[PlannedStep]] = {}
+        for planned in self.steps.values():
+            found.setdefault(planned.base, []).append(planned)
+        return {base: tuple(steps) for base, steps in found.items()}
+
+    def in_stage(self, stage: str) -> tuple[PlannedStep, ...]:
+        return tuple(planned for planned in self.steps.values() if planned.step.stage == stage)
+
+    def named(self, name: str, near: PlannedStep | None = None) -> tuple[PlannedStep, ...]:
+        """The steps that `STEP` or `STEP.MEMBER` means, seen from `near`: its own member of the same set."""
+        if name in self.steps:
+            return (self.steps[name],)
+        steps = self.by_base.get(name, ())
+        if near is not None and near.member is not None and steps and steps[0].set == near.set:
+            return tuple(planned for planned in steps if planned.member == near.member)
+        return steps
+
+    def resolve(self, name: str, near: PlannedStep | None = None) -> Ref | None:
+        """What `name` stands for, written in `near`; None where it stands for nothing, or for several."""
+        parts = name.split(".")
+        return (
+            (self._inside(parts, near) if near else None)
+            or self._elsewhere(parts, near)
+            or self._given(name, near)
+        )
+
+    def _inside(self, parts: list[str], near: PlannedStep) -> Ref | None:
+        return _item(near, parts) or (_item(near, parts[1:]) if parts[0] == near.base else None)
+
+    def _elsewhere(self, parts: list[str], near: PlannedStep | None) -> Ref | None:
+        for take in (2, 1):
+            steps = self.named(".".join(parts[:take]), near) if len(parts) > take else ()
+            if len(steps) == 1 and (found := _item(steps[0], parts[take:])):
+                return found
+        return None
+
+    def _given(self, name: str, near: PlannedStep | None) -> Ref | None:
+        own = f"{near.member}.{name}" if near and near.set == VEHICLE_SET else name
+        for candidate in (own, name):
+            if candidate in self.givens:
+                return Ref("given", candidate, item=candidate)
+        return None
+
+    def with_added(self, step_id: str, title: str, after: str | None) -> Plan:
+        """The plan with one more step that somebody put in, behind `after` where that is a step."""
+        if step_id in self.steps:
+            return self
+        before = self.steps.get(after or "") or (list(self.steps.values())[-1] if self.steps else None)
+        stage, stage_id = (before.stage, before.step.stage) if before else (Stage("Added"), "")
+        behind = (after,) if after in self.steps and after else ()
+        step = Step(stage=stage_id, title=title, after=behind)
+        added = PlannedStep(step_id, step_id, None, None, step, stage, behind, added=True)
+        steps: dict[str, PlannedStep] = {}
+        for planned in self.steps.values():
+            steps[planned.id] = planned
+            if before is planned:
+                steps[step_id] = added
+        return Plan(self.template, steps or {step_id: added})
+
+
+def _item(planned: PlannedStep, parts: list[str]) -> Ref | None:
+    """The reading, tick or result that the rest of a name means inside one step."""
+    step = planned.step
+    if len(parts) == 1:
+        kind = "reading" if parts[0] in step.reading else "tick" if parts[0] in step.tick else ""
+        return Ref(kind, f"{planned.id}.{parts[0]}", planned.id, parts[0]) if kind else None
+    if len(parts) == 2 and parts[0] in step.work_out:
+        return Ref("result", f"{planned.id}.{parts[0]}.{parts[1]}", planned.id, parts[0], parts[1])
+    return None
+
+
+def members(template: Template, set_name: str | None) -> tuple[str, ...]:
+    """The members of a set; those of `vehicle` are the vehicles. Unknown: empty."""
+    if set_name == VEHICLE_SET:
+        return tuple(template.vehicle)
+    return template.set.get(set_name or "", ())
+
+
+def plan(template: Template) -> Plan:
+    """Spread a template out over its members.
+
+    A step names its set itself or has its stage's; an unknown set leaves the step single
+    (`proofread` finds it), so that a damaged template can still be shown.
+    """
+    bare = Plan(template, dict(_expanded(template)))
+    steps = {planned.id: replace(planned, after=_after(bare, planned)) for planned in bare.steps.values()}
+    return Plan(template, steps)
+
+
+def _expanded(template: Template) -> Iterator[tuple[str, PlannedStep]]:
+    for base, step in template.step.items():
+        stage = template.stage.get(step.stage, Stage(title=step.stage))
+        set_name = step.for_each or stage.for_each
+        those = members(template, set_name)
+        if not those:
+            yield base, PlannedStep(base, base, None, None, step, stage)
+        for member in those:
+            planned = PlannedStep(f"{base}.{member}", base, member, set_name, step, stage)
+            yield planned.id, planned
+
+
+def _after(bare: Plan, planned: PlannedStep) -> tuple[str, ...]:
+    """What should come first: `after`, else the step before in the stage, else the stages before."""
+    if planned.step.after is not None:
+        return tuple(step.id for name in planned.step.after for step in bare.named(name, planned))
+    bases = [base for base, step in bare.template.step.items() if step.stage == planned.step.stage]
+    place = bases.index(planned.base)
+    if place > 0:
+        return tuple(step.id for step in bare.named(bases[place - 1], planned))
+    return tuple(step.id for stage in _stages_before(bare.template, planned) for step in bare.in_stage(stage))
+
+
+def _stages_before(template: Template, planned: PlannedStep) -> tuple[str, ...]:
+    if planned.stage.after:
+        return planned.stage.after
+    stages = list(template.stage)
+    return tuple(stages[: stages.index(planned.step.stage)]) if planned.step.stage in stages else ()

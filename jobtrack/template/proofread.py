@@ -1,0 +1,182 @@
+"""Proofreading a template: everything that can be found in it without knowing the trade.
+
+The strict reader of `shape.py` looks at the form first; what the names mean is examined only when the form
+holds, so that one slip isn't reported five times.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+from typing import Any
+
+import tomli
+
+from jobtrack.template import checks_conditions as conditions
+from jobtrack.template import checks_given as given
+from jobtrack.template import checks_limits as limits
+from jobtrack.template import checks_names as names
+from jobtrack.template import checks_order as order
+from jobtrack.template import checks_sets as sets
+from jobtrack.template import checks_units as unit
+from jobtrack.template import checks_words as words
+from jobtrack.template.findings import (
+    MISTAKE,
+    REMARK,
+    Finding,
+    Key,
+    Problem,
+    as_json,
+    as_lines,
+    dotted,
+    remark,
+)
+from jobtrack.template.lines import place_of, places
+from jobtrack.template.load import TemplateError, parse
+from jobtrack.template.model import Template
+from jobtrack.template.plan import plan
+from jobtrack.template.scalars import Shape
+from jobtrack.template.shape import read_template
+from jobtrack.template.stumbles import explain
+from jobtrack.template.values import Check
+
+__all__ = ["Finding", "as_json", "as_lines", "check", "problems"]
+
+_DECLARED: tuple[Check, ...] = (
+    names.check_references,
+    sets.check_sets,
+    names.check_conditions_named,
+    names.check_after,
+    given.check_givens,
+    order.check_loops,
+)
+
+_ALONE: tuple[Check, ...] = (
+    words.check_complete,
+    words.check_hazards,
+    words.check_does,
+    words.check_promises,
+    words.check_helper,
+    unit.check_reading_units,
+    unit.check_stray_units,
+    limits.check_limits_fit,
+    limits.check_strict,
+    limits.check_typed_or_shown,
+    limits.check_tolerances,
+    limits.check_doubt,
+    limits.check_counts,
+    limits.check_torques,
+    limits.check_distances,
+    conditions.check_ask_first,
+)
+
+_TOGETHER: tuple[Check, ...] = (
+    given.check_only_when,
+    names.check_limits_named,
+    sets.check_members,
+    sets.check_names_differ,
+    sets.check_compare,
+    unit.check_workings_out,
+    order.check_fed_by,
+    order.check_one_by_one,
+    order.check_measured_before,
+    order.check_file_order,
+    order.check_reach,
+    conditions.check_opened_and_closed,
+    conditions.check_closed_after_opened,
+    conditions.check_left_open,
+    conditions.check_waited_for,
+)
+"""Checks that follow names and the order of the steps: left out while those don't hold."""
+
+
+def check(path: Path) -> list[Finding]:
+    """Every mistake and every unanswered remark of a template file, in the order of the file."""
+    try:
+        data, text = parse(path)
+    except TemplateError as error:
+        return [_unreadable(path, error)]
+    found = problems(data)
+    where = places(text) if found else {}
+    findings = [
+        Finding(str(path), *place_of(each.key, where), each.kind, dotted(each.key), each.why, each.mend)
+        for each in found
+    ]
+    return sorted(findings, key=lambda finding: (finding.line, finding.column, finding.kind))
+
+
+def problems(data: dict[str, Any]) -> list[Problem]:
+    """The problems of a template's data, each once, without the remarks that are answered."""
+    shape = Shape()
+    template = read_template(data, shape)
+    if template is None:
+        return shape.problems
+    return _unanswered(dict.fromkeys(_meaning(template)), data)
+
+
+def _meaning(template: Template) -> Iterator[Problem]:
+    planned = plan(template)
+    declared = [problem for each in _DECLARED for problem in each(planned)]
+    yield from declared
+    alone = [problem for each in _ALONE for problem in each(planned)]
+    yield from alone
+    if not declared:
+        together = [problem for each in _TOGETHER for problem in _first_by_key(each(planned))]
+        yield from together
+        if all(problem.kind == REMARK for problem in (*alone, *together)):
+            yield from (*given.check_used(planned), *conditions.check_needed_too(planned))
+
+
+def _first_by_key(found: Iterable[Problem]) -> Iterable[Problem]:
+    """The members of a set mostly have the same problem: one of them is enough."""
+    by_key: dict[Key, Problem] = {}
+    for problem in found:
+        by_key.setdefault(problem.key, problem)
+    return by_key.values()
+
+
+def _unanswered(found: Iterable[Problem], data: dict[str, Any]) -> list[Problem]:
+    """Without the remarks that `answered` answers, with a remark for each `answered` that answers none."""
+    answers = dict.fromkeys(_answers(data), False)
+    left = []
+    for problem in found:
+        place = _answered_at(problem.key)
+        if problem.kind == REMARK and place in answers:
+            answers[place] = True
+        else:
+            left.append(problem)
+    if any(problem.kind == MISTAKE for problem in left):
+        return left
+    idle = [key for key, used in answers.items() if not used]
+    return left + [
+        remark((*key, "answered"), "there is no remark to answer here", "Remove it") for key in idle
+    ]
+
+
+def _answers(data: dict[str, Any]) -> Iterator[Key]:
+    if data.get("answered"):
+        yield ()
+    steps = data.get("step")
+    for base, step in steps.items() if isinstance(steps, dict) else ():
+        inner = step.get("reading") if isinstance(step, dict) else None
+        for name, reading in inner.items() if isinstance(inner, dict) else ():
+            if isinstance(reading, dict) and reading.get("answered"):
+                yield ("step", base, "reading", name)
+
+
+def _answered_at(key: Key) -> Key | None:
+    """Where a remark on this key can be answered: in its reading, or at the top if it is of no step."""
+    if key[:1] != ("step",):
+        return ()
+    return key[:4] if key[2:3] == ("reading",) else None
+
+
+def _unreadable(path: Path, error: TemplateError) -> Finding:
+    if isinstance(error.__cause__, tomli.TOMLDecodeError):
+        line, column, why, mend = explain(error.__cause__)
+        return Finding(str(path), line, column, MISTAKE, "", why, mend)
+    why, _, mend = str(error).removeprefix(f"{path}:").strip().rpartition("; ")
+    number, _, rest = why.partition(": ")
+    if number.isdigit():
+        return Finding(str(path), int(number), 1, MISTAKE, "", rest, mend)
+    return Finding(str(path), 1, 1, MISTAKE, "", why, mend)

@@ -1,0 +1,201 @@
+"""Values of a template read strictly: each reader returns the value, or keeps a problem and returns BAD."""
+
+from __future__ import annotations
+
+import datetime
+import math
+import re
+from collections.abc import Callable, Iterable
+from typing import Any
+
+from jobtrack.template.findings import Key, Problem
+
+LONGEST_NAME = 200
+"""Characters of the longest id."""
+
+LARGEST_NUMBER = 10**12
+"""No shop measures more, in any unit."""
+
+_ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
+BAD: Any = object()
+"""What a value becomes that can't be used."""
+
+
+class Shape:
+    """A reader that collects problems; what it returns holds only if there are none."""
+
+    def __init__(self) -> None:
+        self.problems: list[Problem] = []
+        self.vehicles: frozenset[str] = frozenset()
+
+    def add(self, key: Key, why: str, mend: str) -> Any:
+        """Keep a problem and return the mark of a value that can't be used."""
+        self.problems.append(Problem(key, why, mend))
+        return BAD
+
+    def wrong(self, key: Key, value: object, wanted: str) -> Any:
+        """Keep the problem of a value of the wrong kind."""
+        mend = _hint(value, wanted) or wanted
+        return self.add(key, f"here stands {_what(value)}, wanted is {wanted}", f"Write {mend}")
+
+
+_KINDS: tuple[tuple[type | tuple[type, ...], str], ...] = (
+    (bool, "yes or no"),
+    (str, "a text"),
+    ((int, float), "a number"),
+    ((datetime.date, datetime.time), "a date or time"),
+)
+
+
+def _what(value: object) -> str:
+    if isinstance(value, (list, dict)):
+        return "a list" if isinstance(value, list) else "a table"
+    name = next((name for kind, name in _KINDS if isinstance(value, kind)), "something else")
+    if isinstance(value, int) and abs(value) > LARGEST_NUMBER:
+        return "a number beyond all measure"
+    shown = str(value).lower() if isinstance(value, bool) else f"{value!s:.40}"
+    return f"{name} ({shown})"
+
+
+def _hint(value: object, wanted: str) -> str:
+    if isinstance(value, str):
+        return _hint_for_text(value, wanted)
+    if wanted.startswith("a text") and (
+        _is_number(value) or isinstance(value, (datetime.date, datetime.time))
+    ):
+        return f'"{value}", in quotes'
+    return "a measurable number" if isinstance(value, (int, float)) and not _is_number(value) else ""
+
+
+def _hint_for_text(value: str, wanted: str) -> str:
+    if "number" in wanted and re.fullmatch(r"\s*-?\d*[.,]?\d+\s*", value):
+        return f"{value.strip().replace(',', '.')}, without quotes"
+    if wanted.startswith("true"):
+        return "true or false, without quotes"
+    return f'["{value}"]' if wanted == "a list of texts" else ""
+
+
+Reader = Callable[[Shape, Key, Any], Any]
+"""Takes where to keep problems, the key, and the value as tomli gives it."""
+
+
+def text(shape: Shape, key: Key, value: Any) -> Any:
+    """A text."""
+    return value if isinstance(value, str) else shape.wrong(key, value, "a text in quotes")
+
+
+def whole(shape: Shape, key: Key, value: Any) -> Any:
+    """A whole number."""
+    fits = type(value) is int and _is_number(value)
+    return value if fits else shape.wrong(key, value, "a whole number")
+
+
+def _is_number(value: Any) -> bool:
+    finite = type(value) is int or (isinstance(value, float) and math.isfinite(value))
+    return finite and abs(value) <= LARGEST_NUMBER
+
+
+def number(shape: Shape, key: Key, value: Any) -> Any:
+    """A finite number."""
+    return value if _is_number(value) else shape.wrong(key, value, "a number")
+
+
+def yes_no(shape: Shape, key: Key, value: Any) -> Any:
+    """True or false."""
+    return value if isinstance(value, bool) else shape.wrong(key, value, "true or false")
+
+
+def scalar(shape: Shape, key: Key, value: Any) -> Any:
+    """A number, or the name of one."""
+    if isinstance(value, str) or _is_number(value):
+        return value
+    return shape.wrong(key, value, "a number, or a text in quotes")
+
+
+def plain(shape: Shape, key: Key, value: Any) -> Any:
+    """A number, a text, true or false."""
+    return value if isinstance(value, bool) else scalar(shape, key, value)
+
+
+def list_of(item: Reader, wanted: str) -> Reader:
+    """The reader of a list of such items, as a tuple."""
+
+    def read(shape: Shape, key: Key, value: Any) -> Any:
+        if not isinstance(value, list):
+            return shape.wrong(key, value, wanted)
+        got = tuple(item(shape, key, each) for each in value)
+        return BAD if BAD in got else got
+
+    return read
+
+
+texts = list_of(text, "a list of texts")
+numbers = list_of(number, "a list of numbers")
+
+
+def one_or_more(shape: Shape, key: Key, value: Any) -> Any:
+    """A list of texts, or one text for a list of one."""
+    return (value,) if isinstance(value, str) else texts(shape, key, value)
+
+
+def _answer(shape: Shape, key: Key, value: Any) -> Any:
+    if isinstance(value, (str, bool)):
+        return value
+    return shape.wrong(key, value, "a text in quotes, true or false")
+
+
+def answers(shape: Shape, key: Key, value: Any) -> Any:
+    """The answers that meet an `only_when`; one may stand without a list."""
+    return list_of(_answer, "a list of answers")(shape, key, value if isinstance(value, list) else [value])
+
+
+def _identifier(shape: Shape, key: Key) -> bool:
+    name = key[-1]
+    if _ID.fullmatch(name) and len(name) <= LONGEST_NAME:
+        return True
+    better = re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-")[:LONGEST_NAME]
+    shape.add(
+        key, f"the id {name[:60]!r} has something else in it than small letters, digits and single hyphens",
+        f"Write {better}" if better else "Write small letters, digits and hyphens",
+    )  # fmt: skip
+    return False
+
+
+def map_of(item: Reader, ids: bool = False) -> Reader:
+    """The reader of a table of such items; its keys are ids where that is asked."""
+
+    def read(shape: Shape, key: Key, value: Any) -> Any:
+        if not isinstance(value, dict):
+            return shape.wrong(key, value, "a table, as { … }")
+        return pairs_of(shape, (((*key, name), each) for name, each in value.items()), len(key), item, ids)
+
+    return read
+
+
+def pairs_of(
+    shape: Shape,
+    pairs: Iterable[tuple[Key, Any]],
+    depth: int,
+    item: Reader,
+    ids: bool,
+) -> Any:
+    """A table from full keys and values; what stands below `depth` becomes the name, with dots."""
+    got = {}
+    for key, value in pairs:
+        if not ids or _identifier(shape, key):
+            got[".".join(key[depth:])] = item(shape, key, value)
+        else:
+            got[""] = BAD
+    return BAD if any(value is BAD for value in got.values()) else got
+
+
+def limit(shape: Shape, key: Key, value: Any) -> Any:
+    """One limit, or one for each member."""
+    return map_of(scalar)(shape, key, value) if isinstance(value, dict) else scalar(shape, key, value)
+
+
+def members(shape: Shape, key: Key, value: Any) -> Any:
+    """The members of a set."""
+    got = texts(shape, key, value)
+    fine = got is not BAD and not [name for name in got if not _identifier(shape, (*key, name))]
+    return got if fine else BAD

@@ -1,0 +1,162 @@
+"""The first mistake of TOML's own grammar, in our words, with a line that says how to mend it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+import tomli
+
+_Match = re.Match[str]
+
+LONGEST = 2000
+"""So much of a line is looked at."""
+
+_VALUE = r"(?:^|[{,\s])[\w.\"'-]+\s*=\s*"
+_STOP = r"\s*(?:[,}\]#]|$)"
+
+_STUMBLES: list[tuple[str, str, Callable[[_Match], str]]] = [
+    (
+        r"[“”„‟«»]",
+        "curly quotes",
+        lambda found: 'Use the straight quote " at both ends of a text',
+    ),
+    (
+        r"^[^#]*[‘’‚]",
+        "a curly apostrophe outside a text",
+        lambda found: "Use straight quotes at both ends of a text",
+    ),
+    (
+        r"""^[^'#]*"[^"]*\d(")[^"\],}#]*[^"\],}#\s=]""",
+        "a text that ends at an inch mark inside it",
+        lambda found: "Put that text in single quotes, as '3 1/2\" tube', or write in for inches",
+    ),
+    (
+        _VALUE + r"([-+]?\d+),(\d+)" + _STOP,
+        "a number with a comma",
+        lambda found: f"Write {found[1]}.{found[2]}: a number has a point here",
+    ),
+    (
+        _VALUE + r"([-+]?)(\.\d+)",
+        "a number that begins with its point",
+        lambda found: f"Write {found[1]}0{found[2]}",
+    ),
+    (
+        _VALUE + r"([-+]?\d+)\.(?!\d)",
+        "a number that ends with its point",
+        lambda found: f"Write {found[1]}.0",
+    ),
+    (
+        _VALUE + r"[-+]?0+(\d[\d.]*)",
+        "a number that begins with 0",
+        lambda found: f"Write {found[1]}",
+    ),
+    (
+        _VALUE + r"(\d+(?:[ -]\d+)?/\d+)",
+        "a fraction",
+        lambda found: f'Write a decimal number, or the text "{found[1]}" where a text is wanted',
+    ),
+    (
+        _VALUE + r"([-+]?[\d.]+)\s*([A-Za-z°%\"'][\w*·/ ]*)",
+        "a number with something behind it",
+        lambda found: f"Write {found[1]} alone; its unit has the key unit",
+    ),
+    (
+        _VALUE + r"(?i:(yes|no|on|off|true|false))\b",
+        "an answer that TOML doesn't know",
+        lambda found: f"Write {'true' if found[1].lower() in {'yes', 'on', 'true'} else 'false'}",
+    ),
+    (
+        _VALUE + r"([A-Za-z][^\"',}\]#]*?)" + _STOP,
+        "a text without quotes",
+        lambda found: f'Write "{found[1].strip()}"',
+    ),
+    (
+        _VALUE + r"(?:#.*)?$",
+        "a key without a value",
+        lambda found: "Write a value behind the =, or remove the key",
+    ),
+    (
+        r"^\s*\[+[^\]\"'#]*?([\w-]+(?: +[\w-]+)+)\s*\]",
+        "an id with a space in it",
+        lambda found: f"Write {_hyphens(found[1])}",
+    ),
+    (
+        r"^\s*(?:[\w-]+\.)*([\w-]+(?: +[\w-]+)+)\s*=",
+        "an id with a space in it",
+        lambda found: f"Write {_hyphens(found[1])}",
+    ),
+    (
+        r"^\s*[\w.-]+\s*:",
+        "a colon behind a key",
+        lambda found: "Write = between key and value",
+    ),
+]
+
+_RENAME = "Rename it, or remove one of the two"
+_QUOTE = 'Put the quote " at its end'
+_SINGLE = "Put that text in single quotes"
+
+_BY_MESSAGE: list[tuple[str, str, str]] = [
+    ("overwrite a value", "a key or a table stands here for the second time", _RENAME),
+    ("twice", "a table stands here for the second time", _RENAME),
+    ("mutate immutable", "something is added to a table closed before", "Write all its keys in one place"),
+    ("unterminated string", "a text has no end", _QUOTE),
+    ("illegal character", "a text has no end, or a control character in it", _QUOTE),
+    ("unclosed array", "a list has no end", "Put ] at its end, and a comma between its items"),
+    ("unclosed inline table", "a table has no end", "Put } at its end, and a comma between its keys"),
+    ("duplicate inline table key", "a key stands twice in this table", _RENAME),
+    ("hex", "a backslash inside a text", _SINGLE),
+    ("backslash", "a backslash inside a text", _SINGLE),
+    ("escape", "a backslash inside a text", _SINGLE),
+    ("after a key", "a key has no = behind it", "Write KEY = VALUE"),
+    ("end of a table", "a table's header has no end", "Put ] at its end"),
+    ("at the end of an array of tables", "a table's header has no end", "Put ]] at its end"),
+    ("after a statement", "something stands behind the value", "Begin a new line, or put the text in quotes"),
+    ("invalid value", "this value is none that TOML knows", 'Put a text in quotes: "…"'),
+    ("invalid statement", "this line is none that TOML knows", "Write KEY = VALUE, or # before a comment"),
+    ("initial character for a key", "this is no key", "Write KEY = VALUE; a key has no such sign"),
+]  # fmt: skip
+
+
+def explain(error: tomli.TOMLDecodeError) -> tuple[int, int, str, str]:
+    """Line, column, why and mend of the first mistake of grammar."""
+    line, column = error.lineno, error.colno
+    for number in _near(line, error.doc):
+        text = _line(error.doc, number)
+        for pattern, why, mend in _STUMBLES:
+            found = re.search(pattern, text)
+            if found and not _is_sound(text):
+                return number, (found.start(found.lastindex or 0) + 1), f"here stands {why}", mend(found)
+    why, mend_line = _from_message(error.msg)
+    return line, column, why, mend_line
+
+
+def _near(line: int, text: str) -> list[int]:
+    """The line named, or the last written one before it where that is empty."""
+    before = next((number for number in range(line - 1, 0, -1) if _line(text, number).strip()), None)
+    return [line] if before is None or _line(text, line).strip() else [line, before]
+
+
+def _line(text: str, number: int) -> str:
+    lines = text.split("\n")
+    return lines[number - 1][:LONGEST] if 0 < number <= len(lines) else ""
+
+
+def _is_sound(line: str) -> bool:
+    try:
+        tomli.loads(line)
+    except (ValueError, RecursionError):
+        return False
+    return True
+
+
+def _hyphens(name: str) -> str:
+    return re.sub(r" +", "-", name.strip())
+
+
+def _from_message(message: str) -> tuple[str, str]:
+    for part, why, mend in _BY_MESSAGE:
+        if part in message.lower():
+            return why, mend
+    return f"no sound TOML: {message}", "Mend this line"

@@ -1,0 +1,210 @@
+"""The whole of proofreading: what it prints, what answers a remark, and that it never breaks."""
+
+from __future__ import annotations
+
+import json
+import tempfile
+from pathlib import Path
+from typing import Any
+
+import tomli_w
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from jobtrack.template.findings import NOTHING_FOUND, as_json, as_lines
+from jobtrack.template.model import Reading, Step, Template
+from jobtrack.template.proofread import Finding, check, problems
+from jobtrack.template.shape import known_keys
+
+SHIPPED = Path(__file__).parents[2] / "job_templates" / "axle-exchange.toml"
+SOUND: dict[str, Any] = {
+    "format": 1,
+    "id": "bench",
+    "title": "A bench test",
+    "stage": {"look": {"title": "Look"}},
+    "step": {"measure": {"stage": "look", "title": "Measure"}},
+}
+
+
+def _with_reading(**keys: Any) -> dict[str, Any]:
+    measure = {**SOUND["step"]["measure"], "reading": {"gap": {"unit": "mm", **keys}}}
+    return {**SOUND, "step": {"measure": measure}}
+
+
+def test_the_shipped_template_has_no_finding() -> None:
+    """The axle exchange has no mistake and no remark left without an answer."""
+    assert as_lines(check(SHIPPED)) == [NOTHING_FOUND]
+
+
+def test_json_has_the_documented_keys() -> None:
+    """A finding as JSON has file, line, column, kind, key, why and mend."""
+    finding = Finding("a.toml", 3, 7, "mistake", "step.cut", "why", "mend")
+    place = {"file": "a.toml", "line": 3, "column": 7}
+    text = {"kind": "mistake", "key": "step.cut", "why": "why", "mend": "mend"}
+    assert json.loads(as_json([finding])) == [{**place, **text}]
+
+
+def test_control_characters_are_shown_as_a_stand_in() -> None:
+    """A finding stays on one line and sends no control character to the terminal."""
+    finding = Finding("a.toml", 3, 7, "mistake", "", "\x1b[31mred\nline", "Mend it")
+    assert as_lines([finding]) == ["a.toml:3: mistake: \ufffd[31mred\ufffdline. Mend it."]
+
+
+def test_a_readings_answer_answers_its_remark() -> None:
+    """The remark about a doubt that leaves less than half goes away when it is answered, and only then."""
+    bare = problems(_with_reading(target=5, off_by=1, doubt=0.6))
+    assert [(each.kind, each.key[-1]) for each in bare] == [("remark", "doubt")]
+    assert not problems(_with_reading(target=5, off_by=1, doubt=0.6, answered="read by two people"))
+
+
+def test_the_top_answers_only_what_is_of_no_step() -> None:
+    """`answered` at the top answers remarks on givens and the like, not those of steps and readings."""
+    spare = {"colour": {"ask": "Which colour?", "choose": ["red", "blue"]}}
+    assert [each.kind for each in problems({**SOUND, "given": spare})] == ["remark"]
+    assert not problems({**SOUND, "given": spare, "answered": "asked for the papers"})
+    doubtful = {**_with_reading(target=5, off_by=1, doubt=0.6), "answered": "it is so"}
+    assert [each.key[-1] for each in problems(doubtful)] == ["doubt", "answered"]
+
+
+def test_half_of_the_tolerance_is_the_border() -> None:
+    """A doubt that leaves just half of the tolerance gives no remark; a tape's 1 on 1.5 leaves a third."""
+    assert not problems(_with_reading(target=5, off_by=1, doubt=0.5))
+    (found,) = problems(_with_reading(target=965, off_by=1.5, doubt=1.0))
+    assert found.why == "the instrument's doubt leaves 33 % of the tolerance"
+
+
+def test_members_may_be_left_out_of_a_limit() -> None:
+    """A limit for one member only is no mistake."""
+    data = {**_with_reading(at_most={"left": 3}), "set": {"side": ["left", "right"]}}
+    data["step"]["measure"]["for_each"] = "side"
+    assert not problems(data)
+
+
+def test_closings_that_take_turns_cover_an_opening() -> None:
+    """Two closing steps, each for one answer to the same question, close what an unconditional step opens."""
+    steps: dict[str, dict[str, Any]] = {
+        "open": {"stage": "look", "title": "Open it", "opens": ["gap"]},
+        "weld": {"stage": "look", "title": "Weld it", "closes": ["gap"], "only_when": {"way": "weld"}},
+        "bolt": {"stage": "look", "title": "Bolt it", "closes": ["gap"], "only_when": {"way": "bolt"}},
+    }
+    data = {
+        **SOUND,
+        "step": steps,
+        "condition": {"gap": {"text": "Gap open"}},
+        "given": {"way": {"ask": "Which way?", "choose": ["weld", "bolt"]}},
+    }
+    assert not problems(data)
+    del steps["bolt"]["only_when"], steps["bolt"]["closes"]
+    assert [each.key for each in problems(data)] == [("condition", "gap")]
+
+
+def test_inputs_that_go_together_are_all_asked_for() -> None:
+    """One of two inputs that describe one thing isn't enough."""
+    loads = {"use": "axle-loads", "wheelbase": 3000, "items": "gap", "front_now": 800}
+    data = _with_reading(record_only=True)
+    data["step"]["measure"]["work_out"] = {"loads": loads}
+    assert "front_now and rear_now go together" in [each.why for each in problems(data)]
+    loads["rear_now"] = 700
+    assert "front_now and rear_now go together" not in [each.why for each in problems(data)]
+
+
+def test_a_file_that_is_missing_is_one_finding(tmp_path: Path) -> None:
+    """A file that can't be opened is reported in one line, as is one that isn't text."""
+    (found,) = check(tmp_path / "none.toml")
+    assert "can't be read" in found.why
+    broken = tmp_path / "broken.toml"
+    broken.write_bytes(b'format = 1\nid = "a\xff"\n')
+    (found,) = check(broken)
+    assert (found.line, found.why, found.mend) == (2, "not UTF-8 text", "save the file as UTF-8")
+
+
+KEYS = st.sampled_from(
+    sorted({*known_keys(Template), *known_keys(Step), *known_keys(Reading), "left", "a", "b.c", "ü x"})
+)
+VALUES = st.recursive(
+    st.none().map(lambda _: "x")
+    | st.booleans()
+    | st.integers()
+    | st.floats()
+    | st.sampled_from(["a", "left", "a.b", "mm", "perch-shift", "", "1 %", "vehicle", "work out", "\x1b"])
+    | st.dates(),
+    lambda inner: st.lists(inner, max_size=3) | st.dictionaries(KEYS, inner, max_size=4),
+    max_leaves=12,
+)
+
+
+@settings(max_examples=150, deadline=None)
+@given(st.dictionaries(KEYS, VALUES, max_size=6))
+def test_any_data_gives_findings(data: dict[str, Any]) -> None:
+    """Whatever tables and values stand in a file, proofreading ends with findings and with no exception."""
+    merged = {**data, "format": 1, "id": "a", "title": "A"}
+    assert isinstance(as_lines(_checked(tomli_w.dumps(merged).encode())), list)
+
+
+NAMES = st.sampled_from(
+    ["a", "b", "left", "a.left", "a.b", "b.r", "w.left_inboard", "g", "vehicle", "side", "s", "c"]
+)
+READING = st.fixed_dictionaries(
+    {},
+    optional={
+        "unit": st.sampled_from(["mm", "deg"]),
+        "target": NAMES,
+        "off_by": st.just(1),
+        "at_most": st.dictionaries(NAMES, st.floats(), max_size=2),
+        "from": NAMES,
+    },
+)
+STEPS = st.fixed_dictionaries(
+    {"stage": st.sampled_from(["a", "b"]), "title": st.just("T")},
+    optional={
+        "after": st.lists(st.sampled_from(["a", "b", "s", "a.left"]), max_size=1),
+        "for_each": st.sampled_from(["side", "vehicle"]),
+        "opens": st.lists(st.sampled_from(["c", "b"]), max_size=2, unique=True),
+        "closes": st.lists(st.sampled_from(["c", "b"]), max_size=2, unique=True),
+        "not_while": st.lists(st.sampled_from(["c", "b"]), max_size=2, unique=True),
+        "only_when": st.dictionaries(NAMES, st.sampled_from(["x", "y", "z", True]), max_size=1),
+        "reading": st.dictionaries(st.sampled_from(["r", "q"]), READING, max_size=2),
+        "work_out": st.just({"w": {"use": "perch-shift", "spacing_now": "r", "spacing_wanted": "b.r"}}),
+        "compare": st.just({"row": {"of": "a.r", "by": "w.left_inboard", "follows": "g"}}),
+    },
+)  # fmt: skip
+
+
+@settings(max_examples=150, deadline=None)
+@given(st.dictionaries(st.sampled_from(["a", "b", "s", "d"]), STEPS, max_size=4), st.booleans())
+def test_any_steps_give_findings(steps: dict[str, Any], one_by_one: bool) -> None:
+    """However steps, names, sets and orders are tangled, proofreading ends with findings."""
+    data = {
+        **SOUND,
+        "vehicle": {"left": "One", "right": "Other"},
+        "given": {"g": {"ask": "?", "choose": ["x", "y"]}, "left": {"b": {"ask": "?", "unit": "mm"}}},
+        "set": {"side": ["left", "right"]},
+        "condition": {"c": {"text": "Open"}, "b": {"text": "Loose"}},
+        "stage": {"a": {"title": "A", "for_each": "side", "one_by_one": one_by_one}, "b": {"title": "B"}},
+        "step": steps,
+    }
+    assert isinstance(problems(data), list)
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.binary(max_size=200) | st.text(max_size=100).map(str.encode))
+def test_any_bytes_give_findings(raw: bytes) -> None:
+    """Any bytes at all give at least one finding: a template needs a format, an id and a title."""
+    assert _checked(raw)
+
+
+@settings(max_examples=150, deadline=None)
+@given(st.integers(0, 10_000), st.sampled_from(list("\"[{=.\n,'#} é")), st.booleans())
+def test_one_character_amiss_gives_findings(at: int, sign: str, replace: bool) -> None:
+    """One character put into the shipped template, or in place of another, never breaks proofreading."""
+    text = SHIPPED.read_text("utf-8")
+    at %= len(text)
+    changed = text[:at] + sign + text[at + replace :]
+    assert isinstance(as_lines(_checked(changed.encode())), list)
+
+
+def _checked(raw: bytes) -> list[Finding]:
+    with tempfile.TemporaryDirectory() as folder:
+        file = Path(folder) / "any.toml"
+        file.write_bytes(raw)
+        return check(file)
