@@ -1,0 +1,85 @@
+"""`record`: one call, one entry."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Sequence
+from datetime import datetime
+from pathlib import Path
+
+from jobtrack import units
+from jobtrack.commands.asked import Asked, split
+from jobtrack.commands.doing import ACTS, reading_id
+from jobtrack.commands.saying import DONE, BadInput, complain, say, typed_name
+from jobtrack.record import now, photos
+from jobtrack.record.acts import Draft
+from jobtrack.record.effects import effects
+from jobtrack.record.jobfile import JobFile
+from jobtrack.template.plan import Ref
+
+LAST = {"finished": 1, "release-hold": 2, "take-over": 3, "close-job": 4, "stop-job": 4, "photo": 5}
+"""These see what the rest of the call recorded, wherever they were typed; a photo is copied last."""
+
+
+def record(options: argparse.Namespace) -> int:
+    """Compose the entry, make it durable, and say what follows from it."""
+    file = JobFile(Path(options.jobfile))
+    at, typed_at, local = _when(options.at)
+    draft = Draft(file.job, typed_name("--by", options.by), at, options.step)
+    asked: Sequence[Asked] = getattr(options, "acts", None) or ()
+    slips: list[str] = []
+    for same in _in_order(asked):
+        slips += _slips(draft, same)
+        if same[0].option == "photo":
+            draft.add(photos.take(Path(same[0].value), file.path))
+        else:
+            ACTS[same[0].option](draft, same)
+    before = file.job
+    appended = file.append(draft.done(), draft.by, at, id=draft.id, step=draft.step, typed_at=typed_at)
+    if appended.set_aside is not None:
+        say(f"A torn end stood in the file; it was set aside in {appended.set_aside}")
+    if local:
+        complain(f"--at {options.at} has no offset from UTC; taken as local time, {at.isoformat()}")
+    for slip in slips:
+        complain(f"{slip} It is recorded as typed; --undo takes it back.")
+    say(f"Recorded{f' in {draft.step}' if draft.step else ''} by {draft.by}, {at:%Y-%m-%d %H:%M}.")
+    for line in effects(before, file.job):
+        say(line)
+    return DONE
+
+
+def _when(text: str | None) -> tuple[datetime, datetime | None, bool]:
+    """When it was done, when it was typed in where that is later, and whether local time was taken."""
+    typed = now.local_now()
+    if text is None:
+        return typed, None, False
+    try:
+        at = datetime.fromisoformat(text)
+        local = at.tzinfo is None
+        at = at.astimezone() if local else at
+        return at, typed if typed > at else None, local
+    except (ValueError, OverflowError):
+        raise BadInput(f"--at wants a time as 2031-04-02T09:41:07+01:00, not {text!r}") from None
+
+
+def _in_order(asked: Sequence[Asked]) -> list[list[Asked]]:
+    """The acts asked for, the repeats of one reading together, those that look back at the end."""
+    groups: dict[object, list[Asked]] = {}
+    for number, one in enumerate(sorted(asked, key=lambda one: LAST.get(one.option, 0))):
+        key = reading_id(one) if one.option == "reading" else number
+        groups.setdefault(key, []).append(one)
+    return list(groups.values())
+
+
+def _slips(draft: Draft, same: Sequence[Asked]) -> list[str]:
+    """Likely slips of the readings, as questions."""
+    if same[0].option != "reading" or draft.step is None:
+        return []
+    name = reading_id(same[0])
+    reading = draft.planned.step.reading.get(name)
+    if reading is None:
+        return []
+    target = draft.job.now.limits(draft.step, name).target
+    doubt = draft.job.now.doubt(Ref("reading", f"{draft.step}.{name}", draft.step, name))
+    typed = [units.read(split("reading", one.value)[1], reading.unit) for one in same]
+    return [f"{name}: {slip}" for one in typed if (slip := units.question(one, target, doubt)) is not None]

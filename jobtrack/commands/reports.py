@@ -1,0 +1,131 @@
+"""`show`, `work-out`, `hours`, `handover`: what is read off a job."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Iterator
+from pathlib import Path
+
+from jobtrack.commands.saying import DONE, BadInput, complain, say, say_json, typed_name
+from jobtrack.record import folder, now
+from jobtrack.record.acts import Draft
+from jobtrack.record.jobfile import JobFile, JobFileError, write_new
+
+
+def show(options: argparse.Namespace) -> int:
+    """The state of a job."""
+    from jobtrack.sheets.as_json import job_json
+    from jobtrack.sheets.plain import job_text
+
+    file = JobFile(Path(options.jobfile))
+    if options.json:
+        say_json(job_json(file.job))
+        return DONE
+    say(job_text(file.job))
+    if file.torn is not None:
+        say(f"! line {file.torn.line}: the write of an entry was broken off; it counts for nothing")
+    if file.read_only is not None:
+        say(f"! open for reading only: {file.read_only}; this list may be incomplete")
+    return DONE
+
+
+def work_out(options: argparse.Namespace) -> int:
+    """One working-out, or the list of them by topic."""
+    from jobtrack import workings
+    from jobtrack.shopmath import catalogue
+
+    if options.name is None:
+        topics = catalogue.by_topic()
+        if options.json:
+            say_json(topics)
+        for topic, names in topics.items() if not options.json else ():
+            say(f"{topic}: {', '.join(names)}")
+        return DONE
+    if options.help_wanted:
+        say(workings.describe(catalogue.find(options.name)))
+        return DONE
+    answer = workings.answer(options.name, _pairs(options.inputs))
+    if options.json:
+        say_json(answer.as_json())
+    else:
+        say(answer.as_text())
+    return DONE
+
+
+def _pairs(texts: list[str]) -> dict[str, str]:
+    pairs: dict[str, str] = {}
+    for text in texts:
+        key, equals, value = text.partition("=")
+        if not equals or not key:
+            raise BadInput(f"work-out wants KEY=VALUE, not {text!r}")
+        if key in pairs:
+            raise BadInput(f"{key} is given twice; give it once")
+        pairs[key] = value
+    return pairs
+
+
+def hours(options: argparse.Namespace) -> int:
+    """Labour hours over job files and folders of them."""
+    from jobtrack.hours.labour import labour
+
+    jobs = [file.job for file in _opened(options.path)]
+    found = labour(jobs, options.per or "step")
+    if options.json:
+        groups = [
+            {"key": one.key, "hours": one.hours, "estimated_hours": one.estimated_hours}
+            for one in found.groups
+        ]
+        say_json({"total_hours": found.total_hours, "groups": groups})
+        return DONE
+    say(f"Labour: {found.total_hours:.2f} h")
+    for one in found.groups:
+        estimate = f" (template {one.estimated_hours:.2f} h)" if one.estimated_hours is not None else ""
+        say(f"  {one.key}: {one.hours:.2f} h{estimate}")
+    for name in found.running:
+        say(f"The clock of {name} runs; it counts to their last entry.")
+    return DONE
+
+
+def _opened(names: list[str]) -> Iterator[JobFile]:
+    for name in names:
+        path = Path(name)
+        for one in sorted(path.glob(f"*{folder.ENDING}")) if path.is_dir() else [path]:
+            try:
+                file = JobFile(one)
+            except JobFileError as error:
+                if not path.is_dir() and not one.exists():
+                    raise
+                complain(str(error))
+                continue
+            for damage in file.job.damage:
+                complain(f"{one}:{damage.line}: an entry can't be read; its time isn't counted")
+            yield file
+
+
+def handover(options: argparse.Namespace) -> int:
+    """Record a handover and write its sheet."""
+    from jobtrack.sheets.handover import handover_markdown
+
+    out = Path(options.out) if options.out else None
+    if out is not None and out.suffix != ".md":
+        raise BadInput(f"{out}: the sheet is Markdown so far; name a file that ends in .md")
+    if out is not None and out.exists():
+        raise BadInput(f"{out}: is there already; name a file that isn't")
+    if out is not None and not out.parent.is_dir():
+        raise BadInput(f"{out}: there is no such folder; make it first, or name another place")
+    file = JobFile(Path(options.jobfile))
+    draft = Draft(file.job, options.by, now.local_now())
+    draft.hand_over(typed_name("--to", options.to))
+    file.append(draft.done(), draft.by, draft.at, id=draft.id)
+    sheet = handover_markdown(file.job, draft.by, options.to)
+    if out is None:
+        print(sheet, end="")
+        return DONE
+    try:
+        write_new(out, sheet.encode())
+    except OSError as error:
+        raise BadInput(
+            f"{out}: the handover is recorded, its sheet can't be written: {error.strerror}"
+        ) from error
+    say(f"Handed over to {options.to}; the sheet is {out}")
+    return DONE

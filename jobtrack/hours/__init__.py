@@ -1,0 +1,1 @@
+"""Labour hours over one job or many."""

@@ -1,0 +1,31 @@
+"""Beginning a job: a file with its header, then who began it and what is known."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from jobtrack.record import now
+from jobtrack.record.acts import first_acts, new_id
+from jobtrack.record.history import History
+from jobtrack.record.job import About, Job
+from jobtrack.record.jobfile import JobFile, JobFileError, create
+from jobtrack.template.load import build, load
+from jobtrack.template.plan import plan
+
+
+def begin(template: Path, out: Path, by: str, title: str | None, givens: Sequence[tuple[str, str]]) -> JobFile:
+    """A new job from a template file. Raises TemplateError, JobFileError, Refused, UnitError.
+
+    The givens are read before anything is written, so that bad input leaves no file behind.
+    """
+    _, data = load(template)
+    read = build(data)
+    job_id, title = new_id(), (title or "").strip() or read.title
+    if out.exists():
+        raise JobFileError(f"{out}: is there already; name a file that isn't")
+    planned = Job(About(job_id, title, plan(read), ""), History(), 0)
+    draft = first_acts(planned, givens, by, now.local_now())
+    file = create(out, job_id, title, data)
+    file.append(draft.done(), draft.by, draft.at, id=draft.id)
+    return file

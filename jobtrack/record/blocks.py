@@ -1,0 +1,240 @@
+"""The job file as bytes: a header, then one block an entry, each ended by its own hash.
+
+Reading goes block by block, so that one damaged byte costs one entry. Nothing here touches a disk.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from hashlib import blake2b
+from typing import Any
+
+import tomli
+
+from jobtrack.record.entries import Entry, UnknownAct, read_act
+
+LINE_LIMIT = 64 * 1024
+DEPTH_LIMIT = 8
+NUMBER_LIMIT = 2**63
+HEADER_END = re.compile(rb'\n\[header\]\nhash = "([0-9a-f]{32})"\n')
+BLOCK_START = re.compile(rb"\n\[\[entry\]\]\n")
+HASH_LINE = re.compile(rb'\nhash = "([0-9a-f]{32})"\n')
+BARE_KEY = re.compile(r"[A-Za-z0-9_-]+")
+
+
+def digest(data: bytes) -> str:
+    """BLAKE2b, 16 bytes, hex: finds accidents and casual edits, not a forger."""
+    return blake2b(data, digest_size=16).hexdigest()
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """A stretch of the file behind the header."""
+
+    kind: str
+    """sound, altered, stray or torn."""
+    line: int
+    data: bytes
+    hash: str = ""
+    """As written; empty where none is written."""
+    entry: Entry | None = None
+    """What a sound block says; None where it is of no shape that this program knows."""
+
+
+@dataclass(frozen=True, slots=True)
+class Header:
+    data: bytes
+    hash: str
+    sound: bool
+    """False: its bytes don't give the hash that it ends with."""
+
+
+@dataclass(frozen=True, slots=True)
+class Scan:
+    """What a file holds. `length` counts its bytes as LF up to the end of the last whole block."""
+
+    header: Header | None
+    blocks: tuple[Block, ...]
+    crlf: bool
+
+    @property
+    def entries(self) -> tuple[Entry, ...]:
+        return tuple(block.entry for block in self.blocks if block.entry is not None)
+
+    @property
+    def torn(self) -> Block | None:
+        return self.blocks[-1] if self.blocks and self.blocks[-1].kind == "torn" else None
+
+
+def scan(raw: bytes) -> Scan:
+    """Take a whole file apart. Never raises: what can't be understood is named, not dropped."""
+    data = raw.replace(b"\r\n", b"\n")
+    crlf = len(data) != len(raw)
+    end = HEADER_END.search(data)
+    if end is None:
+        return Scan(_headless(data), tuple(scan_blocks(_from_first_block(data), _line_of_first_block(data))), crlf)
+    body = end.start() + len(b"\n[header]\n")
+    header = Header(data[: end.end()], end[1].decode(), digest(data[:body]) == end[1].decode())
+    return Scan(header, tuple(scan_blocks(data[end.end() :], data.count(b"\n", 0, end.end()) + 1)), crlf)
+
+
+def _from_first_block(data: bytes) -> bytes:
+    start = BLOCK_START.search(data)
+    return data[start.start() :] if start else b""
+
+
+def _line_of_first_block(data: bytes) -> int:
+    return data[: len(data) - len(_from_first_block(data))].count(b"\n") + 1
+
+
+def _headless(data: bytes) -> Header | None:
+    text = data[: len(data) - len(_from_first_block(data))]
+    return Header(text, "", sound=False) if text else None
+
+
+def scan_blocks(data: bytes, line: int) -> list[Block]:
+    """Take what follows a header, or a later part of it, apart. `line` is that of its first byte."""
+    starts = [found.start() for found in BLOCK_START.finditer(data)]
+    bounds = [0, *starts, len(data)] if not starts or starts[0] else [*starts, len(data)]
+    blocks: list[Block] = []
+    for start, end in zip(bounds, bounds[1:], strict=False):
+        if chunk := data[start:end]:
+            blocks += _chunk(chunk, line + data.count(b"\n", 0, start), last=end == len(data))
+    return blocks
+
+
+def _chunk(chunk: bytes, line: int, last: bool) -> list[Block]:
+    """One block and what stands behind it before the next."""
+    opened = bool(BLOCK_START.match(chunk))
+    found = HASH_LINE.search(chunk)
+    if found is None:
+        kind = "torn" if last else "altered" if opened else "stray"
+        return [Block(kind, line + opened, chunk)]
+    block = _block(chunk[: found.end()], found, line + opened, opened)
+    rest = chunk[found.end() :]
+    return [block, *(_chunk(rest, line + chunk.count(b"\n", 0, found.end()), last) if rest else [])]
+
+
+def _block(data: bytes, found: re.Match[bytes], line: int, opened: bool) -> Block:
+    written = found[1].decode()
+    if not opened or digest(data[: found.start() + 1]) != written:
+        return Block("altered", line, data, written)
+    return Block("sound", line, data, written, _entry(data, written))
+
+
+def _entry(data: bytes, written: str) -> Entry | None:
+    """What a sound block says. None where it is nonsense: it is then shown as an unknown entry."""
+    if any(len(line) > LINE_LIMIT for line in data.split(b"\n")) or _depth(data) > DEPTH_LIMIT:
+        return None
+    try:
+        [table] = tomli.loads(data.decode("utf-8"))["entry"]
+        return _built(table, written)
+    except (UnicodeDecodeError, tomllib.TOMLDecodeError, KeyError, TypeError, ValueError, RecursionError):
+        return None
+
+
+def _depth(data: bytes) -> int:
+    """How deep brackets nest, or keys go in dots, outside strings. A literal string, which nobody writes
+    here, could hide both: it counts as too deep."""
+    bare = re.sub(rb'"(?:[^"\\\n]|\\.)*"', b"", data)
+    deepest = depth = DEPTH_LIMIT + 1 if b"'" in bare else 0
+    for byte in bare:
+        depth += (byte in b"[{") - (byte in b"]}")
+        deepest = max(deepest, depth)
+    return max(deepest, *(key.count(b".") for key in re.split(rb"[^\w\-. \t]+", bare)))
+
+
+def _built(table: dict[str, Any], written: str) -> Entry:
+    if not all(isinstance(table[key], list) for key in ("did", "follows")):
+        raise TypeError("not the shape of an entry")
+    known = {"id", "n", "at", "typed_at", "by", "step", "did", "follows", "hash"}
+    did = tuple(read_act(act) for act in table["did"])
+    if unknown := {key: table[key] for key in table if key not in known}:
+        did = (*did, UnknownAct(unknown))
+    entry = Entry(
+        id=table["id"], n=table["n"], at=table["at"], by=table["by"], did=did, hash=written,
+        follows=tuple(table["follows"]), step=table.get("step"), typed_at=table.get("typed_at"),
+    )  # fmt: skip
+    if not _shaped(entry):
+        raise ValueError("not the shape of an entry")
+    return entry
+
+
+def _shaped(entry: Entry) -> bool:
+    texts = (entry.id, entry.by, *entry.follows, entry.step or "")
+    times = (entry.at, entry.typed_at or entry.at)
+    return (
+        all(isinstance(text, str) and len(text) <= LINE_LIMIT for text in texts)
+        and all(isinstance(time, datetime) and time.tzinfo is not None for time in times)
+        and isinstance(entry.n, int)
+        and not isinstance(entry.n, bool)
+        and 0 < entry.n < NUMBER_LIMIT
+    )
+
+
+def write_entry(entry: Entry) -> tuple[bytes, str]:
+    """The block of an entry and its hash. TOML 1.0, one line a value, the hash last."""
+    lines = [f"id = {_value(entry.id)}", f"n = {entry.n}", f"at = {entry.at.isoformat()}"]
+    if entry.typed_at is not None:
+        lines.append(f"typed_at = {entry.typed_at.isoformat()}")
+    lines.append(f"by = {_value(entry.by)}")
+    if entry.step is not None:
+        lines.append(f"step = {_value(entry.step)}")
+    lines.append(f"did = {_value([act.as_dict() for act in entry.did])}")
+    lines.append(f"follows = {_value(list(entry.follows))}")
+    data = ("\n[[entry]]\n" + "\n".join(lines) + "\n").encode()
+    written = digest(data)
+    return data + f'hash = "{written}"\n'.encode(), written
+
+
+def write_header(job: Mapping[str, Any], template: Mapping[str, Any]) -> bytes:
+    """The header: format, job, the whole template, and the hash that it ends with."""
+    import tomli_w
+
+    text = tomli_w.dumps({"format": 1, "job": dict(job), "template": dict(template)}) + "\n[header]\n"
+    data = text.encode()
+    return data + f'hash = "{digest(data)}"\n'.encode()
+
+
+def _value(value: Any) -> str:
+    match value:
+        case bool():
+            return "true" if value else "false"
+        case str():
+            return _string(value)
+        case int() | float():
+            return _number(value)
+        case Mapping():
+            return "{ " + ", ".join(f"{_key(key)} = {_value(one)}" for key, one in value.items()) + " }" if value else "{}"
+        case list() | tuple():
+            return "[" + ", ".join(_value(one) for one in value) + "]"
+        case _:
+            raise TypeError(f"no TOML for {type(value).__name__}")
+
+
+def _number(value: float) -> str:
+    if not math.isfinite(value):
+        raise ValueError("a number in an entry is finite")
+    return repr(value)
+
+
+def _key(key: str) -> str:
+    return key if BARE_KEY.fullmatch(key) else _string(key)
+
+
+def _string(text: str) -> str:
+    """A basic string on one line. A lone surrogate can't be written as UTF-8 and becomes U+FFFD."""
+    out = []
+    for char in text.encode("utf-8", "replace").decode("utf-8"):
+        if char in '"\\':
+            out.append("\\" + char)
+        elif ord(char) < 32 or 127 <= ord(char) < 160:
+            out.append(f"\\u{ord(char):04x}")
+        else:
+            out.append(char)
+    return '"' + "".join(out) + '"'

@@ -1,0 +1,153 @@
+"""What is recorded as open: unsafe or unfinished things, and what can't be read.
+
+Every opening counts, undone ones too; a closing reaches only the openings that it names. So nobody's
+closing reaches a condition that they hadn't seen opened, and in doubt the open side wins.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from datetime import datetime
+
+from jobtrack.record.entries import ClosesAct, Entry, FinishedAct, OpensAct, SetAsideAct, TakenInAct
+from jobtrack.record.history import Done, View
+from jobtrack.record.work import is_work
+from jobtrack.template.plan import Plan, PlannedStep
+
+ASK_FIRST = "ask-first"
+
+
+@dataclass(frozen=True, slots=True)
+class Damage:
+    """A block of the file that can't be read, by its written hash; `line` is where it begins, if known."""
+
+    hash: str
+    line: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class OpenCondition:
+    """Something open: one condition of one member. `openings` are the names that a closing must give."""
+
+    id: str
+    member: str | None
+    step: str | None
+    text: str
+    since: datetime | None
+    by: str | None
+    tag: str | None
+    openings: tuple[str, ...]
+    passes_to: str | None = None
+    remark: str | None = None
+    """Why it is still open where somebody might think otherwise."""
+
+    @property
+    def name(self) -> str:
+        return f"{self.id}.{self.member}" if self.member else self.id
+
+
+@dataclass(frozen=True, slots=True)
+class _Opening:
+    done: Done
+    id: str
+    member: str | None
+    implied: bool = False
+    """The step's acts are there, its opening isn't: the first of them counts as one."""
+
+
+def openings(plan: Plan, view: View) -> Iterator[_Opening]:
+    """Every opening that was recorded, and those that a lost entry must have held."""
+    for done in view.of_kind(OpensAct, undone=True):
+        if isinstance(done.act, OpensAct):
+            yield _Opening(done, _condition_id(plan, done), done.act.member)
+    for planned in plan.steps.values():
+        yield from _implied(planned, view)
+
+
+def _condition_id(plan: Plan, done: Done) -> str:
+    """The template's id; a text of somebody's own goes by the name of its opening."""
+    opens = done.act.opens if isinstance(done.act, OpensAct) else ""
+    return opens if opens in plan.template.condition or opens == ASK_FIRST else done.name
+
+
+def _implied(planned: PlannedStep, view: View) -> Iterator[_Opening]:
+    if not planned.step.opens:
+        return
+    acts = [done for done in view.in_step(planned.id, undone=True) if is_work(done.act)]
+    opened = {done.act.opens for done in acts if isinstance(done.act, OpensAct)}
+    for condition in planned.step.opens if acts else ():
+        if condition not in opened:
+            yield _Opening(acts[0], condition, planned.member, implied=True)
+
+
+def closed_names(view: View, stands: Callable[[str], bool]) -> frozenset[str]:
+    """The openings that a closing names and that stay closed: a step's own only while it stands finished."""
+    names: set[str] = set()
+    for done in view.of_kind(ClosesAct):
+        if isinstance(done.act, ClosesAct) and _holds(done.entry, stands):
+            names.update(done.act.closes)
+    return frozenset(names)
+
+
+def _holds(entry: Entry, stands: Callable[[str], bool]) -> bool:
+    finished = any(isinstance(act, FinishedAct) for act in entry.did)
+    return not finished or entry.step is None or stands(entry.step)
+
+
+def open_conditions(
+    plan: Plan, view: View, damage: tuple[Damage, ...], stands: Callable[[str], bool]
+) -> list[OpenCondition]:
+    """Everything recorded as open, in the order in which it was opened; what can't be read comes first."""
+    closed = closed_names(view, stands)
+    groups: dict[tuple[str, str | None], list[_Opening]] = {}
+    for opening in openings(plan, view):
+        if opening.done.name not in closed:
+            groups.setdefault((opening.id, opening.member), []).append(opening)
+    ordered = [sorted(group, key=lambda opening: opening.done.order) for group in groups.values()]
+    ordered.sort(key=lambda group: group[0].done.order)
+    return [*_unreadable(view, damage, closed), *(_condition(plan, view, group) for group in ordered)]
+
+
+def _condition(plan: Plan, view: View, group: list[_Opening]) -> OpenCondition:
+    """One open condition from its openings, the earliest first."""
+    first = group[0]
+    act = first.done.act
+    known = plan.template.condition.get(first.id)
+    text = known.text if known else act.opens if isinstance(act, OpensAct) else first.id
+    if first.id == ASK_FIRST:
+        text = plan.template.ask_first or text
+    return OpenCondition(
+        first.id, first.member, first.done.entry.step, text, first.done.entry.at, first.done.entry.by,
+        known.tag if known else None, tuple(opening.done.name for opening in group),
+        known.passes_to if known else None, _remark(view, group),
+    )  # fmt: skip
+
+
+def _remark(view: View, group: list[_Opening]) -> str | None:
+    if any(opening.implied for opening in group):
+        return "the entry that opened it is lost; the step's first act counts as its opening"
+    if all(view.undone(opening.done.entry) for opening in group):
+        return "the entry that opened it was undone; it stays open until it is closed by name"
+    return None
+
+
+def _unreadable(view: View, damage: tuple[Damage, ...], closed: frozenset[str]) -> Iterator[OpenCondition]:
+    accounted = closed | {
+        name
+        for kind in (TakenInAct, SetAsideAct)
+        for done in view.of_kind(kind)
+        for name in (done.act.of if isinstance(done.act, TakenInAct | SetAsideAct) else ())
+    }
+    for one in damage:
+        if one.hash not in accounted:
+            yield _lost(one.hash, f"an entry at line {one.line} can't be read; what it opened isn't known")
+    altered = {one.hash for one in damage}
+    for name in view.missing:
+        if name not in accounted and name not in altered:
+            yield _lost(name, "an entry that others follow isn't in this file; what it opened isn't known")
+
+
+def _lost(name: str, text: str) -> OpenCondition:
+    return OpenCondition(name, None, None, text, None, None, None, (name,))
+

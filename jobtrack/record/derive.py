@@ -1,0 +1,366 @@
+"""What follows from the values: workings-out, targets, limits and verdicts.
+
+An `Evaluation` asks a `Source` for typed values by name. One source is the record as it is now, another
+the values that somebody's *finished* stood on: so "then" and "now" are judged by the same code.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Protocol
+
+from jobtrack import units
+from jobtrack.record.entries import Plain
+from jobtrack.record.standing import Exact, Places, Standing
+from jobtrack.shopmath import catalogue
+from jobtrack.template.model import PerMember, Reading, Scalar, WorkOut
+from jobtrack.template.plan import Plan, PlannedStep, Ref
+
+Number = Fraction | float
+WITHIN, OUTSIDE, TOO_CLOSE, NO_VERDICT = "within", "outside", "too close to call", "none"
+
+
+class Source(Protocol):
+    """Where an evaluation finds what was typed."""
+
+    def standing(self, ref: Ref) -> Standing: ...
+
+    def target(self, name: str) -> float | None:
+        """A target that was written down under `STEP.READING.target`; None: work it out."""
+        ...
+
+    def doubt(self, ref: Ref, planned: PlannedStep) -> float | None: ...
+
+
+class Now:
+    """The values as they count in a view."""
+
+    def __init__(self, places: Places) -> None:
+        self.places = places
+
+    def standing(self, ref: Ref) -> Standing:
+        if ref.kind == "given":
+            return self.places.given(ref.name)
+        if ref.kind == "tick":
+            return self.places.tick(ref.step or "", ref.item)
+        return self.places.reading(ref.step or "", ref.item)
+
+    def target(self, name: str) -> float | None:
+        return None
+
+    def doubt(self, ref: Ref, planned: PlannedStep) -> float | None:
+        """The doubt of a reading: that of the instrument really used, else the template's."""
+        act = self.standing(ref).reading
+        return act.doubt if act and act.doubt is not None else planned.step.reading[ref.item].doubt
+
+
+class Then:
+    """The values that an act stood on, as it wrote them down.
+
+    What still counts unchanged is taken as it stands now: `on` holds no bound, no doubt, no fraction.
+    """
+
+    def __init__(self, on: Mapping[str, Plain], now: Source) -> None:
+        self.on = on
+        self.now = now
+
+    def standing(self, ref: Ref) -> Standing:
+        value = self.on.get(ref.name)
+        present = self.now.standing(ref)
+        if value is not None and type(value) is type(present.written) and value == present.written:
+            return present
+        if isinstance(value, str) and ref.kind == "reading":
+            return Standing()
+        if isinstance(value, int | float) and not isinstance(value, bool):
+            exact = units.exact(value)
+            return Standing(value=exact, values=(exact,))
+        return Standing(value=value)
+
+    def target(self, name: str) -> float | None:
+        value = self.on.get(name)
+        return float(value) if isinstance(value, int | float) and not isinstance(value, bool) else None
+
+    def doubt(self, ref: Ref, planned: PlannedStep) -> float | None:
+        return self.now.doubt(ref, planned)
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """The limits of a reading, in its unit; None where there is none or it can't be worked out."""
+
+    target: Number | None = None
+    low: Fraction | None = None
+    high: Fraction | None = None
+    off_by: Fraction | None = None
+    at_least: Number | None = None
+    at_most: Number | None = None
+    wanted: bool = False
+    """Whether the template sets limits at all."""
+
+    @property
+    def known(self) -> bool:
+        return self.low is not None or self.high is not None
+
+
+class Evaluation:
+    """Workings-out, limits and verdicts over one source of values."""
+
+    def __init__(self, plan: Plan, source: Source) -> None:
+        self.plan = plan
+        self.source = source
+        self._outcomes: dict[tuple[str, str], catalogue.Outcome | None] = {}
+        self._going_on: set[tuple[str, str]] = set()
+
+    def outcome(self, step: str, work: str) -> catalogue.Outcome | None:
+        """The results of a step's working-out; None while an input is missing or is refused."""
+        key = (step, work)
+        if key not in self._outcomes:
+            if key in self._going_on:
+                return None
+            self._going_on.add(key)
+            self._outcomes[key] = self._work_out(self.plan.steps[step], self.plan.steps[step].step.work_out[work])
+            self._going_on.discard(key)
+        return self._outcomes[key]
+
+    def _work_out(self, planned: PlannedStep, work: WorkOut) -> catalogue.Outcome | None:
+        try:
+            wanted = {one.key: one.unit for one in catalogue.find(work.use).inputs}
+            inputs = {key: self._input(planned, value, wanted.get(key)) for key, value in work.inputs.items()}
+            if any(value is None for value in inputs.values()):
+                return None
+            return catalogue.calculate(work.use, inputs)
+        except (catalogue.WorkingOutError, units.UnitError):
+            return None
+
+    def _input(self, planned: PlannedStep, value: Plain, unit: str | None) -> object:
+        if not isinstance(value, str):
+            return value if isinstance(value, bool) else units.exact(value)
+        ref = self.plan.resolve(value, planned)
+        if ref is None:
+            return value if unit is not None and not _numeric(unit) else None
+        if unit is not None and unit.startswith("list ") and ref.kind == "reading":
+            return self.source.standing(ref).values or None
+        return self.value(ref, unit if unit is not None and _numeric(unit) else None)
+
+    def value(self, ref: Ref, unit: str | None = None) -> Exact | Number | None:
+        """What a name is worth, in `unit` where that is asked and of the same kind."""
+        found, has = self._raw(ref)
+        if isinstance(found, bool | str | None) or unit is None or has is None or has == unit:
+            return found
+        return units.convert(Fraction(found), has, unit)
+
+    def _raw(self, ref: Ref) -> tuple[Exact | Number | None, str | None]:
+        if ref.kind == "result":
+            return self._result(ref)
+        if ref.kind == "given":
+            return self.source.standing(ref).value, self.plan.givens[ref.name].unit
+        if ref.kind == "tick":
+            return self.source.standing(ref).value, None
+        reading = self.plan.steps[ref.step or ""].step.reading[ref.item]
+        return self.reading_value(ref.step or "", ref.item), reading.unit
+
+    def _result(self, ref: Ref) -> tuple[Exact | Number | None, str | None]:
+        outcome = self.outcome(ref.step or "", ref.item)
+        if outcome is None:
+            return None, None
+        work = self.plan.steps[ref.step or ""].step.work_out[ref.item]
+        unit = next((one.unit for one in catalogue.find(work.use).results if one.key == ref.result), None)
+        value = outcome.values.get(ref.result)
+        return (value, unit) if isinstance(value, Fraction | float | int | str | bool) else (None, unit)
+
+    def reading_value(self, step: str, name: str) -> Number | None:
+        """The value of a reading: typed, or worked out where it is `from` a result."""
+        planned = self.plan.steps[step]
+        reading = planned.step.reading[name]
+        if reading.from_ is None:
+            found: object = self.source.standing(Ref("reading", f"{step}.{name}", step, name)).value
+        else:
+            ref = self.plan.resolve(reading.from_, planned)
+            found = self.value(ref, reading.unit) if ref else None
+        return found if isinstance(found, Fraction | float | int) and not isinstance(found, bool) else None
+
+    def limits(self, step: str, name: str) -> Limits:
+        """The limits of a reading as these values give them."""
+        planned = self.plan.steps[step]
+        reading = planned.step.reading[name]
+        target = self.source.target(f"{step}.{name}.target")
+        if target is None:
+            target = self._limit(planned, reading, reading.target)
+        at_least = self._limit(planned, reading, reading.at_least)
+        at_most = self._limit(planned, reading, reading.at_most)
+        under, over = tolerance(reading, target)
+        lows = [units.exact(target) - under] if target is not None and under is not None else []
+        highs = [units.exact(target) + over] if target is not None and over is not None else []
+        lows += [units.exact(at_least)] if at_least is not None else []
+        highs += [units.exact(at_most)] if at_most is not None else []
+        wanted = any(planned.limit(one) is not None for one in (reading.target, reading.at_least, reading.at_most))
+        return Limits(
+            target, max(lows, default=None), min(highs, default=None),
+            over if over is not None and over == under else None, at_least, at_most, wanted,
+        )  # fmt: skip
+
+    def _limit(self, planned: PlannedStep, reading: Reading, limit: Scalar | PerMember | None) -> Number | None:
+        mine = planned.limit(limit)
+        if not isinstance(mine, str):
+            return units.exact(mine) if mine is not None else None
+        ref = self.plan.resolve(mine, planned)
+        found = self.value(ref, reading.unit) if ref else None
+        return found if isinstance(found, Fraction | float | int) and not isinstance(found, bool) else None
+
+    def verdict(self, step: str, name: str) -> str:
+        """Where a reading lies: within, outside, too close to call, or none."""
+        planned = self.plan.steps[step]
+        reading = planned.step.reading[name]
+        limits = self.limits(step, name)
+        value = self.reading_value(step, name)
+        ref = Ref("reading", f"{step}.{name}", step, name)
+        standing = Standing() if reading.from_ else self.source.standing(ref)
+        if limits.wanted and not limits.known:
+            return NO_VERDICT
+        if not limits.known:
+            return NO_VERDICT
+        if value is None:
+            return _bound_verdict(standing, limits, reading.strict)
+        guard = self._guard(planned, name) if reading.strict else Fraction(0)
+        if reading.strict and (guard is None or standing.bound == "about"):
+            return TOO_CLOSE
+        return _plain_verdict(units.exact(value), limits, guard or Fraction(0))
+
+    def _guard(self, planned: PlannedStep, name: str) -> Fraction | None:
+        """The expanded uncertainty of reading and target together; None where the reading's isn't known."""
+        doubt = self.doubt(Ref("reading", f"{planned.id}.{name}", planned.id, name))
+        limit = planned.limit(planned.step.reading[name].target)
+        ref = self.plan.resolve(limit, planned) if isinstance(limit, str) else None
+        return None if doubt is None else units.exact(math.hypot(doubt, (self.doubt(ref) or 0) if ref else 0))
+
+    def doubt(self, ref: Ref) -> float | None:
+        """The expanded uncertainty of what a name stands for, in its own unit; None where none is known.
+
+        A result's is propagated from the typed readings below it, each moved by its own doubt, so that
+        a reading that goes in twice counts once (JCGM 100, 5.1.3, sensitivities by finite difference).
+        """
+        if ref.kind == "reading":
+            planned = self.plan.steps[ref.step or ""]
+            reading = planned.step.reading[ref.item]
+            if reading.from_ is None:
+                return self.source.doubt(ref, planned)
+            below = self.plan.resolve(reading.from_, planned)
+            return self.doubt(below) if below else None
+        return self._propagated(ref) if ref.kind == "result" else None
+
+    def _propagated(self, ref: Ref) -> float | None:
+        squares = 0.0
+        known = False
+        for base in bases(self.plan, ref):
+            doubt = self.doubt(base) if base.kind == "reading" else None
+            swing = self._swing(ref, base, doubt) if doubt is not None else None
+            if swing is not None:
+                known, squares = True, squares + swing * swing
+        return math.sqrt(squares) if known else None
+
+    def _swing(self, ref: Ref, base: Ref, doubt: float) -> float | None:
+        ends = [Evaluation(self.plan, _Moved(self.source, base, by)).value(ref) for by in (doubt, -doubt)]
+        numbers = [float(end) for end in ends if isinstance(end, Fraction | float | int) and not isinstance(end, bool)]
+        return (numbers[0] - numbers[1]) / 2 if len(numbers) == 2 else None
+
+
+class _Moved:
+    """A source in which one reading lies a little beside where it lies."""
+
+    def __init__(self, source: Source, base: Ref, by: float) -> None:
+        self.source, self.base, self.by = source, base, units.exact(by)
+
+    def standing(self, ref: Ref) -> Standing:
+        found = self.source.standing(ref)
+        if ref.name != self.base.name or not isinstance(found.value, Fraction):
+            return found
+        return Standing(found.acts, found.value + self.by, tuple(one + self.by for one in found.values))
+
+    def target(self, name: str) -> float | None:
+        return None
+
+    def doubt(self, ref: Ref, planned: PlannedStep) -> float | None:
+        return None
+
+
+def _numeric(unit: str) -> bool:
+    return unit not in ("text", "yes/no", "date") and "|" not in unit and not unit.startswith("list ")
+
+
+def tolerance(reading: Reading, target: Number | None) -> tuple[Fraction | None, Fraction | None]:
+    """How far below and above the target a reading may lie; None: no limit on that side."""
+    if isinstance(reading.off_by, str):
+        share = units.read(reading.off_by.rstrip(" %"), None).value
+        off = abs(units.exact(target)) * share / 100 if share is not None and target is not None else None
+        return off, off
+    if reading.off_by is not None:
+        return units.exact(reading.off_by), units.exact(reading.off_by)
+    if reading.over_by is None and reading.under_by is None:
+        return None, None
+    return units.exact(reading.under_by or 0), units.exact(reading.over_by or 0)
+
+
+def _plain_verdict(value: Fraction, limits: Limits, guard: Fraction) -> str:
+    if (limits.low is None or value >= limits.low + guard) and (limits.high is None or value <= limits.high - guard):
+        return WITHIN
+    if (limits.low is not None and value < limits.low - guard) or (
+        limits.high is not None and value > limits.high + guard
+    ):
+        return OUTSIDE
+    return TOO_CLOSE
+
+
+def _bound_verdict(standing: Standing, limits: Limits, strict: bool) -> str:
+    """`>5`, `<3` and `2..4`: within if wholly inside, outside if wholly outside, else undecided."""
+    act = standing.reading if standing.agreed else None
+    if act is None or act.bound not in ("over", "under", "range"):
+        return NO_VERDICT
+    low = units.exact(act.low) if act.low is not None else None
+    high = units.exact(act.high) if act.high is not None else None
+    inside = _reaches(low, limits.low) and _reaches(_minus(high), _minus(limits.high))
+    open_ended = act.bound != "range"
+    beyond = _beyond(low, limits.high, open_ended) or _beyond(_minus(high), _minus(limits.low), open_ended)
+    return WITHIN if inside else OUTSIDE if beyond else TOO_CLOSE if strict else NO_VERDICT
+
+
+def _minus(value: Fraction | None) -> Fraction | None:
+    return None if value is None else -value
+
+
+def _reaches(end: Fraction | None, limit: Fraction | None) -> bool:
+    return limit is None or (end is not None and end >= limit)
+
+
+def _beyond(end: Fraction | None, limit: Fraction | None, open_ended: bool) -> bool:
+    """Whether everything from `end` on lies past a limit; an open end leaves its own number out."""
+    return end is not None and limit is not None and (end >= limit if open_ended else end > limit)
+
+
+def bases(plan: Plan, ref: Ref, _seen: frozenset[str] = frozenset()) -> Iterator[Ref]:
+    """The typed values (readings, ticks, givens) that a name stands on in the end, each once."""
+    found: dict[str, Ref] = {}
+    if ref.name in _seen:
+        return
+    seen = _seen | {ref.name}
+    below = _below(plan, ref)
+    for one in below if below is not None else ():
+        found.update((base.name, base) for base in bases(plan, one, seen))
+    yield from ([ref] if below is None else found.values())
+
+
+def _below(plan: Plan, ref: Ref) -> list[Ref] | None:
+    """What a name is worked out from; None for what is typed."""
+    planned = plan.steps.get(ref.step or "")
+    if planned is None or ref.kind in ("given", "tick"):
+        return None
+    if ref.kind == "result":
+        names = [value for value in planned.step.work_out[ref.item].inputs.values() if isinstance(value, str)]
+    else:
+        from_ = planned.step.reading[ref.item].from_
+        if from_ is None:
+            return None
+        names = [from_]
+    return [one for name in names if (one := plan.resolve(name, planned)) is not None]

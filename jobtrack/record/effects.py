@@ -1,0 +1,50 @@
+"""What one entry has changed elsewhere, a sentence each: unsettled, opened, closed, or nothing at all."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from jobtrack import units
+from jobtrack.record.derive import WITHIN
+from jobtrack.record.job import FINISHED, LOOK_AGAIN, RELEASED, RELEASED_BEFORE, Job
+
+
+def effects(before: Job, after: Job) -> list[str]:
+    """What follows from the entries that `after` has and `before` hasn't."""
+    return [*_unsettled(before, after), *_moved_targets(before, after), *_conditions(before, after)]
+
+
+def _unsettled(before: Job, after: Job) -> Iterator[str]:
+    for step in before.steps:
+        if before.state(step) != LOOK_AGAIN == after.state(step):
+            yield f"{step}: look again: {'; '.join(after.why_look_again(step))}"
+        elif before.state(step) == LOOK_AGAIN and after.state(step) == FINISHED:
+            yield f"{step}: stands again"
+        held, holds = before.hold(step), after.hold(step)
+        if held and holds and held.state == RELEASED and holds.state == RELEASED_BEFORE:
+            yield f"{step}: its hold was released before a change: {holds.ask}"
+
+
+def _moved_targets(before: Job, after: Job) -> Iterator[str]:
+    """A target that moved under a reading that is still within it: said, and nothing unsettled."""
+    for step, planned in before.steps.items():
+        if before.state(step) != FINISHED or after.state(step) != FINISHED:
+            continue
+        for name, reading in planned.step.reading.items():
+            old, new = before.now.limits(step, name).target, after.now.limits(step, name).target
+            value = after.now.reading_value(step, name)
+            moved = old is not None and new is not None and old != new
+            if moved and new is not None and value is not None and after.now.verdict(step, name) == WITHIN:
+                yield (f"{step}: the target of {name} is now {units.show(new, reading.unit)}; "
+                       f"{units.show(value, reading.unit)} is within it, so this unsettles nothing")  # fmt: skip
+
+
+def _conditions(before: Job, after: Job) -> Iterator[str]:
+    was = {one.name: one for one in before.open_conditions}
+    now = {one.name: one for one in after.open_conditions}
+    for name in [one for one in now if one not in was]:
+        one = now[name]
+        yield f"recorded as open: {one.text}{f' ({one.member})' if one.member else ''}"
+    for name in [one for one in was if one not in now]:
+        one = was[name]
+        yield f"recorded as closed: {one.text}{f' ({one.member})' if one.member else ''}"

@@ -1,0 +1,403 @@
+"""What can happen in a job: one frozen class an act, keys as they stand in the file.
+
+An act is one table in an entry's `did`; it is named `ENTRYID/INDEX`. A key that is a Python keyword
+has an underscore at its end here. What a newer program wrote is kept word for word as `Unknown`.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass, field, fields
+from datetime import datetime
+from typing import Any, ClassVar
+
+Plain = float | int | str | bool
+Names = tuple[str, ...]
+On = Mapping[str, Plain]
+"""Values by name that an act stood on; `STEP.READING.target` for a target."""
+
+
+@dataclass(frozen=True, slots=True)
+class Act:
+    """One thing done. `kind` is the key that tells it from the others in the file."""
+
+    kind: ClassVar[str] = ""
+
+    def as_dict(self) -> dict[str, Any]:
+        """The act as it stands in the file: keys in order, what is empty left out."""
+        plain: dict[str, Any] = {}
+        for one in fields(self):
+            value = getattr(self, one.name)
+            empty = value is None or (value == () and one.name != "replaces")
+            if empty or (value is False and one.default is False):
+                continue
+            plain[one.name.rstrip("_")] = value
+        return plain
+
+
+@dataclass(frozen=True, slots=True)
+class GivenAct(Act):
+    kind: ClassVar[str] = "given"
+    given: str
+    value: Plain | None = None
+    unit: str | None = None
+    typed: str | None = None
+    unknown: bool = False
+    replaces: Names = ()
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingAct(Act):
+    kind: ClassVar[str] = "reading"
+    reading: str
+    value: float | tuple[float, ...] | None = None
+    unit: str | None = None
+    typed: str | tuple[str, ...] | None = None
+    with_: str | None = None
+    doubt: float | None = None
+    bound: str | None = None
+    low: float | None = None
+    high: float | None = None
+    word: str | None = None
+    replaces: Names = ()
+
+
+@dataclass(frozen=True, slots=True)
+class TickAct(Act):
+    kind: ClassVar[str] = "tick"
+    tick: str
+    yes: bool
+    replaces: Names = ()
+
+
+@dataclass(frozen=True, slots=True)
+class NoteAct(Act):
+    kind: ClassVar[str] = "note"
+    note: str
+    private: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class MarkAct(Act):
+    kind: ClassVar[str] = "mark"
+    mark: str
+
+
+@dataclass(frozen=True, slots=True)
+class BuyingAct(Act):
+    kind: ClassVar[str] = "buying"
+    part: str
+    buying: str
+    from_: str | None = None
+    due: str | None = None
+    price: str | None = None
+    replaces: Names = ()
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceAct(Act):
+    kind: ClassVar[str] = "place"
+    place: str
+    part: str | None = None
+    tool: str | None = None
+    replaces: Names = ()
+
+
+@dataclass(frozen=True, slots=True)
+class TorqueAct(Act):
+    kind: ClassVar[str] = "torque"
+    torque: str
+    member: str | None = None
+    stage: str = "final"
+    value: float | None = None
+    unit: str | None = None
+    typed: str | None = None
+    with_: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class WeldAct(Act):
+    kind: ClassVar[str] = "weld"
+    weld: str
+    run: str = "1"
+    amps: float | None = None
+    volts: float | None = None
+    minutes: float | None = None
+    rod: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class PhotoAct(Act):
+    kind: ClassVar[str] = "photo"
+    photo: str
+    hash: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class OpensAct(Act):
+    kind: ClassVar[str] = "opens"
+    opens: str
+    member: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ClosesAct(Act):
+    kind: ClassVar[str] = "closes"
+    closes: Names = ()
+
+
+@dataclass(frozen=True, slots=True)
+class ReleasedAct(Act):
+    kind: ClassVar[str] = "released"
+    released: str
+    on: On = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class FinishedAct(Act):
+    kind: ClassVar[str] = "finished"
+    finished: bool = True
+    on: On = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class NotNeededAct(Act):
+    kind: ClassVar[str] = "not_needed"
+    not_needed: bool = True
+    because: str | None = None
+    of: Names = ()
+
+
+@dataclass(frozen=True, slots=True)
+class StandsAct(Act):
+    kind: ClassVar[str] = "stands"
+    stands: Names = ()
+    because: str | None = None
+    on: On = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class SettledAct(Act):
+    kind: ClassVar[str] = "settled"
+    settled: str
+    value: Plain | None = None
+    unit: str | None = None
+    typed: str | None = None
+    whose: str | None = None
+    of: Names = ()
+
+
+@dataclass(frozen=True, slots=True)
+class UndoesAct(Act):
+    kind: ClassVar[str] = "undoes"
+    undoes: str
+
+
+@dataclass(frozen=True, slots=True)
+class AddedStepAct(Act):
+    kind: ClassVar[str] = "added_step"
+    step: str
+    title: str
+    after: str | None = None
+    added_step: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class SwappedAct(Act):
+    kind: ClassVar[str] = "swapped"
+    swapped: str
+    of: Names = ()
+
+
+@dataclass(frozen=True, slots=True)
+class ClockAct(Act):
+    kind: ClassVar[str] = "clock"
+    clock: str
+    """on, off or break."""
+    of: Names = ()
+
+
+@dataclass(frozen=True, slots=True)
+class WorkedAct(Act):
+    kind: ClassVar[str] = "worked"
+    worked: float
+    """Hours."""
+    for_: str | None = None
+    on_day: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class AgreedAct(Act):
+    kind: ClassVar[str] = "agreed"
+    agreed: str
+    what: str | None = None
+    how: str | None = None
+    amount: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class HandoverAct(Act):
+    kind: ClassVar[str] = "handover"
+    to: str
+    handover: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class TakenOverAct(Act):
+    kind: ClassVar[str] = "taken_over"
+    taken_over: bool = True
+    seen: Names = ()
+    """The conditions that were open and were seen."""
+    reading: str | None = None
+    """The reading that was taken again."""
+    of: Names = ()
+
+
+@dataclass(frozen=True, slots=True)
+class DueDoneAct(Act):
+    kind: ClassVar[str] = "due_done"
+    due: str
+    due_done: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class JobClosedAct(Act):
+    kind: ClassVar[str] = "job_closed"
+    job_closed: bool = True
+    differently: str | None = None
+    tool_lacked: str | None = None
+    broke: str | None = None
+    of: Names = ()
+
+
+@dataclass(frozen=True, slots=True)
+class JobStoppedAct(Act):
+    kind: ClassVar[str] = "job_stopped"
+    because: str = ""
+    job_stopped: bool = True
+    of: Names = ()
+
+
+@dataclass(frozen=True, slots=True)
+class TakenInAct(Act):
+    kind: ClassVar[str] = "taken_in"
+    taken_in: bool = True
+    of: Names = ()
+
+
+@dataclass(frozen=True, slots=True)
+class SetAsideAct(Act):
+    kind: ClassVar[str] = "set_aside"
+    set_aside: bool = True
+    of: Names = ()
+
+
+@dataclass(frozen=True, slots=True)
+class PartAct(Act):
+    kind: ClassVar[str] = "part"
+    part: str
+    quantity: str | None = None
+    fate: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class UnknownAct(Act):
+    """What this program doesn't know, word for word."""
+
+    kind: ClassVar[str] = ""
+    data: Mapping[str, Any] = field(default_factory=dict)
+
+    def as_dict(self) -> dict[str, Any]:
+        return dict(self.data)
+
+
+# The order decides which kind a table is where it holds two of these keys (`buying` beside `part`).
+KINDS: dict[str, type[Act]] = {
+    one.kind: one
+    for one in (
+        TakenOverAct, HandoverAct, AddedStepAct, DueDoneAct, JobClosedAct, JobStoppedAct, TakenInAct,
+        SetAsideAct, NotNeededAct, FinishedAct, ReleasedAct, StandsAct, SettledAct, UndoesAct, SwappedAct,
+        ClockAct, WorkedAct, AgreedAct, OpensAct, ClosesAct, GivenAct, ReadingAct, TickAct, NoteAct, MarkAct,
+        BuyingAct, PlaceAct, TorqueAct, WeldAct, PhotoAct, PartAct,
+    )
+}  # fmt: skip
+
+
+def read_act(data: Mapping[str, Any]) -> Act:
+    """The act that a table of `did` holds; `UnknownAct` for what this program can't make out.
+
+    Raises TypeError where it is no table.
+    """
+    if not isinstance(data, Mapping):
+        raise TypeError("an act is a table")
+    for kind, cls in KINDS.items():
+        if kind in data:
+            return _built(cls, data) or UnknownAct(dict(data))
+    return UnknownAct(dict(data))
+
+
+def _built(cls: type[Act], data: Mapping[str, Any]) -> Act | None:
+    known = {one.name.rstrip("_"): one for one in fields(cls)}
+    if not all(key in known and _fits(str(known[key].type), value) for key, value in data.items()):
+        return None
+    try:
+        return cls(**{known[key].name: _frozen(value) for key, value in data.items()})
+    except TypeError:
+        return None
+
+
+def _frozen(value: Any) -> Any:
+    return tuple(value) if isinstance(value, list) else value
+
+
+def _fits(annotation: str, value: Any) -> bool:
+    """Whether a TOML value is of the kind that a field's annotation names."""
+    match value:
+        case bool():
+            return "bool" in annotation or "Plain" in annotation
+        case str():
+            return "str" in annotation or "Plain" in annotation
+        case int() | float():
+            return math.isfinite(value) and ("float" in annotation or "Plain" in annotation)
+        case list():
+            return _list_fits(annotation, value)
+        case dict():
+            return annotation == "On" and all(
+                isinstance(one, str) or (isinstance(one, int | float) and math.isfinite(one)) for one in value.values()
+            )
+        case _:
+            return False
+
+
+def _list_fits(annotation: str, value: list[Any]) -> bool:
+    if annotation == "Names" or (value and all(isinstance(one, str) for one in value)):
+        return (annotation == "Names" or "tuple[str" in annotation) and all(isinstance(one, str) for one in value)
+    return "tuple[float" in annotation and all(
+        isinstance(one, int | float) and not isinstance(one, bool) for one in value
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One call of somebody: one block in the file."""
+
+    id: str
+    n: int
+    at: datetime
+    """When it was done, with its offset from UTC."""
+    by: str
+    did: tuple[Act, ...]
+    follows: tuple[str, ...]
+    hash: str = ""
+    step: str | None = None
+    typed_at: datetime | None = None
+    """When it was entered, if later than `at`."""
+
+    @property
+    def order(self) -> tuple[int, str, str]:
+        """The key by which entries stand in the file and are shown; no clock in it."""
+        return (self.n, self.id, self.hash)
+
+    def name(self, index: int) -> str:
+        return f"{self.id}/{index}"

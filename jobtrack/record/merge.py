@@ -1,0 +1,82 @@
+"""Copies of a job joined: the sorted set of the sound blocks under the one sound header, byte for byte.
+
+So merging is commutative, associative and idempotent. Damaged blocks stay in the file that they are in.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from jobtrack.record.blocks import Block, Header, Scan, digest, scan
+from jobtrack.record.entries import TakenInAct
+from jobtrack.record.jobfile import JobFileError
+
+LEFT_OUT = {"torn": "a torn end", "stray": "text that belongs to no entry"}
+
+
+@dataclass(frozen=True, slots=True)
+class Merged:
+    """The bytes of the joined file, what was left out of it, and what stops it."""
+
+    data: bytes
+    left_out: tuple[str, ...] = ()
+    stopped_by: tuple[tuple[str, str], ...] = ()
+    """Damaged blocks that no copy holds sound: their hash, and where they stand."""
+
+
+def merge_files(paths: Sequence[Path], without: Sequence[str] = ()) -> Merged:
+    """Join copies of a job. Raises JobFileError where their headers differ or none is sound."""
+    scans = [(path, _scan(path)) for path in paths]
+    return merge(scans, _one_header(scans), without)
+
+
+def merge(scans: Sequence[tuple[Path, Scan]], header: Header, without: Sequence[str] = ()) -> Merged:
+    """Join what was read of several copies under their header."""
+    sound = {block.hash: block for _, one in scans for block in one.blocks if block.kind == "sound"}
+    taken_in = {name for block in sound.values() if block.entry is not None
+                for act in block.entry.did if isinstance(act, TakenInAct) for name in act.of}  # fmt: skip
+    accounted = {*sound, *taken_in, *without}
+    stopped = [(_named(block), f"{path}:{block.line}") for path, one in scans for block in one.blocks
+               if block.kind == "altered" and not {_named(block), _content(block)} & accounted]  # fmt: skip
+    left_out = tuple(f"{path}:{block.line}: {LEFT_OUT[block.kind]} was left out"
+                     for path, one in scans for block in one.blocks if block.kind in LEFT_OUT)  # fmt: skip
+    blocks = sorted(sound.values(), key=_order)
+    return Merged(header.data + b"".join(block.data for block in blocks), left_out, tuple(dict(stopped).items()))
+
+
+def _named(block: Block) -> str:
+    """A damaged block's hash as written; its bytes' own where none is."""
+    return block.hash or digest(block.data)
+
+
+def _content(block: Block) -> str:
+    """The hash that a block's content gives: where only its hash line is damaged, a sound copy has this one."""
+    return digest(block.data[: block.data.rfind(b"\nhash = ") + 1])
+
+
+def _order(block: Block) -> tuple[int, str, str]:
+    entry = block.entry
+    return entry.order if entry is not None else (2**63, "", block.hash)
+
+
+def _scan(path: Path) -> Scan:
+    try:
+        return scan(path.read_bytes())
+    except OSError as error:
+        raise JobFileError(f"{path}: can't be read: {error.strerror}; name a job file") from error
+
+
+def _one_header(scans: Sequence[tuple[Path, Scan]]) -> Header:
+    sound = {one.header.data: one.header for _, one in scans if one.header is not None and one.header.sound}
+    if not sound:
+        raise JobFileError(f"{scans[0][0]}:1: no copy has a sound header; take one from an older copy")
+    changed = [path for path, one in scans if one.header is None or not one.header.sound]
+    if changed:
+        raise JobFileError(f"{changed[0]}:1: its header was changed; merge without it, or mend it from a copy")
+    if len(sound) > 1:
+        first = scans[0][1].header
+        other = next(path for path, one in scans if one.header != first)
+        raise JobFileError(f"{other}:1: a different job, or begun from another template; merge copies of one job")
+    return next(iter(sound.values()))

@@ -1,0 +1,102 @@
+"""A job as plain text for the terminal: the form of `show` that a screen reader can take."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from jobtrack import units
+from jobtrack.literal import visible
+from jobtrack.record.entries import MarkAct, NoteAct
+from jobtrack.record.job import NEXT as NEXT_STATE
+from jobtrack.record.job import TO_COME, Job
+from jobtrack.record.problems import job_problems, step_problems
+from jobtrack.sheets import lines
+from jobtrack.sheets.as_json import job_json
+from jobtrack.template.plan import PlannedStep
+
+
+def job_text(job: Job) -> str:
+    """The whole state of a job in words."""
+    return "\n".join([*_head(job), "", *_open(job), "", *_stages(job), *_next(job), *_end(job)]) + "\n"
+
+
+def _head(job: Job) -> Iterator[str]:
+    ended = f" ({job.ended})" if job.ended else ""
+    yield f"{visible(job.about.title)}{ended}"
+    yield f"Template: {visible(job.plan.template.title)}"
+    for name, given in job.plan.givens.items():
+        standing = job.places.given(name)
+        if standing.acts:
+            value = standing.written if standing.value is not None else "not known"
+            yield f"  {name}: {_given(value, given.unit)}"
+
+
+def _given(value: object, unit: str | None) -> str:
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return units.show(value, unit) if isinstance(value, int | float) else visible(str(value))
+
+
+def _open(job: Job) -> Iterator[str]:
+    if job.ended == "closed" and not job.open_conditions:
+        yield lines.CLOSED
+    elif not job.open_conditions:
+        yield lines.NO_CONDITION
+    else:
+        yield "Recorded as open:"
+    for one in job.open_conditions:
+        yield f"  {lines.condition_line(one)}"
+
+
+def _stages(job: Job) -> Iterator[str]:
+    stage = None
+    for planned in job.steps.values():
+        if planned.step.stage != stage:
+            stage = planned.step.stage
+            yield lines.stage_line(job, stage)
+        yield from _step(job, planned)
+
+
+def _step(job: Job, planned: PlannedStep) -> Iterator[str]:
+    state = job.state(planned.id)
+    yield f"  {planned.id}: {state}. {visible(planned.step.title)}"
+    for text in step_problems(job, planned.id) if state not in (TO_COME, NEXT_STATE) else ():
+        yield f"      ! {visible(text)}"
+    for name, reading in planned.step.reading.items():
+        value = lines.value_text(job, planned, name)
+        if value:
+            yield f"      {visible(reading.say or name)}: {value}. {lines.verdict_text(job, planned, name)}".rstrip()
+    for name, tick in planned.step.tick.items():
+        standing = job.places.tick(planned.id, name)
+        if standing.acts:
+            yield f"      {visible(tick.ask)} {'yes' if standing.value is True else 'no'}"
+    hold = job.hold(planned.id)
+    if hold is not None and hold.release is not None:
+        yield f"      {lines.released_line(hold)}"
+    for done in job.view.in_step(planned.id):
+        if isinstance(done.act, NoteAct) and not done.act.private:
+            yield f"      note, {visible(done.entry.by)}: {visible(done.act.note)}"
+        elif isinstance(done.act, MarkAct):
+            yield f"      at, {visible(done.entry.by)}: {visible(done.act.mark)}"
+
+
+def _next(job: Job) -> Iterator[str]:
+    yield ""
+    if not job.next_steps:
+        yield "No step is next."
+        return
+    yield "Next: " + ", ".join(job.next_steps)
+    yield lines.NEXT
+
+
+def _end(job: Job) -> Iterator[str]:
+    data = job_json(job)
+    for due in data["due_afterwards"] if job.ended else ():
+        yield f"Due afterwards: {visible(due['text'])} ({'done' if due['done'] else 'not recorded as done'})"
+    hours = data["hours"]
+    people = ", ".join(f"{visible(name)} {h:.2f} h" for name, h in hours["by_person"].items())
+    yield f"Labour: {hours['total_hours']:.2f} h" + (f" ({people})" if people else "")
+    for name in hours["running"]:
+        yield f"The clock of {visible(name)} runs; it counts to their last entry."
+    for text in job_problems(job):
+        yield f"! {visible(text)}"
