@@ -21,8 +21,12 @@ class Parser(argparse.ArgumentParser):
 
 def parser() -> Parser:
     """All commands and their options."""
-    top = Parser("jobtrack", description="Guides and records a workshop job.", allow_abbrev=False,
-                 epilog="Example: jobtrack --folder jobs --by Wim")  # fmt: skip
+    top = Parser(
+        "jobtrack",
+        description="Guides and records a workshop job.",
+        allow_abbrev=False,
+        epilog="Example: jobtrack --folder jobs --by Wim",
+    )
     top.add_argument("--folder", metavar="DIR", help="the folder of the jobs (else JOBTRACK_FOLDER)")
     top.add_argument("--by", metavar="NAME", help="who records")
     commands = top.add_subparsers(dest="command", metavar="COMMAND", parser_class=Parser)
@@ -64,8 +68,12 @@ def _templates(commands: Commands) -> None:
 
 
 def _begin(commands: Commands) -> None:
-    one = _command(commands, "begin", "Begin a job.",
-                   "begin axle-exchange --out van.job.toml --by Wim --given donor.name=Corvane")  # fmt: skip
+    one = _command(
+        commands,
+        "begin",
+        "Begin a job.",
+        "begin axle-exchange --out van.job.toml --by Wim --given donor.name=Corvane",
+    )
     one.add_argument("template", metavar="TEMPLATE")
     one.add_argument("--out", metavar="JOBFILE", required=True)
     one.add_argument("--by", metavar="NAME", required=True)
@@ -76,8 +84,12 @@ def _begin(commands: Commands) -> None:
 def _record(commands: Commands) -> None:
     from jobtrack.commands.asked import add_options
 
-    one = _command(commands, "record", "Record one call of a person, one entry.",
-                   "record flatbed.job.toml mark.left --by Wim --reading moved=23.4 --finished")  # fmt: skip
+    one = _command(
+        commands,
+        "record",
+        "Record one call of a person, one entry.",
+        "record flatbed.job.toml mark.left --by Wim --reading moved=23.4 --finished",
+    )
     one.add_argument("jobfile", metavar="JOBFILE")
     one.add_argument("step", metavar="STEP[.MEMBER]", nargs="?")
     one.add_argument("--by", metavar="NAME", required=True)
@@ -93,9 +105,13 @@ def _show(commands: Commands) -> None:
 
 def _work_out(commands: Commands) -> None:
     one = commands.add_parser(
-        "work-out", help="One working-out, or all by topic.", description="One working-out, or all by topic.",
-        epilog="Example: jobtrack work-out perch-shift spacing_now=1012 spacing_wanted=38in", add_help=False,
-        allow_abbrev=False)  # fmt: skip
+        "work-out",
+        help="One working-out, or all by topic.",
+        description="One working-out, or all by topic.",
+        epilog="Example: jobtrack work-out perch-shift spacing_now=1012 spacing_wanted=38in",
+        add_help=False,
+        allow_abbrev=False,
+    )
     one.add_argument("name", metavar="NAME", nargs="?")
     one.add_argument("inputs", metavar="KEY=VALUE", nargs="*")
     one.add_argument("--json", action="store_true")
@@ -112,8 +128,12 @@ def _hours(commands: Commands) -> None:
 
 
 def _handover(commands: Commands) -> None:
-    one = _command(commands, "handover", "Hand a half-finished job over.",
-                   "handover flatbed.job.toml --by Wim --to Ada --out handover.md")  # fmt: skip
+    one = _command(
+        commands,
+        "handover",
+        "Hand a half-finished job over.",
+        "handover flatbed.job.toml --by Wim --to Ada --out handover.md",
+    )
     one.add_argument("jobfile", metavar="JOBFILE")
     one.add_argument("--by", metavar="NAME", required=True)
     one.add_argument("--to", metavar="NAME", required=True)
@@ -146,8 +166,8 @@ def _proofread(commands: Commands) -> None:
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command and give its exit status: 0 done, 1 finding, 2 bad input, 3 not recorded."""
-    from jobtrack.record.acts import Refused
     from jobtrack.record.jobfile import JobFileError, NotRecorded
+    from jobtrack.record.refusal import Refused
     from jobtrack.shopmath.catalogue import WorkingOutError
     from jobtrack.template.load import TemplateError
     from jobtrack.units import UnitError
@@ -181,10 +201,17 @@ def _run(options: argparse.Namespace) -> int:
     from jobtrack.commands.record import record
 
     commands = {
-        "templates": files.templates, "begin": files.begin, "record": record, "show": reports.show,
-        "work-out": reports.work_out, "hours": reports.hours, "handover": reports.handover,
-        "merge": files.merge_copies, "intact": files.examine, "proofread": files.proofread,
-    }  # fmt: skip
+        "templates": files.templates,
+        "begin": files.begin,
+        "record": record,
+        "show": reports.show,
+        "work-out": reports.work_out,
+        "hours": reports.hours,
+        "handover": reports.handover,
+        "merge": files.merge_copies,
+        "intact": files.examine,
+        "proofread": files.proofread,
+    }
     if options.command in commands:
         if options.command == "merge" and not hasattr(options, "by"):
             options.by = None

@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 import shlex
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
@@ -23,9 +23,9 @@ from jobtrack.shopmath.catalogue import (
     find,
 )
 from jobtrack.shopmath.quantity import nearest, said, wanted
-from jobtrack.units import UnitError, both, read, show
+from jobtrack.units import UnitError, both, read, show, typed_unit
 
-PLAIN = ("count", "ratio", "text")
+PLAIN = ("count", "ratio", "text", "number", "yes/no", "date")
 """Units of the catalogue that aren't written beside a figure."""
 
 SIGNIFICANT = 6
@@ -70,7 +70,7 @@ class Answer:
 
 def answer(name: str, typed: Mapping[str, str]) -> Answer:
     """Work it out from inputs as typed. Raises WorkingOutError, one line that names the key."""
-    work = find(name)
+    work = in_one_unit(find(name), typed)
     taken = _take(work, typed)
     outcome = calculate(name, {key: value for key, (value, _) in taken.items()})
     remarks = tuple(f"{key}: {remark}" for key, (_, remarks) in taken.items() for remark in remarks)
@@ -79,7 +79,47 @@ def answer(name: str, typed: Mapping[str, str]) -> Answer:
 
 def read_inputs(work: WorkingOut, typed: Mapping[str, str]) -> dict[str, Value]:
     """The typed inputs in the catalogue's units, exact; a bare number takes the unit written there."""
-    return {key: value for key, (value, _) in _take(work, typed).items()}
+    return {key: value for key, (value, _) in _take(in_one_unit(work, typed), typed).items()}
+
+
+def in_one_unit(work: WorkingOut, typed: Mapping[str, str]) -> WorkingOut:
+    """The working-out with the unit that its numbers were typed in, where any number will do."""
+    found = [
+        (key, typed_unit(part) or None)
+        for key, text in typed.items()
+        if _any_number(work.input(key))
+        for part in _parts(text)
+    ]
+    units = list(dict.fromkeys(unit for _, unit in found))
+    if len(units) > 1:
+        key = next(key for key, unit in found if unit != units[0])
+        raise WorkingOutError(
+            f"{key}: {units[1] or 'no unit'} beside {units[0] or 'no unit'}; "
+            "give all as plain numbers, or all in one unit"
+        )
+    return _with_unit(work, units[0]) if units and units[0] else work
+
+
+def _with_unit(work: WorkingOut, shown: str) -> WorkingOut:
+    unit = _AS_CATALOGUED.get(shown, shown.replace("·", "*").replace("²", "^2").replace("³", "^3"))
+    return replace(
+        work,
+        inputs=tuple(_in_unit(each, unit) for each in work.inputs),
+        results=tuple(_in_unit(each, unit) for each in work.results),
+    )
+
+
+_AS_CATALOGUED = {"%": "percent"}
+
+
+def _in_unit(quantity: Quantity, unit: str) -> Quantity:
+    if not _any_number(quantity):
+        return quantity
+    return replace(quantity, unit=f"list {unit}" if quantity.items else unit)
+
+
+def _any_number(quantity: Quantity) -> bool:
+    return quantity.unit in ("number", "list number")
 
 
 def describe(work: WorkingOut) -> str:
@@ -110,16 +150,29 @@ def _read_one(quantity: Quantity, text: str) -> Typed:
 def _reader(quantity: Quantity) -> Callable[[Quantity, str], Typed]:
     if quantity.choices:
         return _read_choice
-    readers = {"text": _read_text, "mass @ distance": _read_pair}
+    readers = {
+        "text": _read_text,
+        "date": _read_text,
+        "yes/no": _read_yes_no,
+        "mass @ distance": _read_pair,
+    }
     return readers.get(quantity.unit, _read_number)
 
 
 def _read_items(quantity: Quantity, item: Quantity, text: str) -> Typed:
-    parts = [part for part in re.split("[,;]", text) if part.strip()]
-    taken = [_reader(item)(item, part.strip()) for part in parts]
-    if not taken:
+    parts = [part.strip() for part in _parts(text)]
+    if not any(parts):
         raise WorkingOutError(f"{quantity.key}: {said(text)} holds no item; give {wanted(quantity)}")
+    if not all(parts):
+        raise WorkingOutError(
+            f"{quantity.key}: {said(text)} holds an empty item; give {wanted(quantity)}, none of them empty"
+        )
+    taken = [_reader(item)(item, part) for part in parts]
     return tuple(value for value, _ in taken), tuple(remark for _, remarks in taken for remark in remarks)
+
+
+def _parts(text: str) -> list[str]:
+    return re.split("[,;]", text)
 
 
 def _read_pair(quantity: Quantity, text: str) -> Typed:
@@ -135,6 +188,13 @@ def _read_pair(quantity: Quantity, text: str) -> Typed:
 
 def _read_text(_: Quantity, text: str) -> Typed:
     return " ".join(text.split()), ()
+
+
+def _read_yes_no(quantity: Quantity, text: str) -> Typed:
+    answer = {"yes": True, "no": False}.get(text.casefold())
+    if answer is None:
+        raise WorkingOutError(f"{quantity.key}: {said(text)} is neither; give {wanted(quantity)}")
+    return answer, ()
 
 
 def _read_choice(quantity: Quantity, text: str) -> Typed:
@@ -185,11 +245,20 @@ def _plain(value: Value) -> Any:
 def _sentence(work: WorkingOut, outcome: Outcome) -> str:
     quantities = {quantity.key: quantity for quantity in (*work.inputs, *work.results)}
     values = outcome.inputs | outcome.values
-    return work.sentence.format_map({key: _shown(quantities[key], value) for key, value in values.items()})
+    shown = {key: _shown(quantities[key], value) for key, value in values.items()}
+    return work.sentence.format_map(shown | {"limit": outcome.limit})
 
 
 def _shown(quantity: Quantity, value: Value) -> str:
-    return show(_rounded(value), _unit(quantity)) if isinstance(value, int | float | Fraction) else str(value)
+    if quantity.items and isinstance(value, tuple):
+        return ", ".join(_shown(quantity.items, each) for each in value)
+    if isinstance(value, tuple):
+        return f"{show(_rounded(value[0]), 'kg')} @ {show(_rounded(value[1]), 'mm')}"
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, int | float | Fraction):
+        return show(_rounded(value), _unit(quantity))
+    return "not given" if value is None else value
 
 
 def _in_both(quantity: Quantity, value: Value) -> str:

@@ -9,7 +9,7 @@ from typing import Any
 from jobtrack import units
 from jobtrack.commands.asked import Asked, split
 from jobtrack.commands.saying import BadInput, day, typed_name
-from jobtrack.record.acts import Draft, yes_or_no
+from jobtrack.record.acts import Draft
 from jobtrack.record.entries import (
     Act,
     AgreedAct,
@@ -22,6 +22,7 @@ from jobtrack.record.entries import (
     WeldAct,
     WorkedAct,
 )
+from jobtrack.record.typed import yes_or_no
 
 STATES = ("asked", "ordered", "here", "wrong", "going back")
 
@@ -79,8 +80,16 @@ def _torque(draft: Draft, same: Sequence[Asked]) -> None:
     if read is not None and read.value is None:
         raise BadInput(f"{torque} wants one torque in N*m behind the stage, not {typed!r}")
     value = float(read.value) if read is not None and read.value is not None else None
-    draft.torque(TorqueAct(torque, member or None, _stage(draft, torque, stage.strip()), value,
-                           "N*m" if read else None, typed or None))  # fmt: skip
+    draft.torque(
+        TorqueAct(
+            torque,
+            member or None,
+            _stage(draft, torque, stage.strip()),
+            value,
+            "N*m" if read else None,
+            typed or None,
+        )
+    )
     _amend(draft, same[0].also)
 
 

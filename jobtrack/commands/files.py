@@ -9,11 +9,11 @@ from pathlib import Path
 
 from jobtrack.commands.asked import split
 from jobtrack.commands.saying import DONE, FINDING, BadInput, complain, say, say_json, typed, typed_name
-from jobtrack.record import folder, intact, merge, now
+from jobtrack.record import disk, folder, intact, merge, now
 from jobtrack.record.begin import begin as begin_job
 from jobtrack.record.blocks import scan, write_entry
 from jobtrack.record.entries import Entry, OpensAct, SetAsideAct
-from jobtrack.record.jobfile import JobFileError, write_new
+from jobtrack.record.jobfile import JobFileError
 from jobtrack.sheets.lines import FIRST_WORD
 from jobtrack.template.findings import NOTHING_FOUND, as_json, as_lines
 
@@ -52,14 +52,16 @@ def merge_copies(options: argparse.Namespace) -> int:
     _need_them_all(without, paths)
     if merged.stopped_by:
         for hash, where in merged.stopped_by:
-            complain(f"{where}: an entry can't be read and no copy holds it sound; "
-                     f"go on with --without {hash} --by NAME")  # fmt: skip
+            complain(
+                f"{where}: an entry can't be read and no copy holds it sound; "
+                f"go on with --without {hash} --by NAME"
+            )
         return FINDING
     data = merged.data
     for hash in without:
         data += _set_aside(data, hash, typed_name("--by", options.by))
     try:
-        write_new(out, data)
+        disk.write_new(out, data)
     except FileExistsError:
         raise BadInput(f"{out}: is there already; name a file that isn't") from None
     except OSError as error:
@@ -86,8 +88,14 @@ def _set_aside(data: bytes, hash: str, by: str) -> bytes:
     ends = tuple(sorted(entry.hash for entry in entries if entry.hash not in followed))
     opens = OpensAct(f"an entry that can't be read was set aside ({hash}); what it opened isn't known")
     id = b32encode(bytes.fromhex(hash)).decode().lower()[:16]
-    entry = Entry(id, 1 + max((one.n for one in entries), default=0), now.local_now(), by,
-                  (SetAsideAct(of=(hash,)), opens), ends)  # fmt: skip
+    entry = Entry(
+        id,
+        1 + max((one.n for one in entries), default=0),
+        now.local_now(),
+        by,
+        (SetAsideAct(of=(hash,)), opens),
+        ends,
+    )
     return write_entry(entry)[0]
 
 

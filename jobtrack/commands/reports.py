@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from jobtrack.commands.saying import DONE, BadInput, complain, say, say_json, typed_name
-from jobtrack.record import folder, now
+from jobtrack.record import disk, folder, now
 from jobtrack.record.acts import Draft
-from jobtrack.record.jobfile import JobFile, JobFileError, write_new
+from jobtrack.record.jobfile import JobFile, JobFileError
 
 
 def show(options: argparse.Namespace) -> int:
@@ -113,19 +113,19 @@ def handover(options: argparse.Namespace) -> int:
         raise BadInput(f"{out}: is there already; name a file that isn't")
     if out is not None and not out.parent.is_dir():
         raise BadInput(f"{out}: there is no such folder; make it first, or name another place")
-    file = JobFile(Path(options.jobfile))
-    draft = Draft(file.job, options.by, now.local_now())
-    draft.hand_over(typed_name("--to", options.to))
+    file, to = JobFile(Path(options.jobfile)), typed_name("--to", options.to)
+    draft = Draft(file.job, typed_name("--by", options.by), now.local_now())
+    draft.hand_over(to)
     file.append(draft.done(), draft.by, draft.at, id=draft.id)
-    sheet = handover_markdown(file.job, draft.by, options.to)
+    sheet = handover_markdown(file.job, draft.by, to)
     if out is None:
         print(sheet, end="")
         return DONE
     try:
-        write_new(out, sheet.encode())
+        disk.write_new(out, sheet.encode())
     except OSError as error:
         raise BadInput(
             f"{out}: the handover is recorded, its sheet can't be written: {error.strerror}"
         ) from error
-    say(f"Handed over to {options.to}; the sheet is {out}")
+    say(f"Handed over to {to}; the sheet is {out}")
     return DONE

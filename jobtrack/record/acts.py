@@ -14,26 +14,45 @@ from difflib import get_close_matches
 
 from jobtrack import units
 from jobtrack.record import work
-from jobtrack.record.conditions import ASK_FIRST, OpenCondition, openings
+from jobtrack.record.conditions import openings
 from jobtrack.record.entries import (
-    Act, AddedStepAct, ClockAct, ClosesAct, DueDoneAct, Entry, FinishedAct, GivenAct, HandoverAct, JobClosedAct,
-    JobStoppedAct, NotNeededAct, NoteAct, OpensAct, Plain, ReadingAct, ReleasedAct, SettledAct, StandsAct,
-    SwappedAct, TakenInAct, TakenOverAct, TickAct, TorqueAct, UndoesAct,
-)  # fmt: skip
+    Act,
+    AddedStepAct,
+    ClockAct,
+    ClosesAct,
+    DueDoneAct,
+    Entry,
+    FinishedAct,
+    GivenAct,
+    HandoverAct,
+    JobClosedAct,
+    JobStoppedAct,
+    NoteAct,
+    NotNeededAct,
+    OpensAct,
+    Plain,
+    ReadingAct,
+    ReleasedAct,
+    SettledAct,
+    StandsAct,
+    SwappedAct,
+    TakenInAct,
+    TakenOverAct,
+    TickAct,
+    TorqueAct,
+    UndoesAct,
+)
 from jobtrack.record.history import Place
 from jobtrack.record.job import LOOK_AGAIN, Job, person
 from jobtrack.record.look_again import values_now
-from jobtrack.template.model import Given
+from jobtrack.record.refusal import Refused
+from jobtrack.record.typed import given_value, reading_act, yes_or_no
 from jobtrack.template.plan import VEHICLE_SET, PlannedStep, members
 
 ALPHABET = "abcdefghijklmnopqrstuvwxyz234567"
 NOTE_LIMIT = 8 * 1024
 """Bytes of the longest note."""
 NAME_LIMIT = 200
-
-
-class Refused(Exception):
-    """An act that is refused: one line that says why, and what to do instead."""
 
 
 def new_id() -> str:
@@ -44,7 +63,9 @@ def new_id() -> str:
 class Draft:
     """The acts of one call of one person, in one step or in none."""
 
-    def __init__(self, job: Job, by: str, at: datetime, step: str | None = None, id: str | None = None) -> None:
+    def __init__(
+        self, job: Job, by: str, at: datetime, step: str | None = None, id: str | None = None
+    ) -> None:
         self.before = job
         self.job = job
         self.by = " ".join(by.split())
@@ -90,8 +111,11 @@ class Draft:
 
     def earlier(self, kind: type[Act], **keys: str) -> tuple[str, ...]:
         """Every act of a kind that can be seen and has these values."""
-        return tuple(done.name for done in self.job.view.of_kind(kind)
-                     if all(getattr(done.act, key) == value for key, value in keys.items()))  # fmt: skip
+        return tuple(
+            done.name
+            for done in self.job.view.of_kind(kind)
+            if all(getattr(done.act, key) == value for key, value in keys.items())
+        )
 
     # Values
 
@@ -104,7 +128,7 @@ class Draft:
             raise Refused(f"{name} is worked out, not typed; record what it comes from")
         read = [units.read(text, template.unit) for text in texts]
         replaces = self._earlier(("reading", self.planned.id, name))
-        self.add(_reading_act(name, template.unit, read, replaces))
+        self.add(reading_act(name, template.unit, read, replaces))
 
     def tick(self, name: str, yes: bool) -> None:
         if name not in self.planned.step.tick:
@@ -142,7 +166,11 @@ class Draft:
             raise Refused(f"nothing is recorded for {name!r}; there is nothing to settle")
         act = SettledAct(place[2], of=self._earlier(place))
         if whose is not None:
-            self.add(self._settled_by(act, whose, [done for done in found.acts if person(done.entry.by) == person(whose)]))
+            self.add(
+                self._settled_by(
+                    act, whose, [done for done in found.acts if person(done.entry.by) == person(whose)]
+                )
+            )
             return
         self.add(self._settled_as(act, place, text))
 
@@ -154,14 +182,22 @@ class Draft:
         value = plain.get("value", plain.get("yes"))
         mean = sum(value) / len(value) if isinstance(value, tuple | list) else value
         typed = plain.get("typed")
-        return replace(act, value=mean, unit=plain.get("unit"), typed=typed if isinstance(typed, str) else None, whose=whose)
+        return replace(
+            act,
+            value=mean,
+            unit=plain.get("unit"),
+            typed=typed if isinstance(typed, str) else None,
+            whose=whose,
+        )
 
     def _settled_as(self, act: SettledAct, place: Place, text: str) -> SettledAct:
         if place[0] == "tick":
             return replace(act, value=yes_or_no(act.settled, text))
         if place[0] == "given":
             given = self.job.plan.givens[act.settled]
-            return replace(act, value=given_value(act.settled, given, text), unit=given.unit, typed=text.strip())
+            return replace(
+                act, value=given_value(act.settled, given, text), unit=given.unit, typed=text.strip()
+            )
         unit = self.planned.step.reading[place[2]].unit
         read = units.read(text, unit)
         if read.value is None:
@@ -186,8 +222,11 @@ class Draft:
     def _openings(self, condition: str, planned: PlannedStep) -> tuple[str, ...]:
         """Every opening that can be seen of the step's own member; of all, where it is over another set."""
         others = {*members(self.job.plan.template, planned.set)} - {planned.member}
-        found = [one for one in openings(self.job.plan, self.job.view)
-                 if one.id == condition and one.member not in others]  # fmt: skip
+        found = [
+            one
+            for one in openings(self.job.plan, self.job.view)
+            if one.id == condition and one.member not in others
+        ]
         return tuple(dict.fromkeys(one.done.name for one in found))
 
     def not_needed(self, because: str | None) -> None:
@@ -200,7 +239,9 @@ class Draft:
         on: dict[str, Plain] = {}
         for name in names:
             if self.job.state(name) != LOOK_AGAIN:
-                raise Refused(f"{name} is {self.job.state(name)}, not to be looked at again; finish it or leave it")
+                raise Refused(
+                    f"{name} is {self.job.state(name)}, not to be looked at again; finish it or leave it"
+                )
             on.update(values_now(self.job.plan, self.job.steps[name], self.job.now))
         self.add(StandsAct(names, because, on))
 
@@ -212,7 +253,9 @@ class Draft:
 
     def add_step(self, step: str, title: str, after: str | None) -> None:
         if step in self.job.steps or "." in step or not step.strip():
-            raise Refused(f"{step!r} can't be a new step's id; choose one that isn't there yet, without a dot")
+            raise Refused(
+                f"{step!r} can't be a new step's id; choose one that isn't there yet, without a dot"
+            )
         self.add(AddedStepAct(step, title, after or self.step))
 
     def swap(self) -> None:
@@ -221,7 +264,9 @@ class Draft:
         both = self.job.plan.by_base.get(planned.base, ())
         if len(both) != 2:
             raise Refused(f"{planned.base} isn't done on two sides; there is nothing to swap")
-        acts = [done for one in both for done in self.job.view.in_step(one.id) if isinstance(done.act, ReadingAct)]
+        acts = [
+            done for one in both for done in self.job.view.in_step(one.id) if isinstance(done.act, ReadingAct)
+        ]
         self.add(SwappedAct(planned.id, tuple(done.name for done in acts)))
 
     def torque(self, act: TorqueAct) -> None:
@@ -250,8 +295,13 @@ class Draft:
     def clock(self, what: str) -> None:
         if what not in ("on", "off", "break"):
             raise Refused(f"the clock goes on, off or break, not {what!r}")
-        on = [done for done in self.job.view.of_kind(ClockAct)
-              if isinstance(done.act, ClockAct) and done.act.clock == "on" and person(done.entry.by) == person(self.by)]  # fmt: skip
+        on = [
+            done
+            for done in self.job.view.of_kind(ClockAct)
+            if isinstance(done.act, ClockAct)
+            and done.act.clock == "on"
+            and person(done.entry.by) == person(self.by)
+        ]
         if what != "on" and not on:
             raise Refused(f"{self.by} has no clock on in this job")
         self.add(ClockAct(what, () if what == "on" else (on[-1].name,)))
@@ -292,8 +342,11 @@ class Draft:
 
     def left_to_do(self) -> list[str]:
         """What keeps the job from being closed."""
-        conditions = [f"open: {one.text}" + (f" ({one.member})" if one.member else "")
-                      for one in self.job.all_open if one.passes_to is None]  # fmt: skip
+        conditions = [
+            f"open: {one.text}" + (f" ({one.member})" if one.member else "")
+            for one in self.job.all_open
+            if one.passes_to is None
+        ]
         steps = [f"{step} is {self.job.state(step)}" for step in self.job.steps if not self.job.settled(step)]
         return conditions + steps
 
@@ -320,72 +373,6 @@ class Draft:
         return tuple(self.did)
 
 
-def first_acts(job: Job, givens: Sequence[tuple[str, str]], by: str, at: datetime) -> Draft:
-    """The first entry of a job: its givens, the defaults among them, and what must be asked first."""
-    draft = Draft(job, by, at)
-    typed = dict(givens)
-    for name, text in typed.items():
-        draft.given(name, text)
-    for name, given in job.plan.givens.items():
-        if name not in typed and given.default is not None:
-            default = {True: "yes", False: "no"}.get(given.default) if isinstance(given.default, bool) else given.default
-            draft.given(name, str(default))
-    if job.plan.template.ask_first is not None:
-        draft.add(OpensAct(ASK_FIRST))
-    if not draft.did:
-        draft.add(NoteAct("begun"))
-    return draft
-
-
-def given_value(name: str, given: Given, text: str) -> Plain:
-    """What was typed for a given, as its kind has it. Raises Refused or UnitError."""
-    text = text.strip()
-    if given.choose:
-        if text not in given.choose:
-            raise Refused(f"{name} is one of {', '.join(given.choose)}; not {text!r}")
-        return text
-    if given.kind == "yes/no":
-        return yes_or_no(name, text)
-    if given.kind == "date":
-        return _date(name, text)
-    if given.kind == "text":
-        return text
-    read = units.read(text, given.unit)
-    if read.value is None:
-        raise Refused(f"{name} wants one number in {given.unit}, not {text!r}; `?` is don't know yet")
-    return float(read.value)
-
-
-def yes_or_no(name: str, text: str) -> bool:
-    answer = {"yes": True, "no": False}.get(text.strip().casefold())
-    if answer is None:
-        raise Refused(f"{name} wants yes or no, not {text!r}")
-    return answer
-
-
-def _date(name: str, text: str) -> str:
-    try:
-        return datetime.strptime(text, "%Y-%m-%d").date().isoformat()
-    except ValueError:
-        raise Refused(f"{name} wants a date as 2031-04-02, not {text!r}") from None
-
-
-def _reading_act(name: str, unit: str | None, read: Sequence[units.Typed], replaces: tuple[str, ...]) -> ReadingAct:
-    if len(read) == 1:
-        one = read[0]
-        plain = one.bound in ("none", "about") and one.value is not None
-        return ReadingAct(
-            name, float(one.value) if plain and one.value is not None else None, unit, one.typed,
-            bound=None if one.bound == "none" else one.bound,
-            low=None if one.low is None else float(one.low), high=None if one.high is None else float(one.high),
-            word=one.word, replaces=replaces,
-        )  # fmt: skip
-    if any(one.value is None for one in read):
-        raise Refused(f"{name}: repeats are plain numbers; record words and bounds alone")
-    values = tuple(float(one.value) for one in read if one.value is not None)
-    return ReadingAct(name, values, unit, tuple(one.typed for one in read), replaces=replaces)
-
-
 def _nearest(step: str, steps: Iterable[str]) -> str:
     """The members of a step that was named without one, else the nearest spelling."""
     members = [one for one in steps if one.startswith(f"{step}.")]
@@ -396,6 +383,3 @@ def _nearest(step: str, steps: Iterable[str]) -> str:
 def _known(names: object) -> str:
     some = [str(name) for name in names][:12] if isinstance(names, dict | list) else []
     return f"; there are: {', '.join(some)}" if some else ""
-
-
-__all__ = ["Draft", "OpenCondition", "Refused", "first_acts", "given_value", "new_id", "yes_or_no"]

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import datetime
 from pathlib import Path
 
 from jobtrack.record import now
-from jobtrack.record.acts import first_acts, new_id
+from jobtrack.record.acts import Draft, new_id
+from jobtrack.record.conditions import ASK_FIRST
+from jobtrack.record.entries import NoteAct, OpensAct
 from jobtrack.record.history import History
 from jobtrack.record.job import About, Job
 from jobtrack.record.jobfile import JobFile, JobFileError, create
@@ -14,7 +17,9 @@ from jobtrack.template.load import build, load
 from jobtrack.template.plan import plan
 
 
-def begin(template: Path, out: Path, by: str, title: str | None, givens: Sequence[tuple[str, str]]) -> JobFile:
+def begin(
+    template: Path, out: Path, by: str, title: str | None, givens: Sequence[tuple[str, str]]
+) -> JobFile:
     """A new job from a template file. Raises TemplateError, JobFileError, Refused, UnitError.
 
     The givens are read before anything is written, so that bad input leaves no file behind.
@@ -29,3 +34,24 @@ def begin(template: Path, out: Path, by: str, title: str | None, givens: Sequenc
     file = create(out, job_id, title, data)
     file.append(draft.done(), draft.by, draft.at, id=draft.id)
     return file
+
+
+def first_acts(job: Job, givens: Sequence[tuple[str, str]], by: str, at: datetime) -> Draft:
+    """The first entry of a job: its givens, the defaults among them, and what must be asked first."""
+    draft = Draft(job, by, at)
+    typed = dict(givens)
+    for name, text in typed.items():
+        draft.given(name, text)
+    for name, given in job.plan.givens.items():
+        if name not in typed and given.default is not None:
+            default = (
+                {True: "yes", False: "no"}.get(given.default)
+                if isinstance(given.default, bool)
+                else given.default
+            )
+            draft.given(name, str(default))
+    if job.plan.template.ask_first is not None:
+        draft.add(OpensAct(ASK_FIRST))
+    if not draft.did:
+        draft.add(NoteAct("begun"))
+    return draft

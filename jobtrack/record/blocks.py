@@ -12,11 +12,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from hashlib import blake2b
+from itertools import pairwise
 from typing import Any
 
 import tomli
 
-from jobtrack.record.entries import Entry, UnknownAct, read_act
+from jobtrack.record.act_tables import read_act
+from jobtrack.record.entries import Entry, UnknownAct
 
 LINE_LIMIT = 64 * 1024
 DEPTH_LIMIT = 8
@@ -77,7 +79,9 @@ def scan(raw: bytes) -> Scan:
     crlf = len(data) != len(raw)
     end = HEADER_END.search(data)
     if end is None:
-        return Scan(_headless(data), tuple(scan_blocks(_from_first_block(data), _line_of_first_block(data))), crlf)
+        return Scan(
+            _headless(data), tuple(scan_blocks(_from_first_block(data), _line_of_first_block(data))), crlf
+        )
     body = end.start() + len(b"\n[header]\n")
     header = Header(data[: end.end()], end[1].decode(), digest(data[:body]) == end[1].decode())
     return Scan(header, tuple(scan_blocks(data[end.end() :], data.count(b"\n", 0, end.end()) + 1)), crlf)
@@ -102,7 +106,7 @@ def scan_blocks(data: bytes, line: int) -> list[Block]:
     starts = [found.start() for found in BLOCK_START.finditer(data)]
     bounds = [0, *starts, len(data)] if not starts or starts[0] else [*starts, len(data)]
     blocks: list[Block] = []
-    for start, end in zip(bounds, bounds[1:], strict=False):
+    for start, end in pairwise(bounds):
         if chunk := data[start:end]:
             blocks += _chunk(chunk, line + data.count(b"\n", 0, start), last=end == len(data))
     return blocks
@@ -157,9 +161,16 @@ def _built(table: dict[str, Any], written: str) -> Entry:
     if unknown := {key: table[key] for key in table if key not in known}:
         did = (*did, UnknownAct(unknown))
     entry = Entry(
-        id=table["id"], n=table["n"], at=table["at"], by=table["by"], did=did, hash=written,
-        follows=tuple(table["follows"]), step=table.get("step"), typed_at=table.get("typed_at"),
-    )  # fmt: skip
+        id=table["id"],
+        n=table["n"],
+        at=table["at"],
+        by=table["by"],
+        did=did,
+        hash=written,
+        follows=tuple(table["follows"]),
+        step=table.get("step"),
+        typed_at=table.get("typed_at"),
+    )
     if not _shaped(entry):
         raise ValueError("not the shape of an entry")
     return entry
@@ -210,7 +221,11 @@ def _value(value: Any) -> str:
         case int() | float():
             return _number(value)
         case Mapping():
-            return "{ " + ", ".join(f"{_key(key)} = {_value(one)}" for key, one in value.items()) + " }" if value else "{}"
+            return (
+                "{ " + ", ".join(f"{_key(key)} = {_value(one)}" for key, one in value.items()) + " }"
+                if value
+                else "{}"
+            )
         case list() | tuple():
             return "[" + ", ".join(_value(one) for one in value) + "]"
         case _:

@@ -100,6 +100,8 @@ def _spans(entries: Sequence[Entry]) -> tuple[list[list[list[Entry]]], bool]:
     for entry in entries:
         what = _clock_act(entry, on)
         if what == "on":
+            if run is not None and not broken:
+                run.append(entry)
             run, broken = [entry], False
             on = _on_name(entry)
             spans.append([run])
@@ -190,4 +192,3 @@ def hours_by(done: Iterable[Stretch | TypedHours], key: str) -> dict[str, float]
         same = shown.setdefault(person(name) if key == "person" else name, name)
         sums[same] = sums.get(same, 0.0) + one.hours
     return sums
-

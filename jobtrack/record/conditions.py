@@ -118,10 +118,17 @@ def _condition(plan: Plan, view: View, group: list[_Opening]) -> OpenCondition:
     if first.id == ASK_FIRST:
         text = plan.template.ask_first or text
     return OpenCondition(
-        first.id, first.member, first.done.entry.step, text, first.done.entry.at, first.done.entry.by,
-        known.tag if known else None, tuple(opening.done.name for opening in group),
-        known.passes_to if known else None, _remark(view, group),
-    )  # fmt: skip
+        first.id,
+        first.member,
+        first.done.entry.step,
+        text,
+        first.done.entry.at,
+        first.done.entry.by,
+        known.tag if known else None,
+        tuple(opening.done.name for opening in group),
+        known.passes_to if known else None,
+        _remark(view, group),
+    )
 
 
 def _remark(view: View, group: list[_Opening]) -> str | None:
@@ -150,4 +157,3 @@ def _unreadable(view: View, damage: tuple[Damage, ...], closed: frozenset[str]) 
 
 def _lost(name: str, text: str) -> OpenCondition:
     return OpenCondition(name, None, None, text, None, None, None, (name,))
-

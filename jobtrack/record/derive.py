@@ -7,102 +7,25 @@ the values that somebody's *finished* stood on: so "then" and "now" are judged b
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator
 from fractions import Fraction
-from typing import Protocol
 
 from jobtrack import units
 from jobtrack.record.entries import Plain
-from jobtrack.record.standing import Exact, Places, Standing
+from jobtrack.record.limits import (
+    NO_VERDICT,
+    TOO_CLOSE,
+    Limits,
+    Number,
+    bound_verdict,
+    plain_verdict,
+    tolerance,
+)
+from jobtrack.record.sources import Moved, Source
+from jobtrack.record.standing import Exact, Standing
 from jobtrack.shopmath import catalogue
 from jobtrack.template.model import PerMember, Reading, Scalar, WorkOut
 from jobtrack.template.plan import Plan, PlannedStep, Ref
-
-Number = Fraction | float
-WITHIN, OUTSIDE, TOO_CLOSE, NO_VERDICT = "within", "outside", "too close to call", "none"
-
-
-class Source(Protocol):
-    """Where an evaluation finds what was typed."""
-
-    def standing(self, ref: Ref) -> Standing: ...
-
-    def target(self, name: str) -> float | None:
-        """A target that was written down under `STEP.READING.target`; None: work it out."""
-        ...
-
-    def doubt(self, ref: Ref, planned: PlannedStep) -> float | None: ...
-
-
-class Now:
-    """The values as they count in a view."""
-
-    def __init__(self, places: Places) -> None:
-        self.places = places
-
-    def standing(self, ref: Ref) -> Standing:
-        if ref.kind == "given":
-            return self.places.given(ref.name)
-        if ref.kind == "tick":
-            return self.places.tick(ref.step or "", ref.item)
-        return self.places.reading(ref.step or "", ref.item)
-
-    def target(self, name: str) -> float | None:
-        return None
-
-    def doubt(self, ref: Ref, planned: PlannedStep) -> float | None:
-        """The doubt of a reading: that of the instrument really used, else the template's."""
-        act = self.standing(ref).reading
-        return act.doubt if act and act.doubt is not None else planned.step.reading[ref.item].doubt
-
-
-class Then:
-    """The values that an act stood on, as it wrote them down.
-
-    What still counts unchanged is taken as it stands now: `on` holds no bound, no doubt, no fraction.
-    """
-
-    def __init__(self, on: Mapping[str, Plain], now: Source) -> None:
-        self.on = on
-        self.now = now
-
-    def standing(self, ref: Ref) -> Standing:
-        value = self.on.get(ref.name)
-        present = self.now.standing(ref)
-        if value is not None and type(value) is type(present.written) and value == present.written:
-            return present
-        if isinstance(value, str) and ref.kind == "reading":
-            return Standing()
-        if isinstance(value, int | float) and not isinstance(value, bool):
-            exact = units.exact(value)
-            return Standing(value=exact, values=(exact,))
-        return Standing(value=value)
-
-    def target(self, name: str) -> float | None:
-        value = self.on.get(name)
-        return float(value) if isinstance(value, int | float) and not isinstance(value, bool) else None
-
-    def doubt(self, ref: Ref, planned: PlannedStep) -> float | None:
-        return self.now.doubt(ref, planned)
-
-
-@dataclass(frozen=True, slots=True)
-class Limits:
-    """The limits of a reading, in its unit; None where there is none or it can't be worked out."""
-
-    target: Number | None = None
-    low: Fraction | None = None
-    high: Fraction | None = None
-    off_by: Fraction | None = None
-    at_least: Number | None = None
-    at_most: Number | None = None
-    wanted: bool = False
-    """Whether the template sets limits at all."""
-
-    @property
-    def known(self) -> bool:
-        return self.low is not None or self.high is not None
 
 
 class Evaluation:
@@ -121,7 +44,9 @@ class Evaluation:
             if key in self._going_on:
                 return None
             self._going_on.add(key)
-            self._outcomes[key] = self._work_out(self.plan.steps[step], self.plan.steps[step].step.work_out[work])
+            self._outcomes[key] = self._work_out(
+                self.plan.steps[step], self.plan.steps[step].step.work_out[work]
+            )
             self._going_on.discard(key)
         return self._outcomes[key]
 
@@ -135,7 +60,7 @@ class Evaluation:
         except (catalogue.WorkingOutError, units.UnitError):
             return None
 
-    def _input(self, planned: PlannedStep, value: Plain, unit: str | None) -> object:
+    def _input(self, planned: PlannedStep, value: Plain, unit: str | None) -> catalogue.Value:
         if not isinstance(value, str):
             return value if isinstance(value, bool) else units.exact(value)
         ref = self.plan.resolve(value, planned)
@@ -186,7 +111,7 @@ class Evaluation:
         """The limits of a reading as these values give them."""
         planned = self.plan.steps[step]
         reading = planned.step.reading[name]
-        target = self.source.target(f"{step}.{name}.target")
+        target: Number | None = self.source.target(f"{step}.{name}.target")
         if target is None:
             target = self._limit(planned, reading, reading.target)
         at_least = self._limit(planned, reading, reading.at_least)
@@ -196,13 +121,22 @@ class Evaluation:
         highs = [units.exact(target) + over] if target is not None and over is not None else []
         lows += [units.exact(at_least)] if at_least is not None else []
         highs += [units.exact(at_most)] if at_most is not None else []
-        wanted = any(planned.limit(one) is not None for one in (reading.target, reading.at_least, reading.at_most))
+        wanted = any(
+            planned.limit(one) is not None for one in (reading.target, reading.at_least, reading.at_most)
+        )
         return Limits(
-            target, max(lows, default=None), min(highs, default=None),
-            over if over is not None and over == under else None, at_least, at_most, wanted,
-        )  # fmt: skip
+            target,
+            max(lows, default=None),
+            min(highs, default=None),
+            over if over is not None and over == under else None,
+            at_least,
+            at_most,
+            wanted,
+        )
 
-    def _limit(self, planned: PlannedStep, reading: Reading, limit: Scalar | PerMember | None) -> Number | None:
+    def _limit(
+        self, planned: PlannedStep, reading: Reading, limit: Scalar | PerMember | None
+    ) -> Number | None:
         mine = planned.limit(limit)
         if not isinstance(mine, str):
             return units.exact(mine) if mine is not None else None
@@ -223,11 +157,11 @@ class Evaluation:
         if not limits.known:
             return NO_VERDICT
         if value is None:
-            return _bound_verdict(standing, limits, reading.strict)
+            return bound_verdict(standing, limits, reading.strict)
         guard = self._guard(planned, name) if reading.strict else Fraction(0)
         if reading.strict and (guard is None or standing.bound == "about"):
             return TOO_CLOSE
-        return _plain_verdict(units.exact(value), limits, guard or Fraction(0))
+        return plain_verdict(units.exact(value), limits, guard or Fraction(0))
 
     def _guard(self, planned: PlannedStep, name: str) -> Fraction | None:
         """The expanded uncertainty of reading and target together; None where the reading's isn't known."""
@@ -262,81 +196,17 @@ class Evaluation:
         return math.sqrt(squares) if known else None
 
     def _swing(self, ref: Ref, base: Ref, doubt: float) -> float | None:
-        ends = [Evaluation(self.plan, _Moved(self.source, base, by)).value(ref) for by in (doubt, -doubt)]
-        numbers = [float(end) for end in ends if isinstance(end, Fraction | float | int) and not isinstance(end, bool)]
+        ends = [Evaluation(self.plan, Moved(self.source, base, by)).value(ref) for by in (doubt, -doubt)]
+        numbers = [
+            float(end)
+            for end in ends
+            if isinstance(end, Fraction | float | int) and not isinstance(end, bool)
+        ]
         return (numbers[0] - numbers[1]) / 2 if len(numbers) == 2 else None
-
-
-class _Moved:
-    """A source in which one reading lies a little beside where it lies."""
-
-    def __init__(self, source: Source, base: Ref, by: float) -> None:
-        self.source, self.base, self.by = source, base, units.exact(by)
-
-    def standing(self, ref: Ref) -> Standing:
-        found = self.source.standing(ref)
-        if ref.name != self.base.name or not isinstance(found.value, Fraction):
-            return found
-        return Standing(found.acts, found.value + self.by, tuple(one + self.by for one in found.values))
-
-    def target(self, name: str) -> float | None:
-        return None
-
-    def doubt(self, ref: Ref, planned: PlannedStep) -> float | None:
-        return None
 
 
 def _numeric(unit: str) -> bool:
     return unit not in ("text", "yes/no", "date") and "|" not in unit and not unit.startswith("list ")
-
-
-def tolerance(reading: Reading, target: Number | None) -> tuple[Fraction | None, Fraction | None]:
-    """How far below and above the target a reading may lie; None: no limit on that side."""
-    if isinstance(reading.off_by, str):
-        share = units.read(reading.off_by.rstrip(" %"), None).value
-        off = abs(units.exact(target)) * share / 100 if share is not None and target is not None else None
-        return off, off
-    if reading.off_by is not None:
-        return units.exact(reading.off_by), units.exact(reading.off_by)
-    if reading.over_by is None and reading.under_by is None:
-        return None, None
-    return units.exact(reading.under_by or 0), units.exact(reading.over_by or 0)
-
-
-def _plain_verdict(value: Fraction, limits: Limits, guard: Fraction) -> str:
-    if (limits.low is None or value >= limits.low + guard) and (limits.high is None or value <= limits.high - guard):
-        return WITHIN
-    if (limits.low is not None and value < limits.low - guard) or (
-        limits.high is not None and value > limits.high + guard
-    ):
-        return OUTSIDE
-    return TOO_CLOSE
-
-
-def _bound_verdict(standing: Standing, limits: Limits, strict: bool) -> str:
-    """`>5`, `<3` and `2..4`: within if wholly inside, outside if wholly outside, else undecided."""
-    act = standing.reading if standing.agreed else None
-    if act is None or act.bound not in ("over", "under", "range"):
-        return NO_VERDICT
-    low = units.exact(act.low) if act.low is not None else None
-    high = units.exact(act.high) if act.high is not None else None
-    inside = _reaches(low, limits.low) and _reaches(_minus(high), _minus(limits.high))
-    open_ended = act.bound != "range"
-    beyond = _beyond(low, limits.high, open_ended) or _beyond(_minus(high), _minus(limits.low), open_ended)
-    return WITHIN if inside else OUTSIDE if beyond else TOO_CLOSE if strict else NO_VERDICT
-
-
-def _minus(value: Fraction | None) -> Fraction | None:
-    return None if value is None else -value
-
-
-def _reaches(end: Fraction | None, limit: Fraction | None) -> bool:
-    return limit is None or (end is not None and end >= limit)
-
-
-def _beyond(end: Fraction | None, limit: Fraction | None, open_ended: bool) -> bool:
-    """Whether everything from `end` on lies past a limit; an open end leaves its own number out."""
-    return end is not None and limit is not None and (end >= limit if open_ended else end > limit)
 
 
 def bases(plan: Plan, ref: Ref, _seen: frozenset[str] = frozenset()) -> Iterator[Ref]:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jobtrack import units
-from jobtrack.record.derive import WITHIN
 from jobtrack.record.job import FINISHED, LOOK_AGAIN, RELEASED, RELEASED_BEFORE, Job
+from jobtrack.record.limits import WITHIN
 
 
 def effects(before: Job, after: Job) -> list[str]:
@@ -35,8 +35,10 @@ def _moved_targets(before: Job, after: Job) -> Iterator[str]:
             value = after.now.reading_value(step, name)
             moved = old is not None and new is not None and old != new
             if moved and new is not None and value is not None and after.now.verdict(step, name) == WITHIN:
-                yield (f"{step}: the target of {name} is now {units.show(new, reading.unit)}; "
-                       f"{units.show(value, reading.unit)} is within it, so this unsettles nothing")  # fmt: skip
+                yield (
+                    f"{step}: the target of {name} is now {units.show(new, reading.unit)}; "
+                    f"{units.show(value, reading.unit)} is within it, so this unsettles nothing"
+                )
 
 
 def _conditions(before: Job, after: Job) -> Iterator[str]:

@@ -43,7 +43,9 @@ def jobs_folder(asked: Path | None = None) -> tuple[Path, list[Path]]:
             return named, []
         return _own_folder()
     except OSError as error:
-        raise JobFileError(f"{named or 'the data folder'}: can't be made: {error.strerror}; name another with --folder") from error
+        raise JobFileError(
+            f"{named or 'the data folder'}: can't be made: {error.strerror}; name another with --folder"
+        ) from error
 
 
 def _own_folder() -> tuple[Path, list[Path]]:
@@ -60,7 +62,9 @@ def _own_folder() -> tuple[Path, list[Path]]:
 def jobs_in(folder: Path) -> list[Found]:
     """Every job file of a folder, the half-finished first, then by name."""
     found = [_opened(path) for path in sorted(folder.glob(f"*{ENDING}"))]
-    return sorted(found, key=lambda one: (one.file is None, one.file is not None and one.file.job.ended is not None))
+    return sorted(
+        found, key=lambda one: (one.file is None, one.file is not None and one.file.job.ended is not None)
+    )
 
 
 def _opened(path: Path) -> Found:

@@ -13,8 +13,17 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from jobtrack.record.entries import (
-    Act, BuyingAct, Entry, GivenAct, PlaceAct, ReadingAct, SettledAct, SwappedAct, TickAct, UndoesAct,
-)  # fmt: skip
+    Act,
+    BuyingAct,
+    Entry,
+    GivenAct,
+    PlaceAct,
+    ReadingAct,
+    SettledAct,
+    SwappedAct,
+    TickAct,
+    UndoesAct,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,8 +131,11 @@ class View:
 
     def _undone(self, bit: int) -> bool:
         entry = self.history.entries[bit]
-        later = [other for other in self.history.undoers.get(entry.id, ())
-                 if other in self and self.history.entries[other].order > entry.order]  # fmt: skip
+        later = [
+            other
+            for other in self.history.undoers.get(entry.id, ())
+            if other in self and self.history.entries[other].order > entry.order
+        ]
         return any(self.counts(other) for other in later)
 
     def undone(self, entry: Entry) -> bool:
@@ -132,19 +144,27 @@ class View:
 
     def of_kind(self, kind: type[Act], undone: bool = False) -> list[Done]:
         """The acts of a kind in order; those taken back too, if asked."""
-        found = [done for bit, done in self.history.by_kind.get(kind, ())
-                 if bit in self and (undone or self.counts(bit))]  # fmt: skip
+        found = [
+            done
+            for bit, done in self.history.by_kind.get(kind, ())
+            if bit in self and (undone or self.counts(bit))
+        ]
         return sorted(found, key=lambda done: done.order)
 
     def in_step(self, step: str, undone: bool = False) -> list[Done]:
         """The acts recorded in an expanded step, in order."""
-        found = [done for bit, done in self.history.by_step.get(step, ())
-                 if bit in self and (undone or self.counts(bit))]  # fmt: skip
+        found = [
+            done
+            for bit, done in self.history.by_step.get(step, ())
+            if bit in self and (undone or self.counts(bit))
+        ]
         return sorted(found, key=lambda done: done.order)
 
     def at_place(self, place: Place) -> list[Done]:
         """The acts that may belong to a place, in order."""
-        found = [done for bit, done in self.history.by_place.get(place, ()) if bit in self and self.counts(bit)]
+        found = [
+            done for bit, done in self.history.by_place.get(place, ()) if bit in self and self.counts(bit)
+        ]
         return sorted(found, key=lambda done: done.order)
 
     def counting_entries(self) -> Iterator[Entry]:
@@ -203,4 +223,3 @@ def replaced_by(act: Act) -> tuple[str, ...]:
             return act.of
         case _:
             return ()
-

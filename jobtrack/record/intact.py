@@ -53,7 +53,9 @@ def _blocks(blocks: tuple[Block, ...]) -> Iterator[Found]:
         if block.kind == "torn":
             yield Found(block.line, "torn", "the write of this entry was broken off")
         elif block.kind == "altered":
-            yield Found(block.line, "altered", f"this entry isn't as it was written (hash {block.hash or 'lost'})")
+            yield Found(
+                block.line, "altered", f"this entry isn't as it was written (hash {block.hash or 'lost'})"
+            )
         elif block.kind == "stray":
             yield Found(block.line, "stray", "text that belongs to no entry")
         elif block.hash in seen:
@@ -71,17 +73,23 @@ def _order(whole: Scan) -> Iterator[Found]:
             continue
         for parent in entry.follows:
             if parent not in have:
-                yield Found(block.line, "missing", f"the entry {parent}, which this one follows, isn't in the file")
+                yield Found(
+                    block.line, "missing", f"the entry {parent}, which this one follows, isn't in the file"
+                )
         if last is not None and entry.order < last.order:
             yield Found(block.line, "out of order", "this entry belongs before the one above it")
         elif _wrong_number(entry, numbers, whole):
-            yield Found(block.line, "out of order", f"n is {entry.n}, which doesn't follow from what it follows")
+            yield Found(
+                block.line, "out of order", f"n is {entry.n}, which doesn't follow from what it follows"
+            )
         last = entry
 
 
 def _wrong_number(entry: Entry, numbers: dict[str, int], whole: Scan) -> bool:
     """Whether `n` isn't one more than the largest of what it follows; unknown where one of those can't be read."""
-    parents = [0 if whole.header and parent == whole.header.hash else numbers.get(parent) for parent in entry.follows]
+    parents = [
+        0 if whole.header and parent == whole.header.hash else numbers.get(parent) for parent in entry.follows
+    ]
     known = [n for n in parents if n is not None]
     return len(known) == len(parents) and entry.n != 1 + max(known, default=0)
 
@@ -92,7 +100,9 @@ def _remarks(whole: Scan) -> Iterator[Found]:
     hashes: dict[str, str] = {}
     for block in whole.blocks:
         if block.kind == "sound" and block.entry is None:
-            yield Found(block.line, "unknown", "an entry of a shape that this program doesn't know", remark=True)
+            yield Found(
+                block.line, "unknown", "an entry of a shape that this program doesn't know", remark=True
+            )
         if block.entry is None:
             continue
         if any(isinstance(act, UnknownAct) for act in block.entry.did):

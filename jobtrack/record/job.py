@@ -13,20 +13,34 @@ from typing import Any
 
 from jobtrack.record import order
 from jobtrack.record.conditions import Damage, OpenCondition, open_conditions
-from jobtrack.record.derive import Evaluation, Now
+from jobtrack.record.derive import Evaluation
 from jobtrack.record.entries import (
-    AddedStepAct, Entry, FinishedAct, JobClosedAct, JobStoppedAct, NotNeededAct, On, ReleasedAct, StandsAct,
-)  # fmt: skip
+    AddedStepAct,
+    Entry,
+    FinishedAct,
+    JobClosedAct,
+    JobStoppedAct,
+    NotNeededAct,
+    On,
+    ReleasedAct,
+    StandsAct,
+)
 from jobtrack.record.history import Done, History, View
 from jobtrack.record.look_again import unsettled
+from jobtrack.record.sources import Now
 from jobtrack.record.standing import Places
 from jobtrack.record.work import is_work
 from jobtrack.template.load import build
 from jobtrack.template.plan import Plan, PlannedStep, plan
 
 TO_COME, NEXT, IN_HAND, FINISHED, NOT_NEEDED, LOOK_AGAIN = (
-    "to come", "next", "in hand", "finished", "not needed", "look again",
-)  # fmt: skip
+    "to come",
+    "next",
+    "in hand",
+    "finished",
+    "not needed",
+    "look again",
+)
 RELEASED, RELEASED_BEFORE = "released", "released before a change"
 
 
@@ -80,7 +94,9 @@ class Job:
 
     def apply(self, entry: Entry) -> Job:
         """The state with one more entry."""
-        return Job(self.about, self.view.history, self.view.mask | 1 << self.view.history.add(entry), self.damage)
+        return Job(
+            self.about, self.view.history, self.view.mask | 1 << self.view.history.add(entry), self.damage
+        )
 
     def seen_by(self, entry: Entry) -> Job:
         """The state that an entry follows: what whoever entered it could see."""
@@ -155,8 +171,11 @@ class Job:
     def finishes(self, step: str) -> list[Done]:
         """Every *finished* of a step and every *stands* that names it; stands alone finish nothing."""
         finished = [done for done in self.view.in_step(step) if isinstance(done.act, FinishedAct)]
-        stands = [done for done in self.view.of_kind(StandsAct)
-                  if isinstance(done.act, StandsAct) and step in done.act.stands]  # fmt: skip
+        stands = [
+            done
+            for done in self.view.of_kind(StandsAct)
+            if isinstance(done.act, StandsAct) and step in done.act.stands
+        ]
         return finished + stands if finished else []
 
     def why_look_again(self, step: str) -> list[str]:
@@ -171,12 +190,17 @@ class Job:
         planned = self.steps[step]
         if planned.hold is None:
             return None
-        releases = [done for done in self.view.of_kind(ReleasedAct)
-                    if isinstance(done.act, ReleasedAct) and done.act.released == step]  # fmt: skip
+        releases = [
+            done
+            for done in self.view.of_kind(ReleasedAct)
+            if isinstance(done.act, ReleasedAct) and done.act.released == step
+        ]
         good = [done for done in releases if not unsettled(self.plan, planned, self.now, done_on(done))]
         if good:
             return HoldState(planned.hold.ask, RELEASED, good[-1])
-        return HoldState(planned.hold.ask, RELEASED_BEFORE if releases else TO_COME, releases[-1] if releases else None)
+        return HoldState(
+            planned.hold.ask, RELEASED_BEFORE if releases else TO_COME, releases[-1] if releases else None
+        )
 
     def released(self, step: str) -> bool:
         """Whether nothing holds behind a step: no hold, or one that is released, or the step isn't needed."""

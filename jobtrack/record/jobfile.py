@@ -7,27 +7,22 @@ place. Reading never changes a file: a torn end is set aside only by the next ap
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 from typing import Any
 
 import tomli
-from filelock import FileLock, Timeout
+from filelock import Timeout
 
+from jobtrack.record import disk
 from jobtrack.record.blocks import Block, Header, Scan, digest, scan, scan_blocks, write_entry, write_header
 from jobtrack.record.conditions import Damage
 from jobtrack.record.entries import Act, Entry, UnknownAct
 from jobtrack.record.history import History
 from jobtrack.record.job import About, Job
 from jobtrack.template.load import TemplateError
-
-LOCK_WAIT = 10.0
-"""Seconds that an append waits for another program's."""
-TAIL = 64
-"""How many of the last bytes read are compared when a file is followed."""
 
 
 class JobFileError(ValueError):
@@ -36,16 +31,6 @@ class JobFileError(ValueError):
 
 class NotRecorded(Exception):
     """An entry that didn't reach the disk: one line that says why. Nothing of it is left in the file."""
-
-
-@dataclass(frozen=True, slots=True)
-class Known:
-    """What of a file has been read: which file it was, how far, and how that ended."""
-
-    device: int
-    inode: int
-    length: int
-    tail: bytes
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,13 +52,16 @@ class JobFile:
         self.blocks: list[Block] = []
         self.crlf = False
         self.job: Job
-        self._known: Known
+        self._known: disk.Known
         self._read_whole()
 
     # Reading
 
     def _read_whole(self) -> None:
-        raw, known = _read(self.path)
+        try:
+            raw, known = disk.read(self.path)
+        except OSError as error:
+            raise JobFileError(f"{self.path}: can't be read: {error.strerror}; name a job file") from error
         whole = scan(raw)
         self.header = _header(self.path, whole)
         self.blocks = list(whole.blocks)
@@ -92,8 +80,11 @@ class JobFile:
         self.job = Job(self.job.about, self._history, mask, self._damage())
 
     def _damage(self) -> tuple[Damage, ...]:
-        return tuple(Damage(block.hash or digest(block.data), block.line)
-                     for block in self.blocks if block.kind == "altered" or _unread(block))  # fmt: skip
+        return tuple(
+            Damage(block.hash or digest(block.data), block.line)
+            for block in self.blocks
+            if block.kind == "altered" or _unread(block)
+        )
 
     def refresh(self) -> bool:
         """Take in what others have added since. True where anything came in.
@@ -103,7 +94,9 @@ class JobFile:
         try:
             state = self.path.stat()
         except OSError as error:
-            raise JobFileError(f"{self.path}: can't be read any more: {error.strerror}; put it back") from error
+            raise JobFileError(
+                f"{self.path}: can't be read any more: {error.strerror}; put it back"
+            ) from error
         known = self._known
         same = (state.st_dev, state.st_ino) == (known.device, known.inode)
         if same and state.st_size == known.length and self._tail() == known.tail:
@@ -116,13 +109,13 @@ class JobFile:
     def _tail(self) -> bytes:
         """The last bytes of the part that is known, as they are now."""
         with self.path.open("rb") as file:
-            file.seek(max(0, self._known.length - TAIL))
-            return file.read(TAIL)
+            file.seek(max(0, self._known.length - disk.TAIL))
+            return file.read(disk.TAIL)
 
     def _follow(self) -> bool:
         """Read what stands behind the part that is known; False where that part isn't what it was."""
         with self.path.open("rb") as file:
-            file.seek(max(0, self._known.length - TAIL))
+            file.seek(max(0, self._known.length - disk.TAIL))
             data = file.read()
             state = os.fstat(file.fileno())
         tail = self._known.tail
@@ -133,7 +126,9 @@ class JobFile:
             return False
         blocks = scan_blocks(new, self._next_line())
         self.blocks += blocks
-        self._known = Known(state.st_dev, state.st_ino, self._known.length + len(new), data[-TAIL:])
+        self._known = disk.Known(
+            state.st_dev, state.st_ino, self._known.length + len(new), data[-disk.TAIL :]
+        )
         self._take_in(blocks)
         return True
 
@@ -177,14 +172,14 @@ class JobFile:
         self._refuse_read_only()
         entry = Entry(id, 1, at, by, tuple(did), (), "", step, typed_at)
         try:
-            with locked(self.path):
+            with disk.locked(self.path):
                 self.refresh()
                 self._refuse_read_only()
                 entry = self._placed(entry)
                 data, written = write_entry(entry)
                 self._refuse_unreadable(data)
                 aside = self._set_torn_end_aside()
-                _append_bytes(self.path, data)
+                disk.append(self.path, data)
                 self.refresh()
         except (OSError, Timeout, JobFileError) as error:
             raise NotRecorded(f"{self.path}: not recorded: {_reason(error)}; try again") from error
@@ -198,7 +193,9 @@ class JobFile:
         """What couldn't be read again isn't written: it would leave the file open for reading only."""
         [block] = scan_blocks(data, 1)
         if block.entry is None:
-            raise NotRecorded(f"{self.path}: not recorded: too long for one entry; record it in several calls")
+            raise NotRecorded(
+                f"{self.path}: not recorded: too long for one entry; record it in several calls"
+            )
 
     def _placed(self, entry: Entry) -> Entry:
         """The entry behind all loose ends, sound or not, that the file has now."""
@@ -215,15 +212,12 @@ class JobFile:
         torn = self.torn
         if torn is None:
             return None
-        aside = self.path.with_name(f"{self.path.name.removesuffix('.job.toml')}.set-aside-{digest(torn.data)}")
-        with aside.open("wb") as file:
-            file.write(torn.data)
-            file.flush()
-            os.fsync(file.fileno())
-        sync_folder(self.path.parent)
-        with self.path.open("r+b") as file:
-            file.truncate(_length_without(file.read(), torn))
-            os.fsync(file.fileno())
+        aside = self.path.with_name(
+            f"{self.path.name.removesuffix('.job.toml')}.set-aside-{digest(torn.data)}"
+        )
+        if not aside.exists():
+            disk.write_new(aside, torn.data)
+        disk.cut_off(self.path, torn.data)
         self._read_whole()
         return aside
 
@@ -232,33 +226,17 @@ def _unread(block: Block) -> bool:
     return block.kind == "sound" and block.entry is None
 
 
-def _length_without(raw: bytes, torn: Block) -> int:
-    """Where a torn end begins in a file's bytes as they are, line endings and all."""
-    for start in range(max(0, len(raw) - 2 * len(torn.data)), len(raw)):
-        if raw[start:].replace(b"\r\n", b"\n") == torn.data:
-            return start
-    return len(raw)
-
-
 def _reason(error: BaseException) -> str:
     if isinstance(error, Timeout):
         return "another program holds the file's lock"
     return (error.strerror or str(error)) if isinstance(error, OSError) else str(error)
 
 
-def _read(path: Path) -> tuple[bytes, Known]:
-    try:
-        with path.open("rb") as file:
-            raw = file.read()
-            state = os.fstat(file.fileno())
-    except OSError as error:
-        raise JobFileError(f"{path}: can't be read: {error.strerror}; name a job file") from error
-    return raw, Known(state.st_dev, state.st_ino, len(raw), raw[-TAIL:])
-
-
 def _header(path: Path, whole: Scan) -> Header:
     if whole.header is None:
-        raise JobFileError(f"{path}:1: the file holds no header; it isn't a job file, or its beginning is lost")
+        raise JobFileError(
+            f"{path}:1: the file holds no header; it isn't a job file, or its beginning is lost"
+        )
     return whole.header
 
 
@@ -268,58 +246,27 @@ def _about(path: Path, header: Header) -> About:
     try:
         table: Mapping[str, Any] = tomli.loads(header.data[: end + 1 or None].decode())
         if table["format"] != 1:
-            raise JobFileError(f"{path}:1: format {table['format']!r} is newer than this program; get a newer one")
+            raise JobFileError(
+                f"{path}:1: format {table['format']!r} is newer than this program; get a newer one"
+            )
         return About.read(table, header.hash)
-    except (tomli.TOMLDecodeError, UnicodeDecodeError, KeyError, TypeError, AttributeError, TemplateError) as error:
+    except (
+        tomli.TOMLDecodeError,
+        UnicodeDecodeError,
+        KeyError,
+        TypeError,
+        AttributeError,
+        TemplateError,
+    ) as error:
         raise JobFileError(
             f"{path}:1: the header was changed and can't be read ({error}); take it from a copy of the file"
         ) from error
 
 
-@contextmanager
-def locked(path: Path) -> Iterator[None]:
-    """Hold a job file's lock, a file of its own beside it."""
-    with FileLock(f"{path}.lock", timeout=LOCK_WAIT):
-        yield
-
-
-def _append_bytes(path: Path, data: bytes) -> None:
-    """Write behind the end and sync. After any error the file is cut back to its old length."""
-    with path.open("ab", buffering=0) as file:
-        old = os.fstat(file.fileno()).st_size
-        try:
-            if file.write(data) != len(data):
-                raise OSError("the disk took only a part of it")
-            os.fsync(file.fileno())
-        except OSError:
-            file.truncate(old)
-            raise
-
-
-def sync_folder(folder: Path) -> None:
-    """Make a new name in a folder durable, where the system has folders that can be synced."""
-    if os.name != "posix":
-        return
-    handle = os.open(folder, os.O_RDONLY)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)
-
-
-def write_new(path: Path, data: bytes) -> None:
-    """Write a file that isn't there yet, synced, name and all. Raises FileExistsError, OSError."""
-    with path.open("xb") as file:
-        file.write(data)
-        file.flush()
-        os.fsync(file.fileno())
-    sync_folder(path.parent)
-
-
 def create(path: Path, job_id: str, title: str, template: Mapping[str, Any]) -> JobFile:
     """A new job file with its header. Raises JobFileError; never overwrites."""
     try:
-        write_new(path, write_header({"id": job_id, "title": title}, template))
+        disk.write_new(path, write_header({"id": job_id, "title": title}, template))
     except FileExistsError:
         raise JobFileError(f"{path}: is there already; name a file that isn't") from None
     except OSError as error:

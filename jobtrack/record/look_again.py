@@ -10,8 +10,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jobtrack import units
-from jobtrack.record.derive import WITHIN, Evaluation, Then, bases
+from jobtrack.record.derive import Evaluation, bases
 from jobtrack.record.entries import On, Plain
+from jobtrack.record.limits import WITHIN
+from jobtrack.record.sources import Then
 from jobtrack.record.standing import own_names
 from jobtrack.template.model import Reading
 from jobtrack.template.plan import Plan, PlannedStep, Ref
@@ -60,7 +62,9 @@ def values_now(plan: Plan, planned: PlannedStep, now: Evaluation) -> dict[str, P
 
 def unsettled(plan: Plan, planned: PlannedStep, now: Evaluation, on: On) -> list[str]:
     """Why an act that stood on these values stands no more, a sentence a reason; empty: it stands."""
-    if all(on.get(name) == now.source.standing(ref).written for name, ref in stands_on(plan, planned).items()):
+    if all(
+        on.get(name) == now.source.standing(ref).written for name, ref in stands_on(plan, planned).items()
+    ):
         return []  # limits and workings-out follow from these values, so nothing can have moved
     then = Evaluation(plan, Then(on, now.source))
     reasons: list[str] = []
@@ -119,4 +123,3 @@ def _shown(value: Plain | None) -> str:
     if isinstance(value, bool):
         return "yes" if value else "no"
     return units.show(value, None) if isinstance(value, int | float) else value
-

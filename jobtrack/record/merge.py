@@ -35,15 +35,31 @@ def merge_files(paths: Sequence[Path], without: Sequence[str] = ()) -> Merged:
 def merge(scans: Sequence[tuple[Path, Scan]], header: Header, without: Sequence[str] = ()) -> Merged:
     """Join what was read of several copies under their header."""
     sound = {block.hash: block for _, one in scans for block in one.blocks if block.kind == "sound"}
-    taken_in = {name for block in sound.values() if block.entry is not None
-                for act in block.entry.did if isinstance(act, TakenInAct) for name in act.of}  # fmt: skip
+    taken_in = {
+        name
+        for block in sound.values()
+        if block.entry is not None
+        for act in block.entry.did
+        if isinstance(act, TakenInAct)
+        for name in act.of
+    }
     accounted = {*sound, *taken_in, *without}
-    stopped = [(_named(block), f"{path}:{block.line}") for path, one in scans for block in one.blocks
-               if block.kind == "altered" and not {_named(block), _content(block)} & accounted]  # fmt: skip
-    left_out = tuple(f"{path}:{block.line}: {LEFT_OUT[block.kind]} was left out"
-                     for path, one in scans for block in one.blocks if block.kind in LEFT_OUT)  # fmt: skip
+    stopped = [
+        (_named(block), f"{path}:{block.line}")
+        for path, one in scans
+        for block in one.blocks
+        if block.kind == "altered" and not {_named(block), _content(block)} & accounted
+    ]
+    left_out = tuple(
+        f"{path}:{block.line}: {LEFT_OUT[block.kind]} was left out"
+        for path, one in scans
+        for block in one.blocks
+        if block.kind in LEFT_OUT
+    )
     blocks = sorted(sound.values(), key=_order)
-    return Merged(header.data + b"".join(block.data for block in blocks), left_out, tuple(dict(stopped).items()))
+    return Merged(
+        header.data + b"".join(block.data for block in blocks), left_out, tuple(dict(stopped).items())
+    )
 
 
 def _named(block: Block) -> str:
@@ -74,9 +90,13 @@ def _one_header(scans: Sequence[tuple[Path, Scan]]) -> Header:
         raise JobFileError(f"{scans[0][0]}:1: no copy has a sound header; take one from an older copy")
     changed = [path for path, one in scans if one.header is None or not one.header.sound]
     if changed:
-        raise JobFileError(f"{changed[0]}:1: its header was changed; merge without it, or mend it from a copy")
+        raise JobFileError(
+            f"{changed[0]}:1: its header was changed; merge without it, or mend it from a copy"
+        )
     if len(sound) > 1:
         first = scans[0][1].header
         other = next(path for path, one in scans if one.header != first)
-        raise JobFileError(f"{other}:1: a different job, or begun from another template; merge copies of one job")
+        raise JobFileError(
+            f"{other}:1: a different job, or begun from another template; merge copies of one job"
+        )
     return next(iter(sound.values()))

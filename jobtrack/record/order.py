@@ -67,8 +67,12 @@ def _other_member(job: Job, planned: PlannedStep) -> Iterator[Blocker]:
 
 
 def _begun_first(job: Job, planned: PlannedStep) -> str | None:
-    begun = [(done.order, step.member) for step in job.plan.in_stage(planned.step.stage)
-             for done in job.view.in_step(step.id) if is_work(done.act)]  # fmt: skip
+    begun = [
+        (done.order, step.member)
+        for step in job.plan.in_stage(planned.step.stage)
+        for done in job.view.in_step(step.id)
+        if is_work(done.act)
+    ]
     return min(begun)[1] if begun else None
 
 

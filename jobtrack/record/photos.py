@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from jobtrack.record import disk
 from jobtrack.record.blocks import digest
 from jobtrack.record.entries import PhotoAct
-from jobtrack.record.jobfile import JobFileError, write_new
+from jobtrack.record.jobfile import JobFileError
 
 LARGEST = 64 * 1024 * 1024
 """Bytes of the largest photo."""
@@ -22,7 +23,9 @@ def take(photo: Path, job: Path) -> PhotoAct:
         folder.mkdir(exist_ok=True)
         name = digest(data) + photo.suffix.lower()
         if not (folder / name).exists():
-            write_new(folder / name, data)
+            disk.write_new(folder / name, data)
     except OSError as error:
-        raise JobFileError(f"{photo}: can't be copied: {error.strerror}; name a photo that can be read") from error
+        raise JobFileError(
+            f"{photo}: can't be copied: {error.strerror}; name a photo that can be read"
+        ) from error
     return PhotoAct(name, digest(data))

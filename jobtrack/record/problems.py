@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from jobtrack import units
 from jobtrack.record import order
-from jobtrack.record.derive import OUTSIDE, TOO_CLOSE
-from jobtrack.record.entries import DueDoneAct, FinishedAct, JobClosedAct, NotNeededAct, NoteAct, UnknownAct
+from jobtrack.record.entries import DueDoneAct, FinishedAct, JobClosedAct, NoteAct, NotNeededAct, UnknownAct
 from jobtrack.record.job import FINISHED, IN_HAND, LOOK_AGAIN, RELEASED_BEFORE, TO_COME, Job, person
+from jobtrack.record.limits import OUTSIDE, TOO_CLOSE
 from jobtrack.record.standing import Standing
 from jobtrack.record.work import is_work
 from jobtrack.template.plan import PlannedStep
@@ -97,8 +97,11 @@ def _not_needed(job: Job, planned: PlannedStep) -> Iterator[str]:
 def job_problems(job: Job) -> list[str]:
     """What stands against the job as a whole."""
     found = [f"{name}: {text}" for name, text in _givens(job)]
-    found += [f"{done.entry.by} recorded something in an entry that this program doesn't know; "
-              "this list may be incomplete" for done in job.view.of_kind(UnknownAct)]  # fmt: skip
+    found += [
+        f"{done.entry.by} recorded something in an entry that this program doesn't know; "
+        "this list may be incomplete"
+        for done in job.view.of_kind(UnknownAct)
+    ]
     return found + _beside_the_end(job)
 
 
@@ -119,10 +122,16 @@ def _beside_the_end(job: Job) -> list[str]:
         for end in done.act.of if isinstance(done.act, JobClosedAct) else ():
             if end in job.view.ancestors:
                 seen |= job.view.ancestors[end] | 1 << job.view.history.bits[end]
-    unseen = [entry for entry in job.view.counting_entries()
-              if not seen >> job.view.history.bits[entry.hash] & 1
-              and any(not isinstance(act, DueDoneAct | NoteAct) for act in entry.did)]  # fmt: skip
+    unseen = [
+        entry
+        for entry in job.view.counting_entries()
+        if not seen >> job.view.history.bits[entry.hash] & 1
+        and any(not isinstance(act, DueDoneAct | NoteAct) for act in entry.did)
+    ]
     left = [f"recorded beside the closing: {entry.step or 'job'}, by {entry.by}" for entry in unseen]
-    return left + [f"closed, but {step} is {job.state(step)}" for step in job.steps
-                   if any(is_work(act) for entry in unseen if entry.step == step for act in entry.did)
-                   and job.state(step) not in (FINISHED, TO_COME)]  # fmt: skip
+    return left + [
+        f"closed, but {step} is {job.state(step)}"
+        for step in job.steps
+        if any(is_work(act) for entry in unseen if entry.step == step for act in entry.did)
+        and job.state(step) not in (FINISHED, TO_COME)
+    ]

@@ -87,7 +87,10 @@ class Places:
         return [done for done in self.view.at_place(place) if self._belongs(done, place)]
 
     def _belongs(self, done: Done, place: Place) -> bool:
-        return not isinstance(done.act, SettledAct) or self.settled_place(done.act.settled, done.entry.step) == place
+        return (
+            not isinstance(done.act, SettledAct)
+            or self.settled_place(done.act.settled, done.entry.step) == place
+        )
 
     def settled_place(self, name: str, step: str | None) -> Place:
         """What a settlement in a step settles: its reading of that name, else its tick, else a given."""
@@ -112,7 +115,11 @@ class Places:
 
     def _other(self, place: Place) -> Place | None:
         planned = self.plan.steps.get(place[1])
-        others = [one.id for one in self.plan.by_base.get(planned.base, ()) if one.id != place[1]] if planned else []
+        others = (
+            [one.id for one in self.plan.by_base.get(planned.base, ()) if one.id != place[1]]
+            if planned
+            else []
+        )
         return (place[0], others[0], place[2]) if len(others) == 1 else None
 
 
@@ -134,7 +141,9 @@ def _numbers(done: Done) -> tuple[Fraction, ...]:
         return ()
     typed = act.typed
     if isinstance(act.value, tuple):
-        typed_all = typed if isinstance(typed, tuple) and len(typed) == len(act.value) else (None,) * len(act.value)
+        typed_all = (
+            typed if isinstance(typed, tuple) and len(typed) == len(act.value) else (None,) * len(act.value)
+        )
         return tuple(exact_of(value, act.unit, one) for value, one in zip(act.value, typed_all, strict=True))
     return (exact_of(act.value, act.unit, typed if isinstance(typed, str) else None),)
 
@@ -160,7 +169,10 @@ def _number_standing(acts: list[Done]) -> Standing:
     if not left:
         return Standing()
     values = [_numbers(done) if _feeds(done) else () for done in left]
-    means = {(_mean(numbers), None if numbers else _words(done)) for numbers, done in zip(values, left, strict=True)}
+    means = {
+        (_mean(numbers), None if numbers else _words(done))
+        for numbers, done in zip(values, left, strict=True)
+    }
     if len(means) > 1:
         return Standing(left, agreed=False)
     return Standing(left, _mean(values[-1]), values[-1])
@@ -176,7 +188,11 @@ def _tick_standing(acts: list[Done]) -> Standing:
 
 
 def _yes(done: Done) -> bool:
-    return done.act.yes if isinstance(done.act, TickAct) else isinstance(done.act, SettledAct) and done.act.value is True
+    return (
+        done.act.yes
+        if isinstance(done.act, TickAct)
+        else isinstance(done.act, SettledAct) and done.act.value is True
+    )
 
 
 def _given_standing(acts: list[Done]) -> Standing:

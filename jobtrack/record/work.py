@@ -3,14 +3,41 @@
 from __future__ import annotations
 
 from jobtrack.record.entries import (
-    Act, ClosesAct, DueDoneAct, GivenAct, HandoverAct, JobClosedAct, JobStoppedAct, NotNeededAct, NoteAct,
-    PhotoAct, SetAsideAct, StandsAct, TakenInAct, TakenOverAct, UndoesAct, UnknownAct,
-)  # fmt: skip
+    Act,
+    ClosesAct,
+    DueDoneAct,
+    GivenAct,
+    HandoverAct,
+    JobClosedAct,
+    JobStoppedAct,
+    NoteAct,
+    NotNeededAct,
+    PhotoAct,
+    SetAsideAct,
+    StandsAct,
+    TakenInAct,
+    TakenOverAct,
+    UndoesAct,
+    UnknownAct,
+)
 
 NO_WORK = (
-    NoteAct, PhotoAct, GivenAct, NotNeededAct, StandsAct, UndoesAct, ClosesAct, HandoverAct, TakenOverAct,
-    DueDoneAct, JobClosedAct, JobStoppedAct, TakenInAct, SetAsideAct, UnknownAct,
-)  # fmt: skip
+    NoteAct,
+    PhotoAct,
+    GivenAct,
+    NotNeededAct,
+    StandsAct,
+    UndoesAct,
+    ClosesAct,
+    HandoverAct,
+    TakenOverAct,
+    DueDoneAct,
+    JobClosedAct,
+    JobStoppedAct,
+    TakenInAct,
+    SetAsideAct,
+    UnknownAct,
+)
 """Words, photos and givens, and what is said about the record itself."""
 
 

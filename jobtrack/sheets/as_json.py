@@ -7,10 +7,10 @@ from typing import Any
 
 from jobtrack.record.clock import Stretch, TypedHours, hours_by, times, without_overlap
 from jobtrack.record.conditions import OpenCondition
-from jobtrack.record.derive import Number
 from jobtrack.record.entries import DueDoneAct, GivenAct, ReadingAct, SettledAct, TorqueAct
 from jobtrack.record.history import Done
 from jobtrack.record.job import RELEASED, RELEASED_BEFORE, Job
+from jobtrack.record.limits import Number
 from jobtrack.record.problems import job_problems, step_problems
 from jobtrack.record.standing import Standing
 from jobtrack.template.plan import PlannedStep, Ref
@@ -34,8 +34,13 @@ def job_json(job: Job) -> Json:
 
 def _about(job: Job) -> Json:
     givens = {name: _given(job, name) for name in job.plan.givens}
-    return {"id": job.about.id, "title": job.about.title, "template": job.plan.template.id,
-            "ended": job.ended, "givens": givens}  # fmt: skip
+    return {
+        "id": job.about.id,
+        "title": job.about.title,
+        "template": job.plan.template.id,
+        "ended": job.ended,
+        "givens": givens,
+    }
 
 
 def _given(job: Job, name: str) -> Json:
@@ -67,8 +72,12 @@ def _hold(job: Job, planned: PlannedStep) -> Json | None:
     if hold is None:
         return None
     entry = hold.release.entry if hold.release and hold.state in (RELEASED, RELEASED_BEFORE) else None
-    return {"ask": hold.ask, "state": hold.state, "by": entry.by if entry else None,
-            "at": entry.at.isoformat() if entry else None}  # fmt: skip
+    return {
+        "ask": hold.ask,
+        "state": hold.state,
+        "by": entry.by if entry else None,
+        "at": entry.at.isoformat() if entry else None,
+    }
 
 
 def reading_json(job: Job, planned: PlannedStep, name: str) -> Json:
@@ -108,8 +117,14 @@ def _others(job: Job, planned: PlannedStep, name: str, standing: Standing) -> It
 
 def _other(done: Done) -> Json:
     plain = done.act.as_dict()
-    return {"act": done.name, "value": plain.get("value"), "unit": plain.get("unit"), "typed": plain.get("typed"),
-            "by": done.entry.by, "at": done.entry.at.isoformat()}  # fmt: skip
+    return {
+        "act": done.name,
+        "value": plain.get("value"),
+        "unit": plain.get("unit"),
+        "typed": plain.get("typed"),
+        "by": done.entry.by,
+        "at": done.entry.at.isoformat(),
+    }
 
 
 def _typed(done: Done | None) -> object:
@@ -166,18 +181,31 @@ def _plain(value: Any) -> Any:
 
 def condition_json(one: OpenCondition) -> Json:
     text = f"{one.text}; {one.remark}" if one.remark else one.text
-    return {"id": one.id, "member": one.member, "step": one.step, "text": text,
-            "since": one.since.isoformat() if one.since else None, "by": one.by, "tag": one.tag}  # fmt: skip
+    return {
+        "id": one.id,
+        "member": one.member,
+        "step": one.step,
+        "text": text,
+        "since": one.since.isoformat() if one.since else None,
+        "by": one.by,
+        "tag": one.tag,
+    }
 
 
 def _due(job: Job) -> list[Json]:
     done = {act.due for one in job.view.of_kind(DueDoneAct) if isinstance(act := one.act, DueDoneAct)}
-    return [{"id": name, "text": " ".join(part for part in (due.after, due.say) if part), "done": name in done}
-            for name, due in job.plan.template.due_afterwards.items()]  # fmt: skip
+    return [
+        {"id": name, "text": " ".join(part for part in (due.after, due.say) if part), "done": name in done}
+        for name, due in job.plan.template.due_afterwards.items()
+    ]
 
 
 def _hours(job: Job) -> Json:
     found = times(job)
     worked: list[Stretch | TypedHours] = [*without_overlap(found.stretches), *found.typed]
-    return {"total_hours": sum(one.hours for one in worked), "by_person": hours_by(worked, "person"),
-            "by_step": hours_by(worked, "step"), "running": list(found.running)}  # fmt: skip
+    return {
+        "total_hours": sum(one.hours for one in worked),
+        "by_person": hours_by(worked, "person"),
+        "by_step": hours_by(worked, "step"),
+        "running": list(found.running),
+    }

@@ -5,8 +5,8 @@ from __future__ import annotations
 from jobtrack import units
 from jobtrack.literal import visible
 from jobtrack.record.conditions import OpenCondition
-from jobtrack.record.derive import NO_VERDICT, WITHIN, Limits
 from jobtrack.record.job import RELEASED, HoldState, Job
+from jobtrack.record.limits import NO_VERDICT, WITHIN, Limits
 from jobtrack.record.standing import Standing
 from jobtrack.template.plan import PlannedStep
 

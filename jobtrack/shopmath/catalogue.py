@@ -31,7 +31,10 @@ __all__ = [
 
 
 class Results(Protocol):
-    """What a working-out returns: a named tuple of its results, perhaps with `remarks` as the last field."""
+    """What a working-out returns: a named tuple of its results, perhaps with `remarks` and `limit` too.
+
+    A result whose name a tuple has already ends in `_` (`index_`).
+    """
 
     def _asdict(self) -> dict[str, Any]: ...
 
@@ -88,6 +91,8 @@ class Outcome:
     source: str
     inputs: dict[str, Value]
     """Defaults filled in."""
+    limit: str = ""
+    """What the figure is set beside, and whose it is, where inputs decide that: {limit} in the sentence."""
 
 
 _CATALOGUE: dict[str, WorkingOut] = {}
@@ -161,9 +166,10 @@ def calculate(name: str, inputs: Mapping[str, Value]) -> Outcome:
     work = find(name)
     used = _filled_in(work, inputs)
     arguments = {f"{key}_" if iskeyword(key) else key: value for key, value in used.items()}
-    values = work.function(**arguments)._asdict()
-    remarks = values.pop("remarks", ())
-    return Outcome(values, work.remarks + remarks, work.source, used)
+    done = work.function(**arguments)._asdict()
+    values = {key.removesuffix("_"): value for key, value in done.items()}
+    remarks, limit = values.pop("remarks", ()), values.pop("limit", "")
+    return Outcome(values, work.remarks + remarks, work.source, used, limit)
 
 
 def _filled_in(work: WorkingOut, inputs: Mapping[str, Value]) -> dict[str, Value]:

@@ -10,6 +10,11 @@ def plain(value: Number) -> str:
     return f"{float(value):.10g}"
 
 
+def magnitude(value: Number) -> Number:
+    """The number without its sign."""
+    return max(value, -value)
+
+
 def above_zero(**values: Number) -> None:
     """Refuse the first value that isn't above 0."""
     for key, value in values.items():

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import date
 from difflib import get_close_matches
 from fractions import Fraction
 from typing import Any
@@ -19,6 +21,8 @@ LARGEST = 10**9
 SMALLEST = Fraction(1, 10**9)
 """No shop measures more, nor less unless it is 0, in any unit of the catalogue: such numbers are slips."""
 
+_DATE = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
+
 
 class WorkingOutError(ValueError):
     """One line: which input, what is wrong with it, what would be accepted."""
@@ -30,7 +34,10 @@ class Quantity:
 
     key: str
     unit: str
-    """A unit, or count, ratio, text, choices as "a|b", or "list X"."""
+    """A unit, or count, ratio, percent, number, text, yes/no, date, choices as "a|b", or "list X".
+
+    number: a plain number, or all of a working-out's numbers in one unit. A date is YYYY-MM-DD.
+    """
     optional: bool = False
     default: Value = None
     """What counts when it is left out; None: it is then not used."""
@@ -64,8 +71,17 @@ def wanted(quantity: Quantity) -> str:
         return "one of " + ", ".join(quantity.choices)
     if quantity.items:
         return f"a list of {quantity.items.unit}"
-    words = {"count": "a whole number", "ratio": "a plain number", "text": "text"}
-    return words.get(quantity.unit, f"a number in {quantity.unit}")
+    return _WANTED.get(quantity.unit, f"a number in {quantity.unit}")
+
+
+_WANTED = {
+    "count": "a whole number",
+    "ratio": "a plain number",
+    "number": "a plain number, or all in one unit",
+    "text": "text",
+    "yes/no": "yes or no",
+    "date": "a date as 2031-04-02",
+}
 
 
 def accept(quantity: Quantity, value: Value) -> Value:
@@ -76,6 +92,10 @@ def accept(quantity: Quantity, value: Value) -> Value:
         return _accept_pair(quantity, value)
     if quantity.choices or quantity.unit == "text":
         return _accept_text(quantity, value)
+    if quantity.unit == "yes/no":
+        return _accept_yes_no(quantity, value)
+    if quantity.unit == "date":
+        return _accept_date(quantity, value)
     return _accept_number(quantity, value)
 
 
@@ -104,6 +124,23 @@ def _accept_text(quantity: Quantity, value: Value) -> str:
             f"accepted: {', '.join(quantity.choices)}"
         )
     return value
+
+
+def _accept_yes_no(quantity: Quantity, value: Value) -> bool:
+    if not isinstance(value, bool):
+        raise _refusal(quantity, value)
+    return value
+
+
+def _accept_date(quantity: Quantity, value: Value) -> str:
+    if not isinstance(value, str) or not _DATE.fullmatch(value.strip()):
+        raise _refusal(quantity, value)
+    try:
+        return date.fromisoformat(value.strip()).isoformat()
+    except ValueError as error:
+        raise WorkingOutError(
+            f"{quantity.key}: {value.strip()} is no day of the calendar; give {wanted(quantity)}"
+        ) from error
 
 
 def _accept_number(quantity: Quantity, value: Value) -> Number:

@@ -75,3 +75,11 @@ METRIC_FINE: dict[str, tuple[str, ...]] = {
 }  # fmt: skip
 """Fine pitches, mm: ASME B1.13M sizes as quoted on a thread page; M10x1, M12x1.5, M18x1.5 and M22x1.5 from
 memory of ISO 898-1; M12x1.25 as in tap-drill tables."""
+
+ENGAGEMENT_LIMITS: dict[str, tuple[float, float]] = {
+    "1/4-20": (0.2127, 0.2070), "5/16-18": (0.2712, 0.2650), "3/8-16": (0.3287, 0.3210),
+    "7/16-14": (0.3850, 0.3760), "1/2-13": (0.4435, 0.4340), "5/8-11": (0.5589, 0.5460),
+    "3/4-10": (0.6773, 0.6630), "1-8": (0.9100, 0.8900),
+}  # fmt: skip
+"""The bolt's smallest pitch diameter and the nut's largest minor diameter, in, classes 2A and 2B: ASME B1.1,
+from memory; they give the engaged lengths printed on sizes.com."""

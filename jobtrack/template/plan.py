@@ -71,8 +71,10 @@ class Plan:
     @cached_property
     def givens(self) -> dict[str, Given]:
         """All givens, each vehicle's `name` among them."""
-        names = {f"{vehicle}.name": Given(ask=f"Name of the {vehicle}", kind="text")
-                 for vehicle in self.template.vehicle}  # fmt: skip
+        names = {
+            f"{vehicle}.name": Given(ask=f"Name of the {vehicle}", kind="text")
+            for vehicle in self.template.vehicle
+        }
         return {**names, **self.template.given}
 
     @cached_property

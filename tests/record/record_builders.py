@@ -14,7 +14,8 @@ from typing import Any
 
 import tomli
 
-from jobtrack.record.acts import Draft, first_acts
+from jobtrack.record.acts import Draft
+from jobtrack.record.begin import first_acts
 from jobtrack.record.blocks import scan, write_entry, write_header
 from jobtrack.record.entries import Act, Entry, NoteAct
 from jobtrack.record.job import About, Job

@@ -13,7 +13,16 @@ from typing import TypeVar
 from record_builders import DONOR, RECIPIENT
 
 from jobtrack.record.entries import (
-    Act, ClosesAct, Entry, FinishedAct, OpensAct, ReadingAct, SettledAct, StandsAct, TickAct, UndoesAct,
+    Act,
+    ClosesAct,
+    Entry,
+    FinishedAct,
+    OpensAct,
+    ReadingAct,
+    SettledAct,
+    StandsAct,
+    TickAct,
+    UndoesAct,
 )  # fmt: skip
 
 Some = TypeVar("Some", bound=Act)
@@ -48,7 +57,9 @@ class Oracle:
         return Oracle(self.events, held)
 
     def _counts(self, name: str) -> bool:
-        undoers = [one for one in self.held if (undo := self.events[one].act(UndoesAct)) and undo.undoes == name]
+        undoers = [
+            one for one in self.held if (undo := self.events[one].act(UndoesAct)) and undo.undoes == name
+        ]
         return not any(self.counts(one) for one in undoers)
 
     @property

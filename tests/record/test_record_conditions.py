@@ -6,7 +6,21 @@ from dataclasses import replace
 
 import pytest
 from record_builders import (
-    DONOR, Copy, Do, about, close, finish, given, marked, note, open_names, opens, read, surveyed, tick, undo,
+    DONOR,
+    Copy,
+    Do,
+    about,
+    close,
+    finish,
+    given,
+    marked,
+    note,
+    open_names,
+    opens,
+    read,
+    surveyed,
+    tick,
+    undo,
 )  # fmt: skip
 
 from jobtrack.record.blocks import write_entry
@@ -49,7 +63,9 @@ def test_later_acts_open_nothing() -> None:
 
 def test_opened_by_hand_is_not_opened_twice() -> None:
     """A step's own condition, opened by its id as the first act, is opened once."""
-    assert opened_by(surveyed().call("mark.left", opens("unread"), read("moved", "23"))) == [("unread", "left")]
+    assert opened_by(surveyed().call("mark.left", opens("unread"), read("moved", "23"))) == [
+        ("unread", "left")
+    ]
 
 
 def test_what_is_open_says_what_since_when_by_whom_and_its_tag() -> None:
@@ -126,7 +142,10 @@ def test_undoing_the_opening_leaves_it_open_and_says_so() -> None:
     copy = surveyed()
     copy.call("tack.left", read("slope", "2"))
     copy.call(None, undo)
-    assert one_open(copy.job).remark == "the entry that opened it was undone; it stays open until it is closed by name"
+    assert (
+        one_open(copy.job).remark
+        == "the entry that opened it was undone; it stays open until it is closed by name"
+    )
     copy.call(None, close("tacked.left"))
     assert open_names(copy.job) == []
 
@@ -197,7 +216,10 @@ def test_a_step_whose_opening_is_lost_counts_its_first_act_as_one() -> None:
     job = lost(copy, gone)
     assert [one.name for one in job.all_open] == [gone.hash, "unread.left"]
     assert job.all_open[1].openings == (f"{ticked.id}/0",)
-    assert job.all_open[1].remark == "the entry that opened it is lost; the step's first act counts as its opening"
+    assert (
+        job.all_open[1].remark
+        == "the entry that opened it is lost; the step's first act counts as its opening"
+    )
 
 
 def test_what_an_altered_entry_replaced_counts_again() -> None:

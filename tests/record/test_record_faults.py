@@ -2,17 +2,25 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterable
 
 import pytest
-from record_histories import over_histories
+from record_histories import Script, over_histories
 from test_record_laws import (
-    Law, clocks_change_nothing, finished_stands_on_what_counts, measurements_stay_visible, nobody_closes_unseen,
+    Law,
+    clocks_change_nothing,
+    finished_stands_on_what_counts,
+    measurements_stay_visible,
+    nobody_closes_unseen,
 )  # fmt: skip
 
 from jobtrack.record import conditions, job, standing
 from jobtrack.record.entries import Entry, OpensAct
 from jobtrack.record.history import Done, View, live
+
+SHARE = 0.05
+"""The least share of histories in which a fault must be caught."""
 
 Plant = Callable[[pytest.MonkeyPatch], None]
 
@@ -65,7 +73,16 @@ FAULTS: tuple[tuple[Plant, Law], ...] = (
 
 @pytest.mark.parametrize(("plant", "law"), FAULTS, ids=lambda one: one.__name__)
 def test_a_planted_fault_is_caught(plant: Plant, law: Law, monkeypatch: pytest.MonkeyPatch) -> None:
-    """With the fault planted, the law that it breaks fails within its hundred histories."""
+    """With the fault planted, the law that it breaks fails in at least one history of twenty."""
     plant(monkeypatch)
-    with pytest.raises(AssertionError):
-        over_histories(law, shrink=False)
+    caught: Counter[bool] = Counter()
+
+    def count(script: Script) -> None:
+        try:
+            law(script)
+        except AssertionError:
+            caught[True] += 1
+
+    met = over_histories(count, examples=50)
+    print(f"\n{plant.__name__}: caught in {caught[True]} of {met['all']} histories")
+    assert caught[True] >= SHARE * met["all"]

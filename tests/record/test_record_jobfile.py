@@ -10,11 +10,23 @@ from pathlib import Path
 
 import pytest
 from record_builders import (
-    DONOR, RECIPIENT, WORK, Draft, clock, entry_id, file_with, finish, minutes, new_file, note, read, record, tick,
+    DONOR,
+    RECIPIENT,
+    WORK,
+    clock,
+    entry_id,
+    file_with,
+    finish,
+    minutes,
+    new_file,
+    note,
+    read,
+    record,
+    tick,
 )  # fmt: skip
 
-from jobtrack.record import jobfile
-from jobtrack.record.acts import new_id
+from jobtrack.record import disk
+from jobtrack.record.acts import Draft, new_id
 from jobtrack.record.entries import NoteAct
 from jobtrack.record.intact import intact
 from jobtrack.record.jobfile import JobFile, JobFileError, NotRecorded
@@ -132,7 +144,9 @@ def test_a_cut_anywhere_in_the_last_three_entries(tmp_path: Path) -> None:
         cut.write_bytes(data[:at])
         opened = JobFile(cut)
         whole = sum(end <= at for end in ends)
-        assert [entry.hash for entry in opened.job.view.entries] == [block.hash for block in file.blocks[:whole]]
+        assert [entry.hash for entry in opened.job.view.entries] == [
+            block.hash for block in file.blocks[:whole]
+        ]
         assert [one.what for one in intact(cut)] == ([] if at in ends else ["torn"])
         assert (opened.torn is None) == (at in ends)
         assert opened.read_only is None
@@ -234,8 +248,8 @@ def test_a_lock_that_is_held(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) ->
     """While another program holds the lock for longer than we wait, nothing is recorded, and that is said."""
     file = new_file(tmp_path)
     other = JobFile(file.path)
-    monkeypatch.setattr(jobfile, "LOCK_WAIT", 0.05)
-    with jobfile.locked(file.path), pytest.raises(NotRecorded, match=r"lock"):
+    monkeypatch.setattr(disk, "LOCK_WAIT", 0.05)
+    with disk.locked(file.path), pytest.raises(NotRecorded, match=r"lock"):
         record(other, None, note())
     assert other.blocks == []
 
@@ -283,7 +297,12 @@ def test_two_processes_lose_nothing(tmp_path: Path) -> None:
     for one in both:
         one.join(120)
     assert [one.exitcode for one in both] == [0, 0]
-    notes = [act.note for entry in JobFile(file.path).job.view.entries for act in entry.did if isinstance(act, NoteAct)]
+    notes = [
+        act.note
+        for entry in JobFile(file.path).job.view.entries
+        for act in entry.did
+        if isinstance(act, NoteAct)
+    ]
     assert sorted(notes) == sorted(f"{who} {number}" for who in ("Wim", "Ada") for number in range(100))
     assert intact(file.path) == []
 
@@ -292,4 +311,6 @@ def test_a_day_of_work_in_the_file(tmp_path: Path) -> None:
     """A day with clock, readings and finishes reads back to the state in which it was written."""
     file = file_with(tmp_path, [(None, clock("on")), *WORK, (DONOR, finish), ("mark.left", tick("scribed"))])
     again = JobFile(file.path)
-    assert [again.job.state(step) for step in again.job.steps] == [file.job.state(step) for step in file.job.steps]
+    assert [again.job.state(step) for step in again.job.steps] == [
+        file.job.state(step) for step in file.job.steps
+    ]

@@ -5,19 +5,18 @@ The expected outcome comes from `record_oracle`, which knows who had seen what a
 
 from __future__ import annotations
 
-from collections import Counter
-from pathlib import Path
-
 import random
+from collections import Counter
 from collections.abc import Callable
 from itertools import permutations
+from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from record_builders import DONOR, about
-from record_oracle import Oracle
 from record_histories import SIDES, Played, Script, over_histories, play, scripts, snapshot
+from record_oracle import Oracle
 
 from jobtrack.record.blocks import Block, Header, Scan, scan_blocks, write_entry
 from jobtrack.record.job import FINISHED, LOOK_AGAIN, Job
@@ -76,7 +75,12 @@ def _views(played: Played) -> list[tuple[Job, Oracle]]:
 
 
 Law = Callable[[Script], None]
-LAWS: tuple[Law, ...] = (nobody_closes_unseen, finished_stands_on_what_counts, measurements_stay_visible, clocks_change_nothing)
+LAWS: tuple[Law, ...] = (
+    nobody_closes_unseen,
+    finished_stands_on_what_counts,
+    measurements_stay_visible,
+    clocks_change_nothing,
+)
 
 
 @pytest.mark.parametrize("law", LAWS, ids=lambda law: law.__name__)

@@ -4,14 +4,29 @@ from __future__ import annotations
 
 import pytest
 from record_builders import (
-    DONOR, RECIPIENT, Copy, Do, finish, given, marked, note, open_names, read, release, settle, stands, states,
-    surveyed, tick, undo,
+    DONOR,
+    RECIPIENT,
+    Copy,
+    Do,
+    finish,
+    given,
+    marked,
+    note,
+    open_names,
+    read,
+    release,
+    settle,
+    stands,
+    states,
+    surveyed,
+    tick,
+    undo,
 )  # fmt: skip
 
-from jobtrack.record.acts import Refused
 from jobtrack.record.entries import ReadingAct, StandsAct
 from jobtrack.record.job import FINISHED, IN_HAND, LOOK_AGAIN, RELEASED, RELEASED_BEFORE
 from jobtrack.record.problems import step_problems
+from jobtrack.record.refusal import Refused
 
 MARK = "mark.left"
 
@@ -19,7 +34,7 @@ MARK = "mark.left"
 def test_the_target_is_half_of_the_change_of_spacing() -> None:
     """Donor 1012 mm and recipient 965 mm give 23.5 mm each side, inboard, with limits 1.0 mm either way."""
     limits = surveyed().job.now.limits(MARK, "moved")
-    assert (limits.target, limits.low, limits.high) == (23.5, 22.5, 24.5)
+    assert [limits.target, limits.low, limits.high] == [23.5, 22.5, 24.5]
 
 
 def test_finished_within_and_closed() -> None:
@@ -132,7 +147,9 @@ def test_a_reading_outside_that_comes_within_stays_to_be_looked_at() -> None:
     assert copy.job.state(MARK) == LOOK_AGAIN
 
 
-@pytest.mark.parametrize("do", [tick("scribed", yes=False), read("moved", "can't reach"), read("moved", ">22")])
+@pytest.mark.parametrize(
+    "do", [tick("scribed", yes=False), read("moved", "can't reach"), read("moved", ">22")]
+)
 def test_a_changed_tick_or_word_unsettles(do: Do) -> None:
     """A tick that turned to no, or words in the place of a number, unsettle the step."""
     copy = marked()
@@ -187,7 +204,9 @@ def test_a_target_that_is_gone_fails() -> None:
     copy = height_finished()
     copy.call(None, given("step-height", "?"))
     assert copy.job.state("height") == LOOK_AGAIN
-    assert "look again: the limits of height can't be worked out any more" in step_problems(copy.job, "height")
+    assert "look again: the limits of height can't be worked out any more" in step_problems(
+        copy.job, "height"
+    )
 
 
 def test_a_disagreement_fails_until_it_is_settled() -> None:

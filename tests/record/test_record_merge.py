@@ -6,10 +6,21 @@ from itertools import permutations
 from pathlib import Path
 
 import pytest
-from record_builders import DONOR, RECIPIENT, WORK, JobFile, file_with, new_file, note, read, record, template, tick
+from record_builders import (
+    DONOR,
+    RECIPIENT,
+    WORK,
+    file_with,
+    new_file,
+    note,
+    read,
+    record,
+    template,
+    tick,
+)
 
 from jobtrack.record.intact import intact
-from jobtrack.record.jobfile import JobFileError, create
+from jobtrack.record.jobfile import JobFile, JobFileError, create
 from jobtrack.record.merge import Merged, merge_files
 
 
@@ -111,7 +122,9 @@ def test_a_copy_that_holds_it_sound_mends_it(tmp_path: Path, what: str) -> None:
     """Where another copy has the entry as it was written, its value or its hash damaged here, that one is taken."""
     file = file_with(tmp_path, WORK)
     hash = file.blocks[1].hash.encode()
-    old, new = {"value": (b"965.2", b"965.3"), "hash": (b'\nhash = "' + hash, b'\nhash = "' + hash[::-1])}[what]
+    old, new = {"value": (b"965.2", b"965.3"), "hash": (b'\nhash = "' + hash, b'\nhash = "' + hash[::-1])}[
+        what
+    ]
     bad = written(tmp_path, file.path.read_bytes().replace(old, new), "bad")
     assert joined(bad, file.path) == joined(file.path, bad) == file.path.read_bytes()
 

@@ -4,8 +4,21 @@ from __future__ import annotations
 
 import pytest
 from record_builders import (
-    DONOR, RECIPIENT, Copy, close, finish, given, marked, not_needed, note, open_names, read, release, surveyed,
-    tick, undo,
+    DONOR,
+    RECIPIENT,
+    Copy,
+    close,
+    finish,
+    given,
+    marked,
+    not_needed,
+    note,
+    open_names,
+    read,
+    release,
+    surveyed,
+    tick,
+    undo,
 )  # fmt: skip
 from record_builders import template as small
 

@@ -4,13 +4,31 @@ from __future__ import annotations
 
 import pytest
 from record_builders import (
-    DONOR, RECIPIENT, Copy, Do, clock, close, close_job, finish, given, marked, not_needed, note, opens, read,
-    release, settle, surveyed, tick, undo,
+    DONOR,
+    RECIPIENT,
+    Copy,
+    Do,
+    clock,
+    close,
+    close_job,
+    finish,
+    given,
+    marked,
+    not_needed,
+    note,
+    opens,
+    read,
+    release,
+    settle,
+    surveyed,
+    tick,
+    undo,
 )  # fmt: skip
 
-from jobtrack.record.acts import Draft, Refused
+from jobtrack.record.acts import Draft
 from jobtrack.record.entries import MarkAct, NoteAct, TorqueAct, WeldAct, WorkedAct
 from jobtrack.record.problems import job_problems, step_problems
+from jobtrack.record.refusal import Refused
 from jobtrack.units import UnitError
 
 NEVER: tuple[tuple[str, Do], ...] = (
@@ -237,7 +255,7 @@ def test_a_draft_made_up_again_under_its_name_holds_only_its_own() -> None:
     """A retry under the same id, with other values, stands on those and not on the first try's."""
     copy = Copy()
     for typed in ("1012", "1013"):
-        draft = Draft(copy.job, "Wim", copy.job.about and next(copy.clock), DONOR, id="retried")
+        draft = Draft(copy.job, "Wim", next(copy.clock), DONOR, id="retried")
         draft.reading("spacing", [typed])
         draft.finish()
     assert draft.did[-1].as_dict()["on"] == {f"{DONOR}.spacing": 1013.0}

@@ -4,10 +4,21 @@ from __future__ import annotations
 
 import pytest
 from record_builders import (
-    DONOR, Copy, finish, given, marked, read, release, settle, surveyed, tick, undo,
+    DONOR,
+    Copy,
+    finish,
+    given,
+    marked,
+    read,
+    release,
+    settle,
+    surveyed,
+    tick,
+    undo,
 )  # fmt: skip
 
-from jobtrack.record.acts import Draft, Refused
+from jobtrack.record.acts import Draft
+from jobtrack.record.refusal import Refused
 
 LEFT, RIGHT = "mark.left", "mark.right"
 
@@ -79,7 +90,9 @@ def apart() -> Copy:
     return copy.take(other)
 
 
-@pytest.mark.parametrize(("whose", "value", "state"), [("wim", 1012.4, "finished"), ("Ada", 1016.0, "look again")])
+@pytest.mark.parametrize(
+    ("whose", "value", "state"), [("wim", 1012.4, "finished"), ("Ada", 1016.0, "look again")]
+)
 def test_settled_by_whose(whose: str, value: float, state: str) -> None:
     """Settled by whose it is, that value counts from then on, with all that follows from it."""
     copy = apart()

@@ -7,9 +7,9 @@ from fractions import Fraction
 import pytest
 from record_builders import DONOR, Copy, given, read, settle, surveyed, tick
 
-from jobtrack.record.acts import Refused
 from jobtrack.record.entries import ReadingAct
 from jobtrack.record.problems import job_problems, step_problems
+from jobtrack.record.refusal import Refused
 
 MARK = "mark.left"
 
@@ -123,7 +123,8 @@ def test_a_one_sided_tolerance(typed: str, expected: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("other", "slope", "expected"), [("1.8", "2.1", "within"), ("1.8", "1.5", "within"), ("-0.1", "0.3", "outside")]
+    ("other", "slope", "expected"),
+    [("1.8", "2.1", "within"), ("1.8", "1.5", "within"), ("-0.1", "0.3", "outside")],
 )
 def test_a_worked_out_reading(other: str, slope: str, expected: str) -> None:
     """Level is slope less the other's slope, within 0.3 degrees of 0, exact where floats would miss the end."""

@@ -1,0 +1,60 @@
+"""One sitting at the bench: the folder, who is there, the time; and recording, which answers in one line."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+
+from jobtrack.app.words.plain import clock_time, named
+from jobtrack.record import now
+from jobtrack.record.acts import Draft
+from jobtrack.record.effects import effects
+from jobtrack.record.jobfile import JobFile, NotRecorded
+from jobtrack.record.refusal import Refused
+from jobtrack.units import UnitError
+
+Fill = Callable[[Draft], None]
+
+
+@dataclass(slots=True)
+class Bench:
+    """What the screens share: the folder of jobs, and who records."""
+
+    folder: Path
+    by: str | None = None
+
+    def now(self) -> datetime:
+        """The time here, with its offset, to the second."""
+        return now.local_now()
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """The one line that answers an attempt to record."""
+
+    text: str
+    recorded: bool
+
+
+def draft(file: JobFile, bench: Bench, step: str | None, fill: Fill, by: str | None = None) -> Draft:
+    """The acts of a call, not yet recorded. Raises Refused, UnitError."""
+    found = Draft(file.job, by or bench.by or "", bench.now(), step)
+    fill(found)
+    return found
+
+
+def record(file: JobFile, bench: Bench, step: str | None, fill: Fill, by: str | None = None) -> Told:
+    """Record one call; what is refused, or didn't reach the disk, comes back as the line that says why."""
+    before = file.job
+    try:
+        made = draft(file, bench, step, fill, by)
+        done = file.append(made.done(), made.by, made.at, id=made.id, step=step)
+    except (Refused, UnitError, NotRecorded) as error:
+        return Told(str(error), recorded=False)
+    aside = [f"a torn end of the file was set aside as {done.set_aside.name}"] if done.set_aside else []
+    follows = [named(file.job, text) for text in (*effects(before, file.job), *aside)]
+    return Told(
+        " ".join([f"Recorded {clock_time(made.at)}.", *(f"{text}." for text in follows)]), recorded=True
+    )

@@ -1,0 +1,103 @@
+"""What is typed for an item: shown back while it is typed, and turned into acts."""
+
+from __future__ import annotations
+
+from jobtrack import units
+from jobtrack.app.words.items import GIVEN, READING, TICK, Item
+from jobtrack.app.words.plain import NOT_RECORDED_YET
+from jobtrack.literal import visible
+from jobtrack.record.acts import Draft
+from jobtrack.record.job import Job
+from jobtrack.record.refusal import Refused as Refused
+from jobtrack.record.typed import given_value
+from jobtrack.template.plan import PlannedStep
+
+NUMBER_STARTS = "0123456789-~<>.+"
+
+
+def echo(job: Job, planned: PlannedStep, item: Item, text: str) -> str:
+    """How the text would be read, in both unit systems, and a likely slip as a question."""
+    if not text.strip():
+        return "Escape drops it."
+    return f"{_read_back(job, planned, item, text)}   {NOT_RECORDED_YET}"
+
+
+def _read_back(job: Job, planned: PlannedStep, item: Item, text: str) -> str:
+    if item.choose:
+        return f"= {visible(chosen_text(item, text))}"
+    if item.given_kind in ("text", "date", "yes/no"):
+        return f"= {visible(text.strip())}"
+    try:
+        typed = [units.read(part, item.unit) for part in parts(job, planned, item, text)]
+    except units.UnitError as error:
+        return visible(str(error))
+    said = "; ".join(_one(one) for one in typed)
+    question = units.question(typed[0], *expected(job, planned, item))
+    return f"{said}. {question}" if question else said
+
+
+def parts(job: Job, planned: PlannedStep, item: Item, text: str) -> list[str]:
+    """The repeats of a reading that is asked for several times, with `;` between; else the text as it is."""
+    repeats = item.kind == READING and planned.step.reading[item.name].times
+    return [part for part in text.split(";") if part.strip()] if repeats else [text]
+
+
+def _one(typed: units.Typed) -> str:
+    remark = f" ({typed.remark})" if typed.remark else ""
+    if typed.word is not None:
+        return f"= the words “{visible(typed.word)}”, no number"
+    if typed.value is not None:
+        about = "about " if typed.bound == "about" else ""
+        return f"= {about}{units.both(typed.value, typed.unit)}{remark}"
+    ends = [units.both(one, typed.unit) for one in (typed.low, typed.high) if one is not None]
+    word = {"over": "over ", "under": "under "}.get(typed.bound, "")
+    return f"= {word}{' to '.join(ends)}{remark}"
+
+
+def expected(
+    job: Job, planned: PlannedStep, item: Item
+) -> tuple[units.conversion.Number | None, float | None]:
+    """What a number is held against to find a slip: the target, an earlier reading, the other member's."""
+    if item.kind != READING:
+        return None, None
+    reading = planned.step.reading[item.name]
+    limits = job.now.limits(planned.id, item.name)
+    if limits.target is not None and limits.target != 0:
+        return limits.target, float(limits.off_by or reading.doubt or 0)
+    others = [one.id for one in job.plan.by_base.get(planned.base, ()) if one.id != planned.id]
+    for step in (planned.id, *others):
+        if (value := job.now.reading_value(step, item.name)) is not None:
+            return value, reading.doubt
+    return None, None
+
+
+def chosen_text(item: Item, text: str) -> str:
+    """The choice that a number in front of it names; any other text as it is."""
+    number = text.strip()
+    if item.choose and number.isdecimal() and 1 <= int(number) <= len(item.choose):
+        return item.choose[int(number) - 1]
+    return number
+
+
+def choices(item: Item) -> str:
+    """The choices with their numbers."""
+    return "; ".join(f"{number} {text}" for number, text in enumerate(item.choose, 1))
+
+
+def enter(made: Draft, item: Item, text: str) -> None:
+    """Put what was typed for an item into the call. Raises UnitError, Refused."""
+    if item.kind == READING:
+        made.reading(item.name, parts(made.job, made.planned, item, text))
+    elif item.kind == TICK:
+        made.tick(item.name, text == "yes")
+    elif item.kind == GIVEN:
+        made.given(item.name, chosen_text(item, text))
+
+
+def given_refused(item: Item, job: Job, text: str) -> str | None:
+    """Why a text can't be taken for a given; None where it can."""
+    try:
+        given_value(item.name, job.plan.givens[item.name], chosen_text(item, text))
+    except (Refused, units.UnitError) as error:
+        return str(error)
+    return None

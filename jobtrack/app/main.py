@@ -1,0 +1,85 @@
+"""The app: thin. It holds the bench, opens the first screen, and ends cleanly."""
+
+from __future__ import annotations
+
+import asyncio
+import os
+import signal
+import sys
+import traceback
+from pathlib import Path
+from typing import ClassVar
+
+from textual.app import App
+from textual.binding import BindingType
+
+from jobtrack.app.bench import Bench
+from jobtrack.app.looks import THEME
+from jobtrack.record.jobfile import JobFile, JobFileError
+
+
+class JobApp(App[int]):
+    """The jobs of a folder, or one job."""
+
+    CSS_PATH = "styles.tcss"
+    ENABLE_COMMAND_PALETTE = False
+    BINDINGS: ClassVar[list[BindingType]] = []
+
+    def __init__(self, folder: Path, by: str | None = None, file: JobFile | None = None) -> None:
+        super().__init__(ansi_color=True if os.environ.get("NO_COLOR") else None)
+        self.bench = Bench(folder, " ".join(by.split()) if by and by.strip() else None)
+        self.file = file
+        self.register_theme(THEME)
+        if not os.environ.get("NO_COLOR"):
+            self.theme = THEME.name
+
+    def on_mount(self) -> None:
+        self._end_on_signals()
+        if self.file is not None:
+            from jobtrack.app.screens.opening import show_job
+
+            show_job(self, self.file)
+        else:
+            from jobtrack.app.screens.jobs import JobsScreen
+
+            self.push_screen(JobsScreen())
+
+    def _end_on_signals(self) -> None:
+        """A request to end, or a closed terminal, ends the app as q does; all is on the disk already."""
+        if os.name != "posix":
+            return
+        loop = asyncio.get_running_loop()
+        for number in (signal.SIGTERM, signal.SIGHUP):
+            try:
+                loop.add_signal_handler(number, self.exit, 128 + number, 128 + number)
+            except (RuntimeError, ValueError):
+                return  # not the main thread: whoever runs the app there handles signals
+
+    def _fatal_error(self) -> None:
+        """A crash shows where it happened, without the values: they hold what people recorded."""
+        from rich.segment import Segments
+        from rich.text import Text
+
+        told = Text("".join(traceback.format_exception(self._exception)))
+        self._exit_renderables.append(Segments(self.console.render(told, self.console.options)))
+        self._close_messages_no_wait()
+
+
+def run(folder: Path, by: str | None) -> int:
+    """The app on a folder of jobs; the exit code."""
+    return _run(JobApp(folder, by))
+
+
+def run_job(path: Path, by: str | None) -> int:
+    """The app on one job file; the exit code, 2 where it can't be opened."""
+    try:
+        file = JobFile(path)
+    except JobFileError as error:
+        print(error, file=sys.stderr)
+        return 2
+    return _run(JobApp(path.parent, by, file))
+
+
+def _run(app: JobApp) -> int:
+    app.run()
+    return app.return_code or 0

@@ -1,0 +1,201 @@
+"""Beginning a job: its title, who begins it, what is known; only the title can't be "don't know yet"."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+from jobtrack.app.entering import choices, chosen_text
+from jobtrack.app.paper import Line, line, wrap
+from jobtrack.app.screens.card import Card, Command
+from jobtrack.app.widgets.entry import Ask, SecondKey
+from jobtrack.app.words.items import GIVEN, Item
+from jobtrack.app.words.plain import FIRST_WORD
+from jobtrack.record.begin import begin
+from jobtrack.record.folder import ENDING, TemplateFile
+from jobtrack.record.jobfile import JobFileError, NotRecorded
+from jobtrack.record.refusal import Refused
+from jobtrack.record.typed import given_value
+from jobtrack.template.load import TemplateError, load
+from jobtrack.template.model import Given
+from jobtrack.template.plan import plan
+from jobtrack.units import UnitError, both, read
+
+
+class BeginScreen(Card):
+    """One question after another; nothing is written before the last key."""
+
+    HINT = "Enter goes on, Escape goes one question back."
+    COMMANDS_HERE = (
+        Command("Enter", "go on", "next_question", "The next question."),
+        Command("Escape", "back", "leave", "Back to the jobs; nothing has been written."),
+        Command("?", "all keys", "keys", "This page."),
+    )
+
+    def __init__(self, template: TemplateFile) -> None:
+        super().__init__()
+        self.template = template
+        self.title_typed = ""
+        self.who = ""
+        self.answers: dict[str, str] = {}
+        self.givens: dict[str, Given] = {}
+        self.at = -2
+        """Which question is asked: -2 the title, -1 who, then the givens."""
+
+    def on_mount(self) -> None:
+        try:
+            read_template, _ = load(self.template.file)
+        except TemplateError as error:
+            self.entry.say(str(error))
+            return
+        self.givens = plan(read_template).givens
+        self.who = self.bench.by or ""
+        super().on_mount()
+        self.next_question()
+
+    def draw(self) -> None:
+        width = self.page.room
+        self.show_part("head", [line(f"Begin a job: {self.template.title}", "strong")])
+        self.page.show([*wrap(FIRST_WORD, width), line(), *self._said(width)])
+        self.page.scroll_end(animate=False) if self.at > 0 else None
+        self.show_part("last", [])
+        self.show_keys()
+
+    def _said(self, width: int) -> list[Line]:
+        lines = wrap(f"Title: {self.title_typed}", width, "strong", 2) if self.title_typed else []
+        lines += wrap(f"Begun by: {self.who}", width, "", 2) if self.at > -1 else []
+        for name, given in list(self.givens.items())[: max(self.at, 0)]:
+            lines += wrap(f"{label(name, given)}: {self._answer(name, given)}", width, "", 2)
+        return lines
+
+    def _answer(self, name: str, given: Given) -> str:
+        text = self.answers.get(name)
+        if text is None:
+            return f"{default_text(given)}, as the template has it"
+        return "don't know yet" if text == "?" else text
+
+    def next_question(self) -> None:
+        """Ask what comes next."""
+        if self.at == -2:
+            self.ask("Title of the job (the one thing that is wanted):", self._titled, start=self.title_typed)
+        elif self.at == -1:
+            self.ask("Who begins it? The name as it shall stand in the record.", self._named, start=self.who)
+        elif self.at < len(self.givens):
+            self._ask_given(*list(self.givens.items())[self.at])
+        else:
+            self.draw()
+            about = ["Every question has its answer above. Begin the job?"]
+            self.entry.confirm(SecondKey(about, "b", self._begin))
+            self.entry.say("Press b to begin it; any other key drops it.")
+
+    def _go_on(self) -> None:
+        self.at += 1
+        while 0 <= self.at < len(self.givens) and not self._asked(list(self.givens.values())[self.at]):
+            self.answers[list(self.givens)[self.at]] = "?"
+            self.at += 1
+        self.draw()
+        self.next_question()
+
+    def _asked(self, given: Given) -> bool:
+        """Whether what a given depends on has been answered so that it matters."""
+        return all(self.answers.get(name, "?") in ("?", *(str(one) for one in values))
+                   for name, values in given.only_when.items())  # fmt: skip
+
+    def _titled(self, text: str) -> str | None:
+        if not text.strip():
+            return "A title is wanted: it names the job in the folder."
+        self.title_typed = " ".join(text.split())
+        self._go_on()
+        return None
+
+    def _named(self, text: str) -> str | None:
+        if not text.strip():
+            return "A name is wanted: it stands beside what you record."
+        self.who = " ".join(text.split())
+        self._go_on()
+        return None
+
+    def _ask_given(self, name: str, given: Given) -> None:
+        known = default_text(given)
+        enter = (
+            f"Enter: {known}, as the template has it; ? don't know yet" if known else "Enter: don't know yet"
+        )
+        item = Item(GIVEN, name, label(name, given), given.unit, given.choose, given.kind)
+        about = [f"Choose by number: {choices(item)}. {enter}." if given.choose else f"{enter}."]
+        unit = f" ({given.unit})" if given.unit else ""
+        self.entry.ask(Ask(wrap(f"{item.label}{unit}", self.room, "strong"),
+                           lambda text: self._answered(item, given, text), about, "",
+                           lambda text: read_back(given, item, text)))  # fmt: skip
+
+    def _answered(self, item: Item, given: Given, text: str) -> str | None:
+        text = chosen_text(item, text)
+        if not text and given.default is not None:
+            self.answers.pop(item.name, None)
+        else:
+            try:
+                given_value(item.name, given, text) if text not in ("", "?") else None
+            except (Refused, UnitError) as error:
+                return str(error)
+            self.answers[item.name] = text or "?"
+        self._go_on()
+        return None
+
+    def _begin(self) -> None:
+        out = free_path(self.bench.folder, self.title_typed)
+        try:
+            file = begin(self.template.file, out, self.who, self.title_typed, list(self.answers.items()))
+        except (TemplateError, JobFileError, Refused, UnitError, NotRecorded) as error:
+            self.entry.idle()
+            self.entry.say(str(error))
+            return
+        from jobtrack.app.screens.opening import show_job
+
+        self.bench.by = self.who
+        self.app.pop_screen()
+        show_job(self.app, file)
+
+    def dropped(self) -> None:
+        """One question back; from the first, back to the jobs."""
+        self.entry.idle()
+        if self.at <= -2:
+            self.leave()
+            return
+        self.at = min(self.at, len(self.givens)) - 1
+        self.draw()
+        self.next_question()
+
+
+def label(name: str, given: Given) -> str:
+    """A question with the vehicle that it is about."""
+    owner = name.rpartition(".")[0]
+    return f"{given.ask}, {owner}" if owner and owner not in given.ask else given.ask
+
+
+def default_text(given: Given) -> str:
+    """What the template has for a given, as one would type it."""
+    if given.default is None:
+        return ""
+    if isinstance(given.default, bool):
+        return "yes" if given.default else "no"
+    return f"{given.default} {given.unit}" if given.unit else str(given.default)
+
+
+def read_back(given: Given, item: Item, text: str) -> str:
+    """How an answer would be read."""
+    text = chosen_text(item, text)
+    if not text or given.unit is None:
+        return f"= {text}" if text else "Escape goes one question back."
+    try:
+        typed = read(text, given.unit) if text != "?" else None
+    except UnitError as error:
+        return str(error)
+    return f"= {both(typed.value, given.unit)}" if typed and typed.value is not None else f"= {text}"
+
+
+def free_path(folder: Path, title: str) -> Path:
+    """A file name made from the title that isn't taken yet."""
+    stem = re.sub(r"[^a-z0-9]+", "-", title.casefold()).strip("-")[:60] or "job"
+    path, number = folder / f"{stem}{ENDING}", 2
+    while path.exists():
+        path, number = folder / f"{stem}-{number}{ENDING}", number + 1
+    return path

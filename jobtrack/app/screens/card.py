@@ -1,0 +1,231 @@
+"""What all screens share: a head that stays, a page that scrolls, the entry line, the last line, the keys."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any, ClassVar, cast
+
+from textual import events
+from textual.app import ComposeResult
+from textual.screen import Screen
+from textual.widgets import Static
+
+from jobtrack.app.literal import content
+from jobtrack.app.paper import Line, line, wrap
+from jobtrack.app.widgets.entry import Ask, Entry
+from jobtrack.app.widgets.page import Page
+
+if TYPE_CHECKING:
+    from jobtrack.app.bench import Bench
+    from jobtrack.app.main import JobApp
+
+SHORT = 20
+"""Rows of a terminal below which the parts that stay take as little as they can."""
+
+
+TALL = 30
+"""Rows from which on the keys may take two."""
+
+
+@dataclass(frozen=True, slots=True)
+class Command:
+    """One key: what it is called on the screen, the method that does it, and what it does in a sentence."""
+
+    key: str
+    word: str
+    does: str
+    help: str
+    shown: bool = True
+    """Whether the last row names it; the page of all keys names every one."""
+
+
+class Card(Screen[Any]):
+    """A page as on paper, worked by single keys."""
+
+    AUTO_FOCUS = "Field"
+    COMMANDS_HERE: ClassVar[tuple[Command, ...]] = ()
+
+    def compose(self) -> ComposeResult:
+        yield Static(id="head", markup=False)
+        yield Page()
+        yield Entry()
+        yield Static(id="last", markup=False)
+        yield Static(id="keys", markup=False)
+
+    @property
+    def bench(self) -> Bench:
+        return cast("JobApp", self.app).bench
+
+    @property
+    def page(self) -> Page:
+        return self.query_one(Page)
+
+    @property
+    def entry(self) -> Entry:
+        return self.query_one(Entry)
+
+    @property
+    def room(self) -> int:
+        return max(self.app.size.width - 2, 20)
+
+    @property
+    def short(self) -> bool:
+        return self.app.size.height < SHORT
+
+    def on_mount(self) -> None:
+        self.draw()
+
+    def on_resize(self) -> None:
+        self.draw()
+
+    def draw(self) -> None:
+        """Show everything as it is now. The text being typed is left alone."""
+
+    def show_part(self, name: str, lines: Sequence[Line], most: int | None = None) -> None:
+        """Fill the head, the last line or the keys; empty takes no room."""
+        part = self.query_one(f"#{name}", Static)
+        part.update(content(lines[:most]))
+        part.display = bool(lines)
+
+    def show_keys(self) -> None:
+        """The row of keys, as many as fit; on a tall terminal two rows."""
+        found = [""]
+        for command in self.COMMANDS_HERE:
+            word = f"{command.key} {command.word}"
+            more = f"{found[-1]}   {word}" if found[-1] else word
+            if not command.shown:
+                continue
+            if len(more) <= self.room:
+                found[-1] = more
+            else:
+                found.append(word)
+        self.show_part(
+            "keys", [line(row, "strong") for row in found], 2 if self.app.size.height >= TALL else 1
+        )
+
+    def on_key(self, event: events.Key) -> None:
+        """A key that came before the field had the focus."""
+        if self.entry.asking is not None and event.is_printable and event.character:
+            event.stop()
+            self.entry.take_text(event.character)
+        else:
+            self.press(event)
+
+    def press(self, event: events.Key) -> None:
+        """A second key, a number's first character, or the letter of a command."""
+        if self.entry.asking is not None:
+            self._while_asking(event)
+        elif self.entry.waiting is not None:
+            self._second_key(event)
+        else:
+            self._single_key(event)
+
+    def _while_asking(self, event: events.Key) -> None:
+        if event.key == "escape":
+            event.stop()
+            self.dropped()
+        elif event.key == "enter":
+            event.stop()
+            self.entry.submit()
+
+    def _second_key(self, event: events.Key) -> None:
+        event.stop()
+        waiting = self.entry.waiting
+        if waiting is not None and event.character == waiting.key:
+            waiting.then()
+        else:
+            self.dropped()
+
+    def dropped(self) -> None:
+        """Back to idle with nothing recorded."""
+        self.entry.idle()
+        self.draw()
+        self.entry.say("Dropped: nothing recorded.")
+
+    def _single_key(self, event: events.Key) -> None:
+        pressed = event.character if event.character and event.character.isprintable() else event.key
+        if event.key in ("pageup", "pagedown", "home", "end"):
+            self._scroll(event.key)
+        elif not self.take(pressed):
+            for command in self.COMMANDS_HERE:
+                if pressed in (command.key, NAMES.get(command.key)):
+                    event.stop()
+                    getattr(self, command.does)()
+                    return
+
+    def take(self, pressed: str) -> bool:
+        """Whether the screen has a use of its own for a key that is no command's."""
+        return False
+
+    def _scroll(self, key: str) -> None:
+        move: dict[str, Callable[..., None]] = {
+            "pageup": self.page.scroll_page_up, "pagedown": self.page.scroll_page_down,
+            "home": self.page.scroll_home, "end": self.page.scroll_end,
+        }  # fmt: skip
+        move[key](animate=False)
+
+    HINT = "Enter records it, Escape drops it."
+
+    def ask(
+        self,
+        label: str,
+        then: Callable[[str], str | None],
+        about: Sequence[str] = (),
+        hint: str = "",
+        start: str = "",
+    ) -> None:
+        """Ask for words."""
+        self.entry.ask(Ask(wrap(label, self.room, "strong"), then, about, start, hint=hint or self.HINT))
+
+    def ask_name(self, label: str, then: Callable[[str], None], about: Sequence[str] = ()) -> None:
+        """Ask for the name of who does something that takes a second key; Enter alone is who is there."""
+        known = self.bench.by
+
+        def named(text: str) -> str | None:
+            name = " ".join(text.split()) or known
+            if name is None:
+                return "A name is wanted."
+            self.bench.by = known or name
+            then(name)
+            return None
+
+        alone = f"Enter alone: {known}. " if known else ""
+        self.ask(label, named, about, f"{alone}Then a second key records it; Escape drops it.")
+
+    def with_name(self, then: Callable[[], None]) -> None:
+        """Do something that records; ask first who is there, where that isn't known yet."""
+        if self.bench.by is not None:
+            then()
+            return
+
+        def named(name: str) -> str | None:
+            if not name.strip():
+                return "A name is wanted: it stands beside what you record."
+            self.bench.by = " ".join(name.split())
+            self.entry.idle()
+            then()
+            return None
+
+        self.ask("Who is there? The name as it shall stand in the record.", named)
+
+    def leave(self) -> None:
+        """Back to where this screen was opened from."""
+        if len(self.app.screen_stack) > 2:
+            self.app.pop_screen()
+        else:
+            self.app.exit(0)
+
+    def quit(self) -> None:
+        """End the program. Everything recorded is on the disk already."""
+        self.app.exit(0)
+
+    def keys(self) -> None:
+        """The page that says what every key does."""
+        from jobtrack.app.screens.keys import KeysScreen
+
+        self.app.push_screen(KeysScreen(self.COMMANDS_HERE))
+
+
+NAMES = {"Enter": "enter", "Escape": "escape", "Up": "up", "Down": "down", "Left": "left", "Right": "right"}
+"""Keys with a name, as they stand on the screen and as the terminal layer calls them."""

@@ -1,0 +1,38 @@
+"""What every key does."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from jobtrack.app.paper import Line, line, wrap
+from jobtrack.app.screens.card import Card, Command
+
+ON_EVERY_PAGE = (
+    ("PageUp, PageDown", "Scroll the page."),
+    ("Escape", "Drop what is being typed; nothing is recorded."),
+)
+
+
+class KeysScreen(Card):
+    """The commands of the screen that it was opened from."""
+
+    COMMANDS_HERE = (
+        Command("Escape", "back", "leave", "Back to where you were."),
+        Command("b", "back", "leave", "Back to where you were.", shown=False),
+        Command("q", "quit", "quit", "End the program."),
+    )
+
+    def __init__(self, commands: Sequence[Command]) -> None:
+        super().__init__()
+        self.commands = commands
+
+    def draw(self) -> None:
+        """All keys, one under the other."""
+        self.show_part("head", [line("What the keys do", "strong")])
+        named = [(one.key, one.help) for one in self.commands]
+        self.page.show([row for key, help in (*named, *ON_EVERY_PAGE) for row in self._row(key, help)])
+        self.show_part("last", [])
+        self.show_keys()
+
+    def _row(self, key: str, help: str) -> list[Line]:
+        return wrap(f"{key}:  {help}", self.room - 2, "", 4)

@@ -1,0 +1,71 @@
+"""What the screens of one job share: its conditions on top, its last line, and following its file."""
+
+from __future__ import annotations
+
+from jobtrack.app.bench import Fill, Told, record
+from jobtrack.app.paper import wrap
+from jobtrack.app.screens.card import Card
+from jobtrack.app.words.conditions import MOST, top_lines
+from jobtrack.app.words.deeds import others_words
+from jobtrack.app.words.foot import clock_words, last_line
+from jobtrack.record.job import Job
+from jobtrack.record.jobfile import JobFile, JobFileError
+from jobtrack.template.plan import PlannedStep
+
+FOLLOW_EVERY = 1.0
+"""Seconds between two looks at the file for what others have added."""
+
+
+class OnJob(Card):
+    """A screen over one open job file."""
+
+    def __init__(self, file: JobFile) -> None:
+        super().__init__()
+        self.file = file
+
+    @property
+    def job(self) -> Job:
+        return self.file.job
+
+    @property
+    def here(self) -> PlannedStep | None:
+        """The step that the screen is about, if any."""
+        return None
+
+    def on_mount(self) -> None:
+        self.set_interval(FOLLOW_EVERY, self.follow)
+        super().on_mount()
+
+    def on_screen_resume(self) -> None:
+        self.draw()
+
+    def follow(self) -> None:
+        """Take in what others have added; what is being typed stays."""
+        if self.app.screen is not self:
+            return
+        before = self.job
+        try:
+            changed = self.file.refresh()
+        except JobFileError as error:
+            self.entry.say(str(error))
+            return
+        if changed:
+            self.draw()
+            if self.entry.asking is None and self.entry.waiting is None:
+                self.entry.say(others_words(before, self.job))
+
+    def draw_frame(self) -> None:
+        """Open conditions on top, whose clock runs and what comes next below."""
+        self.show_part("head", top_lines(self.job, self.room, 2 if self.short else MOST))
+        # A sentence cut short could promise something, so a short terminal has none of them.
+        last = clock_words(self.job) if self.short else last_line(self.job, self.here)
+        self.show_part("last", wrap(last, self.room))
+        self.show_keys()
+
+    def put(self, step: str | None, fill: Fill, by: str | None = None) -> Told:
+        """Record, show what is now, and say what came of it."""
+        told = record(self.file, self.bench, step, fill, by)
+        self.entry.idle()
+        self.draw()
+        self.entry.say(told.text)
+        return told

@@ -1,0 +1,214 @@
+"""The step: what is open, what to do, the readings; and the line on which a number is typed."""
+
+from __future__ import annotations
+
+from jobtrack.app import entering
+from jobtrack.app.bench import record
+from jobtrack.app.paper import Line, line, spaced_rows, wrap
+from jobtrack.app.screens.step_acts import ACTS, StepActs
+from jobtrack.app.widgets.entry import Ask
+from jobtrack.app.words.foot import next_step
+from jobtrack.app.words.hazards import seen_today
+from jobtrack.app.words.items import READING, Item, first_open, items
+from jobtrack.app.words.step import step_page
+from jobtrack.app.words.table import reading_wanted
+from jobtrack.record.job import FINISHED
+from jobtrack.record.jobfile import JobFile
+from jobtrack.template.plan import PlannedStep
+
+ALL_ANSWERED = "Every reading and check of this step has an answer; f finishes it."
+
+MEASURE_AGAIN = "This step is finished. A number typed here is a new measurement."
+
+
+class StepScreen(StepActs):
+    """One step of one job."""
+
+    COMMANDS_HERE = ACTS
+
+    def __init__(self, file: JobFile, step: str) -> None:
+        super().__init__(file)
+        self.step = step
+        self.chosen: int | None = None
+        self.whole = True
+
+    @property
+    def here(self) -> PlannedStep:
+        return self.job.steps[self.step]
+
+    @property
+    def item(self) -> Item | None:
+        """The reading or check that an answer goes to."""
+        found = items(self.job, self.here)
+        return found[self.chosen] if self.chosen is not None and self.chosen < len(found) else None
+
+    def on_mount(self) -> None:
+        self.look_at(self.step)
+        super().on_mount()
+        self.entry.say("")
+
+    def look_at(self, step: str) -> None:
+        """Turn to a step, its first reading without an answer chosen."""
+        self.step = step
+        self.whole = not seen_today(self.job, self.here, self.bench.by, self.bench.now())
+        self.chosen = first_open(self.job, self.here)
+        if self.chosen is None and items(self.job, self.here):
+            self.chosen = 0
+
+    def go(self, step: str) -> None:
+        """Show another step from its top."""
+        self.look_at(step)
+        self.draw()
+        self.entry.say("")
+        self.page.top()
+
+    def draw(self) -> None:
+        self.draw_frame()
+        self.page.show(
+            step_page(self.job, self.here, self.page.room, self.item, self.whole), self._in_sight()
+        )
+        if self.entry.asking is None and self.entry.waiting is None:
+            self.entry.hint = self._hint()
+            self.entry.idle(self._label(), self._about())
+
+    def _in_sight(self) -> int | None:
+        """The item to scroll to; none before one was chosen or answered, so that the top is read first."""
+        return self.chosen if self.moved else None
+
+    def _label(self) -> list[Line]:
+        """What is entered next: a reading's name in spaced capitals, with side or vehicle and unit."""
+        item = self.item
+        if item is None:
+            return [line("Nothing is measured in this step; t writes a note.", "strong")]
+        if item.kind != READING:
+            return wrap(item.label, self.room, "strong")
+        unit = f" ({item.unit})" if item.unit else ""
+        side = f"{self.here.member}: " if self.here.member else ""
+        capitals = spaced_rows(side + item.label, self.room - len(unit))
+        return [line(row + (unit if row is capitals[-1] else ""), "strong") for row in capitals]
+
+    def _about(self) -> list[str]:
+        item = self.item
+        if item is None or self.short:
+            return []
+        if item.kind == READING:
+            return [reading_wanted(self.job, self.here, item)]
+        if item.yes_or_no:
+            return []
+        return [
+            f"Choose by number: {entering.choices(item)}"
+            if item.choose
+            else "A number or words; ? is don't know yet"
+        ]
+
+    def _hint(self) -> str:
+        if self.item is None:
+            return ""
+        if self.job.state(self.step) == FINISHED:
+            return MEASURE_AGAIN
+        if first_open(self.job, self.here) is None:
+            return ALL_ANSWERED
+        if self.item.yes_or_no:
+            return "y or n answers it; Up and Down choose another."
+        return "Type the number, or w and words; Up and Down choose another."
+
+    # Choosing and typing
+
+    def take(self, pressed: str) -> bool:
+        """The first character of a number begins a field; y and n answer a check."""
+        item = self.item
+        if pressed in ("y", "n") and item is not None:
+            self.answer("yes" if pressed == "y" else "no")
+            return True
+        if len(pressed) == 1 and pressed in entering.NUMBER_STARTS:
+            self.type_in(pressed)
+            return True
+        return False
+
+    def up(self) -> None:
+        self._move(-1)
+
+    def down(self) -> None:
+        self._move(1)
+
+    def _move(self, by: int) -> None:
+        count = len(items(self.job, self.here))
+        if not count:
+            (self.page.scroll_up if by < 0 else self.page.scroll_down)(animate=False)
+            return
+        self.chosen = ((self.chosen or 0) + by) % count
+        self.moved = True
+        self.draw()
+        self.entry.say("")
+
+    def words(self) -> None:
+        """Begin a field for words instead of a number."""
+        self.type_in("")
+
+    def type_in(self, start: str) -> None:
+        """Begin a field for the chosen reading or given."""
+        item = self.item
+        if item is None:
+            self.entry.say("Nothing is measured in this step; t writes a note.")
+        elif item.yes_or_no:
+            self.entry.say("This is a check: y or n answers it. Up and Down choose a reading.")
+        else:
+            here = self.here
+            self.entry.ask(Ask(
+                self._label(), lambda text: self.enter(item, text), self._about(), start,
+                lambda text: entering.echo(self.job, here, item, text),
+            ))  # fmt: skip
+
+    def answer(self, yes: str) -> None:
+        """Answer the chosen check."""
+        item = self.item
+        if item is None or not item.yes_or_no:
+            self.entry.say("This is no check: type a number, or w and words.")
+            return
+        self.with_name(lambda: self.entry.say(self.enter(item, yes) or self._said))
+
+    def enter(self, item: Item, text: str) -> str | None:
+        """Record an answer; what is refused comes back and the text is kept."""
+        if self.bench.by is None:
+            self.with_name(lambda: self._enter_again(item, text))
+            return None
+        told = record(self.file, self.bench, self.step, lambda made: entering.enter(made, item, text))
+        if not told.recorded:
+            return told.text
+        self._on_to_the_next(told.text)
+        return None
+
+    def _enter_again(self, item: Item, text: str) -> None:
+        refused = self.enter(item, text)
+        if refused is not None:
+            self.type_in(text)
+            self.entry.say(refused)
+
+    def _on_to_the_next(self, said: str) -> None:
+        following = first_open(self.job, self.here, self.chosen if self.chosen is not None else -1)
+        self.chosen = following if following is not None else self.chosen
+        self.moved = True
+        self.entry.idle()
+        self.draw()
+        self._said = said if following is not None else f"{said} {ALL_ANSWERED}"
+        self.entry.say(self._said)
+
+    # Other steps
+
+    def go_on(self) -> None:
+        """Turn to the step that comes next."""
+        found = next_step(self.job, self.here)
+        if found is None or found == self.step:
+            self.entry.say("No other step is next." if found is None else "This step is next itself.")
+        else:
+            self.go(found)
+
+    def step_before(self) -> None:
+        self._turn(-1)
+
+    def step_after(self) -> None:
+        self._turn(1)
+
+    def _turn(self, by: int) -> None:
+        order = list(self.job.steps)
+        self.go(order[(order.index(self.step) + by) % len(order)])

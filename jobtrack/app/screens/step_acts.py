@@ -1,0 +1,160 @@
+"""What can be done in a step beside its readings: finish, release, undo, notes, time, people."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from jobtrack.app.bench import draft
+from jobtrack.app.screens.by_name import ByName
+from jobtrack.app.screens.card import Command
+from jobtrack.app.widgets.entry import SecondKey
+from jobtrack.app.words.conditions import condition_sentence
+from jobtrack.app.words.deeds import entry_words
+from jobtrack.record.acts import Draft
+from jobtrack.record.clock import times
+from jobtrack.record.conditions import OpenCondition
+from jobtrack.record.entries import MarkAct, NoteAct
+from jobtrack.record.job import person
+from jobtrack.record.refusal import Refused
+from jobtrack.units import UnitError
+
+ACTS = (
+    Command(
+        "f",
+        "finish",
+        "finish",
+        "Finish the step. If that closes a condition, it shows which and wants a second f.",
+    ),
+    Command("o", "outline", "outline", "The outline of stages and steps."),
+    Command("?", "all", "keys", "This page: what every key does."),
+    Command("r", "release", "release", "Release the hold point: asks the name, wants a second r."),
+    Command("u", "undo", "undo", "Undo your own last entry."),
+    Command("t", "note", "note", "Write a note."),
+    Command("m", "mark", "mark", "Mark where you are: bolt 3, second stage."),
+    Command("c", "close", "close", "Close a condition by name: choose it, type your name, c again."),
+    Command("!", "unsafe", "unsafe", "Unsafe right now: your words become an open condition."),
+    Command("g", "go on", "go_on", "Go on to the step that comes next."),
+    Command("w", "words", "words", "Words for the chosen reading instead of a number: can't reach, seized."),
+    Command("k", "clock", "clock", "Your clock on or off."),
+    Command("s", "settle", "settle", "Settle a disagreement: say which value counts."),
+    Command("a", "stands", "stands", "Looked at again, and still right, because …"),
+    Command("d", "not needed", "not_needed", "The step is not needed; a reason can be typed."),
+    Command("h", "hand over", "hand_over", "Hand the job over to somebody."),
+    Command("b", "jobs", "jobs", "Back to the jobs."),
+    Command("q", "quit", "quit", "End the program; all that is recorded is on the disk."),
+    Command("y", "", "keys", "Yes to the chosen check.", shown=False),
+    Command("n", "", "keys", "No to the chosen check.", shown=False),
+    Command("Up", "", "up", "Choose the reading or check above.", shown=False),
+    Command("Down", "", "down", "Choose the one below.", shown=False),
+    Command("Left", "", "step_before", "The step before this one.", shown=False),
+    Command("Right", "", "step_after", "The step after this one.", shown=False),
+)
+
+
+class StepActs(ByName):
+    """The acts of a step, each begun by one key."""
+
+    moved = False
+    _said = ""
+
+    # Finish, release, undo
+
+    def finish(self) -> None:
+        """Finish the step; show first what that closes."""
+        self.with_name(self._finish)
+
+    def _finish(self) -> None:
+        try:
+            closing = self._closed_by(lambda made: made.finish())
+        except (Refused, UnitError) as error:
+            self.entry.say(str(error))
+            return
+        if not closing:
+            self._finished()
+            return
+        about = ["Finishing this step closes:", *(f"- {condition_sentence(one)}" for one in closing)]
+        self.entry.confirm(SecondKey(about, "f", self._finished))
+
+    def _closed_by(self, fill: Callable[[Draft], None]) -> list[OpenCondition]:
+        made = draft(self.file, self.bench, self.step, fill)
+        left = {one.name for one in made.job.all_open}
+        return [one for one in self.job.all_open if one.name not in left]
+
+    def _finished(self) -> None:
+        self.put(self.step, lambda made: made.finish())
+
+    def release(self) -> None:
+        """Ask who releases the hold, then wait for the second key."""
+        hold = self.job.hold(self.step)
+        if hold is None:
+            self.entry.say("This step has no hold point to release.")
+            return
+        self.by_name("Who releases it?", "r", [f"Releases: {hold.ask}"], lambda made: made.release())
+
+    def undo(self) -> None:
+        """Undo one's own last entry."""
+        self.with_name(self._undo)
+
+    def _undo(self) -> None:
+        last = self.job.last_entry_of(self.bench.by or "")
+        told = self.put(self.step, lambda made: made.undo())
+        if told.recorded and last is not None:
+            self.entry.say(f"Undone: {entry_words(last)}. {told.text}")
+
+    # Words
+
+    def note(self) -> None:
+        self.words_for("A note:", lambda made, text: made.add(NoteAct(text)))
+
+    def mark(self) -> None:
+        self.words_for("Where are you? (bolt 3, second stage)", lambda made, text: made.add(MarkAct(text)))
+
+    def unsafe(self) -> None:
+        self.words_for(
+            "Unsafe right now - what is it? It becomes an open condition.", lambda made, text: made.open(text)
+        )
+
+    def stands(self) -> None:
+        self.words_for("Looked at again, and still right, because:", lambda made, text: made.stands(text))
+
+    def not_needed(self) -> None:
+        ask = "Not needed, because (Enter alone: no reason given):"
+        self.words_for(ask, lambda made, text: made.not_needed(text or None), empty=True)
+
+    # Time and people
+
+    def clock(self) -> None:
+        """One's own clock on, or off where it runs."""
+        self.with_name(self._clock)
+
+    def _clock(self) -> None:
+        mine = person(self.bench.by or "")
+        runs = mine in {person(name) for name in times(self.job).running}
+        self.put(None, lambda made: made.clock("off" if runs else "on"))
+
+    def hand_over(self) -> None:
+        from jobtrack.app.screens.handover import HandoverScreen
+
+        self.app.push_screen(HandoverScreen(self.file))
+
+    def jobs(self) -> None:
+        """Back to the jobs of the folder, also where the app was begun in this job."""
+        from jobtrack.app.screens.jobs import JobsScreen
+
+        if any(isinstance(screen, JobsScreen) for screen in self.app.screen_stack):
+            self.app.pop_screen()
+        else:
+            self.app.switch_screen(JobsScreen())
+
+    def outline(self) -> None:
+        from jobtrack.app.screens.outline import OutlineScreen
+
+        self.app.push_screen(OutlineScreen(self.file, self.step), self._from_outline)
+
+    def _from_outline(self, step: str | None) -> None:
+        if step is not None:
+            self.go(step)
+
+    def go(self, step: str) -> None:
+        """Show another step."""
+        raise NotImplementedError

@@ -1,0 +1,122 @@
+"""The line where things are typed: a number, words, a name; or a second key is waited for."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from textual import on
+from textual.app import ComposeResult
+from textual.containers import Horizontal, Vertical
+from textual.widgets import Input, Static
+
+from jobtrack.app.literal import content
+from jobtrack.app.paper import Line, line, wrap
+from jobtrack.app.widgets.field import Field
+
+
+@dataclass(frozen=True, slots=True)
+class Ask:
+    """A question for one line of text. `then` gets the text; what it returns is said, and the text kept."""
+
+    label: Sequence[Line]
+    then: Callable[[str], str | None]
+    about: Sequence[str] = ()
+    start: str = ""
+    echo: Callable[[str], str] | None = None
+    hint: str = "Enter records, Escape drops it."
+
+
+@dataclass(frozen=True, slots=True)
+class SecondKey:
+    """Something that takes a second key: what it would do, in words, and the key."""
+
+    about: Sequence[str]
+    key: str
+    then: Callable[[], None]
+
+
+class Entry(Vertical):
+    """The entry line. Idle, it says what was said last; asking, every key belongs to its field."""
+
+    asking: Ask | None = None
+    waiting: SecondKey | None = None
+    hint = ""
+    """What can be typed, said while nothing else is."""
+
+    def compose(self) -> ComposeResult:
+        yield Static(id="label", markup=False)
+        yield Static(id="about", markup=False)
+        with Horizontal(id="row"):
+            yield Static("> ", id="pointer", markup=False)
+            yield Field()
+        yield Static(id="said", markup=False)
+
+    def on_mount(self) -> None:
+        self.idle()
+        self.say("")
+
+    @property
+    def room(self) -> int:
+        return max(self.app.size.width - 3, 20)
+
+    def _show(self, name: str, lines: Sequence[Line]) -> None:
+        static = self.query_one(f"#{name}", Static)
+        static.update(content(lines))
+        static.display = bool(lines)
+        self._tidy()
+
+    def _tidy(self) -> None:
+        """Take no room where there is nothing to show; hidden altogether, the field would lose the focus."""
+        shown = any(self.query_one(f"#{name}").display for name in ("label", "about", "said"))
+        self.set_class(self.asking is None, "-idle")
+        self.set_class(self.asking is None and not shown, "-empty")
+
+    def idle(self, label: Sequence[Line] = (), about: Sequence[str] = ()) -> None:
+        """No question: the label names what a number would enter."""
+        self.asking = self.waiting = None
+        self.query_one(Field).value = ""
+        self._label(label, about)
+
+    def _label(self, label: Sequence[Line], about: Sequence[str]) -> None:
+        self._show("label", label)
+        self._show("about", [row for text in about for row in wrap(text, self.room, "", 2)])
+
+    def say(self, text: str, rows: int = 3) -> None:
+        """The line that answers what was done last."""
+        lines = wrap(text or self.hint, self.room) if text or self.hint else []
+        if len(lines) > rows:
+            lines = [*lines[: rows - 1], line(lines[rows - 1].plain[: self.room - 1] + "…")]
+        self._show("said", lines)
+
+    def ask(self, question: Ask) -> None:
+        """Ask for a line of text."""
+        self.asking, self.waiting = question, None
+        self._label(question.label, question.about)
+        field = self.query_one(Field)
+        field.value = question.start
+        field.cursor_position = len(question.start)
+        self.say(question.echo(question.start) if question.echo else question.hint)
+
+    def confirm(self, second: SecondKey) -> None:
+        """Wait for the second key."""
+        self.idle((), second.about)
+        self.waiting = second
+        self.say(f"Press {second.key} again to record it; any other key drops it.")
+
+    @on(Input.Changed)
+    def _changed(self, event: Input.Changed) -> None:
+        if self.asking and self.asking.echo:
+            self.say(self.asking.echo(event.value))
+
+    def submit(self) -> None:
+        """Give what was typed to the question; what is refused is said, and the text stays."""
+        if self.asking is None:
+            return
+        refused = self.asking.then(self.query_one(Field).value)
+        if refused is not None:
+            self.say(refused)
+
+    def take_text(self, text: str) -> None:
+        """Text that came to the screen instead of the field."""
+        self.query_one(Field).insert_text_at_cursor(text)

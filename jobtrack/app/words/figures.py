@@ -1,0 +1,169 @@
+"""Workings-out that feed a step, with the numbers that went in; and the table that compares two vehicles."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from fractions import Fraction
+
+from jobtrack import units
+from jobtrack.app.paper import Cell, Line, ruled, ruled_head, wrap
+from jobtrack.app.words.checks import given_words
+from jobtrack.app.words.items import Item, items, standing
+from jobtrack.app.words.plain import step_name
+from jobtrack.app.words.table import TABLE_FROM
+from jobtrack.record.job import Job
+from jobtrack.shopmath import catalogue
+from jobtrack.template.model import CompareRow, WorkOut
+from jobtrack.template.plan import PlannedStep, Ref
+
+PLAIN_UNITS = ("count", "ratio", "text")
+SIGNIFICANT = 6
+
+
+def working_lines(job: Job, planned: PlannedStep, width: int) -> list[Line]:
+    """Each working-out of the step in one sentence, what went in, and its source in small print."""
+    lines: list[Line] = []
+    for name, work in planned.step.work_out.items():
+        lines += _working(job, planned, name, work, width)
+    return lines
+
+
+def _working(job: Job, planned: PlannedStep, name: str, work: WorkOut, width: int) -> list[Line]:
+    outcome = job.now.outcome(planned.id, name)
+    entry = catalogue.find(work.use)
+    title = f"Worked out ({work.use}): "
+    if outcome is None:
+        missing = ", ".join(_missing(job, planned, work)) or "an input that it can take"
+        return wrap(f"{title}not yet; it wants {missing}.", width, "", 2)
+    kinds = {one.key: one for one in (*entry.inputs, *entry.results)}
+    shown = {key: _shown(kinds[key], value) for key, value in (outcome.inputs | outcome.values).items()}
+    lines = wrap(title + entry.sentence.format_map(shown), width, "", 2)
+    lines += wrap(f"From {_went_in(job, planned, work)}. Source: {outcome.source}.", width, "small", 4)
+    lines = [lines[0], *lines[1:]]
+    for remark in (*entry.hazards, *outcome.remarks):
+        lines += wrap(f"Remark: {remark}", width, "small", 4)
+    return lines
+
+
+def _shown(kind: catalogue.Quantity, value: catalogue.Value) -> str:
+    if isinstance(value, bool) or not isinstance(value, int | float | Fraction):
+        return "not given" if value is None else str(value)
+    return units.show(_rounded(value), None if kind.choices or kind.unit in PLAIN_UNITS else kind.unit)
+
+
+def _rounded(value: float | Fraction) -> Fraction:
+    return Fraction(f"{float(value):.{SIGNIFICANT}g}")
+
+
+def _missing(job: Job, planned: PlannedStep, work: WorkOut) -> list[str]:
+    found = []
+    for value in work.inputs.values():
+        ref = job.plan.resolve(value, planned) if isinstance(value, str) else None
+        if ref is not None and job.now.value(ref) is None:
+            found.append(_called(job, planned, ref))
+    return found
+
+
+def _went_in(job: Job, planned: PlannedStep, work: WorkOut) -> str:
+    return "; ".join(_input(job, planned, key, value) for key, value in work.inputs.items())
+
+
+def _input(job: Job, planned: PlannedStep, key: str, value: object) -> str:
+    ref = job.plan.resolve(value, planned) if isinstance(value, str) else None
+    if ref is None:
+        return f"{key.replace('_', ' ')} {value}"
+    return f"{_called(job, planned, ref)}: {_worth(job, ref)}"
+
+
+def _worth(job: Job, ref: Ref) -> str:
+    value = job.now.value(ref)
+    if isinstance(value, bool | None):
+        return {True: "yes", False: "no", None: "not known"}[value]
+    if isinstance(value, str):
+        return value
+    return units.show(_rounded(value), _unit(job, ref))
+
+
+def _unit(job: Job, ref: Ref) -> str | None:
+    if ref.kind == "given":
+        return job.plan.givens[ref.name].unit
+    step = job.steps[ref.step or ""].step
+    if ref.kind == "reading":
+        return step.reading[ref.item].unit
+    unit = catalogue.find(step.work_out[ref.item].use).result(ref.result).unit
+    return None if unit in PLAIN_UNITS else unit
+
+
+def _called(job: Job, near: PlannedStep, ref: Ref) -> str:
+    """What a name stands for, in the template's words, with its step where that is another one."""
+    if ref.kind == "given":
+        return job.plan.givens[ref.name].ask
+    there = job.steps[ref.step or ""]
+    if ref.kind == "reading":
+        own = there.step.reading[ref.item].say or ref.item
+    else:
+        own = ref.result.replace("_", " ") or ref.item
+    return own if there.id == near.id else f"{own} ({step_name(there)})"
+
+
+def compare_lines(job: Job, planned: PlannedStep, width: int, chosen: Item | None) -> list[Line]:
+    """Each dimension on both vehicles, how far apart, how sure, and what follows."""
+    rows = planned.step.compare
+    if not rows:
+        return []
+    vehicles = list(job.plan.template.vehicle)
+    columns = _compare_widths(width, len(vehicles))
+    table = width >= TABLE_FROM
+    lines = ruled_head(["dimension", *vehicles, "apart", "what follows"], columns) if table else []
+    known = {item.name: item for item in items(job, planned) if item.kind == "given"}
+    for row in rows.values():
+        cells = _compared(job, planned, row, vehicles, known)
+        lines += (
+            ruled([Cell(cell) for cell in cells], columns) if table else wrap("; ".join(cells), width, "", 4)
+        )
+    return lines
+
+
+def _compare_widths(width: int, vehicles: int) -> list[int]:
+    value = 11 if width < 100 else 18
+    apart, follows = 17, 15
+    return [
+        width - vehicles * value - apart - follows - 2 * (vehicles + 2),
+        *[value] * vehicles,
+        apart,
+        follows,
+    ]
+
+
+def _compared(
+    job: Job, planned: PlannedStep, row: CompareRow, vehicles: list[str], known: Mapping[str, Item]
+) -> list[str]:
+    refs = [job.plan.resolve(_on_vehicle(row.of, vehicle)) for vehicle in vehicles]
+    values = [_worth(job, ref) if ref else "not known" for ref in refs]
+    follows = job.plan.resolve(row.follows, planned) if row.follows else None
+    item = known.get(follows.name) if follows else None
+    said = given_words(item, standing(job, planned, item)) if item else ""
+    return [row.say or row.of, *values, _apart(job, planned, row, refs), said]
+
+
+def _on_vehicle(name: str, vehicle: str) -> str:
+    step, _, reading = name.rpartition(".")
+    return f"{step}.{vehicle}.{reading}"
+
+
+def _apart(job: Job, planned: PlannedStep, row: CompareRow, refs: list[Ref | None]) -> str:
+    """How far apart, with the doubt of both readings together (k = 2), and by how much it has to move."""
+    numbers = [job.now.value(ref) if ref else None for ref in refs]
+    if len(numbers) != 2 or any(isinstance(one, bool | str | None) for one in numbers):
+        return "not known yet"
+    apart = abs(Fraction(numbers[0] or 0) - Fraction(numbers[1] or 0))
+    doubts = [job.now.doubt(ref) if ref else None for ref in refs]
+    sure = (
+        f" ± {units.show(math.hypot(*(one or 0 for one in doubts)), None, 2)}"
+        if any(doubts)
+        else ", unsure by how much"
+    )
+    by = job.plan.resolve(row.by, planned) if row.by else None
+    each = f"\nby {_worth(job, by)}" if by is not None and job.now.value(by) is not None else ""
+    return f"{units.show(apart, None, 2)}{sure} {_unit(job, refs[0]) or ''}{each}" if refs[0] else ""

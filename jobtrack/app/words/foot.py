@@ -1,0 +1,64 @@
+"""The last line of a job's screens: whose clock runs, and what comes next with its honest sentence."""
+
+from __future__ import annotations
+
+from jobtrack.app.words.plain import CLOSED, NEXT, step_name
+from jobtrack.record.clock import times
+from jobtrack.record.job import IN_HAND, LOOK_AGAIN, Job
+from jobtrack.template.plan import PlannedStep
+
+
+def last_line(job: Job, planned: PlannedStep | None) -> str:
+    """Whose clock runs and what comes next."""
+    return f"{clock_words(job)} {next_words(job, planned)}"
+
+
+def clock_words(job: Job) -> str:
+    running = times(job).running
+    if not running:
+        return "No clock runs."
+    return f"Clock on: {', '.join(running)}."
+
+
+def next_words(job: Job, planned: PlannedStep | None) -> str:
+    """The step that comes next, and what that doesn't mean; or how the job ended."""
+    if job.ended == "closed":
+        return f"This job is closed. {CLOSED}"
+    if job.ended == "stopped":
+        return "This job was stopped, not finished; what is recorded as open stays open."
+    found = next_step(job, planned)
+    if found is None:
+        return _none_next(job, planned)
+    if planned is not None and found == planned.id:
+        return f"This step is next. {NEXT}"
+    if planned is not None and job.state(planned.id) == IN_HAND:
+        return f"This step is in hand. Next beside it: {step_name(job.steps[found])}. {NEXT}"
+    return f"Next: {step_name(job.steps[found])}. {NEXT}"
+
+
+def _none_next(job: Job, planned: PlannedStep | None) -> str:
+    """In hand things come first; else the order or an open condition stops everything."""
+    if planned is not None and job.state(planned.id) == IN_HAND:
+        return "This step is in hand, and no other is next before it is finished or its hold released."
+    in_hand = [step_name(one) for one in job.steps.values() if job.state(one.id) == IN_HAND]
+    if in_hand:
+        return f"No step is next. In hand: {'; '.join(in_hand)}."
+    return (
+        "No step is next: the order of steps or what is recorded as open stops each of them. See the outline."
+    )
+
+
+def next_step(job: Job, planned: PlannedStep | None) -> str | None:
+    """The first step that is next behind the one on the screen; else the first of all."""
+    order = list(job.steps)
+    here = order.index(planned.id) if planned and planned.id in order else -1
+    behind = [step for step in job.next_steps if order.index(step) >= here]
+    return next(iter(behind or job.next_steps), None)
+
+
+def where_to_open(job: Job) -> str | None:
+    """The step on which somebody is: the one recorded in last, while it is in hand; else what is next."""
+    for entry in reversed(list(job.view.counting_entries())):
+        if entry.step in job.steps and job.state(entry.step or "") in (IN_HAND, LOOK_AGAIN):
+            return entry.step
+    return next_step(job, None) or next(iter(job.steps), None)

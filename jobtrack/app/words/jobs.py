@@ -1,0 +1,52 @@
+"""The jobs of a folder: where each stands, what is recorded as open in it; and the templates."""
+
+from __future__ import annotations
+
+from jobtrack.app.words.conditions import worst_first
+from jobtrack.app.words.outline import summary
+from jobtrack.app.words.plain import counted, of_member
+from jobtrack.record.entries import HandoverAct, TakenOverAct
+from jobtrack.record.folder import Found, TemplateFile
+from jobtrack.record.history import Done
+from jobtrack.record.job import Job
+from jobtrack.record.jobfile import JobFile
+
+NONE_OPEN = "No open condition is recorded, which says nothing about the vehicle: look"
+
+
+def job_words(found: Found) -> list[str]:
+    """A job's title, where it stands, and what is recorded as open; or why it can't be opened."""
+    if found.file is None:
+        return [found.path.name, f"Can't be opened: {found.why}"]
+    job = found.file.job
+    waiting = waiting_handover(job)
+    handed = [f"Handed over to {_to(waiting)} by {waiting.entry.by}, not taken over yet."] if waiting else []
+    return [job.about.title, f"{summary(job)}.", f"{open_words(job)}.", *handed, *_trouble(found.file)]
+
+
+def open_words(job: Job) -> str:
+    """What is recorded as open, by tag where it has one, the worst first."""
+    found = [of_member(one.tag or one.text, one.member) for one in worst_first(job)]
+    return f"Open: {', '.join(dict.fromkeys(found))}" if found else NONE_OPEN
+
+
+def _trouble(file: JobFile) -> list[str]:
+    """What the file itself has against it."""
+    said = [f"Open for reading only: {file.read_only}."] if file.read_only else []
+    return said + (["Its end was broken off while writing; all whole entries are here."] if file.torn else [])
+
+
+def waiting_handover(job: Job) -> Done | None:
+    """The last handover that nobody has taken over."""
+    taken = {name for done in job.view.of_kind(TakenOverAct) if isinstance(done.act, TakenOverAct)
+             for name in done.act.of}  # fmt: skip
+    waiting = [done for done in job.view.of_kind(HandoverAct) if done.name not in taken]
+    return waiting[-1] if waiting else None
+
+
+def _to(done: Done) -> str:
+    return done.act.to if isinstance(done.act, HandoverAct) else ""
+
+
+def template_words(one: TemplateFile) -> str:
+    return f"Begin: {one.title} ({counted(one.steps, 'step')} in the template)"

@@ -1,0 +1,199 @@
+"""The ruled inspection table: what is wanted, what was measured, where it lies."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from jobtrack import units
+from jobtrack.app.paper import Cell, Line, ruled, ruled_head, wrap
+from jobtrack.app.words.items import Item, items, standing
+from jobtrack.app.words.plain import OWN_LIMIT
+from jobtrack.app.words.rule import rule
+from jobtrack.record.entries import Plain, ReadingAct, SettledAct
+from jobtrack.record.history import Done
+from jobtrack.record.job import Job
+from jobtrack.record.limits import NO_VERDICT, Limits
+from jobtrack.record.standing import Standing
+from jobtrack.template.plan import PlannedStep, Ref
+
+TABLE_FROM = 72
+"""Cells from which on the readings stand in a table; below, one under the other."""
+CHOSEN, OTHER = "▸ ", "  "
+HEAD = ("reading", "wanted", "measured", "where it lies")
+
+
+def widths(width: int) -> tuple[int, int, int, int]:
+    """The columns of the inspection table; two cells stand between each of them."""
+    rest = width - 6
+    wanted, measured, lies = (15, 12, 21) if width < 100 else (20, 20, 34)
+    return rest - wanted - measured - lies, wanted, measured, lies
+
+
+def reading_lines(job: Job, planned: PlannedStep, width: int, chosen: Item | None) -> list[Line]:
+    """The readings of a step, those that are worked out too, and whose limits they are held against."""
+    readings = planned.step.reading
+    if not readings:
+        return []
+    numbered = {
+        item.name: number for number, item in enumerate(items(job, planned)) if item.kind == "reading"
+    }
+    name = chosen.name if chosen and chosen.kind == "reading" else None
+    lines = ruled_head(HEAD, widths(width)) if width >= TABLE_FROM else []
+    for reading in readings:
+        lines += _row(job, planned, reading, width, reading == name, numbered.get(reading))
+    return [*lines, *source_lines(job, planned, width)]
+
+
+def _row(job: Job, planned: PlannedStep, name: str, width: int, chosen: bool, of: int | None) -> list[Line]:
+    label = f"{CHOSEN if chosen else OTHER}{reading_label(planned, name)}"
+    look = "strong" if chosen else ""
+    wanted, measured = wanted_words(job, planned, name), measured_words(job, planned, name)
+    if width < TABLE_FROM:
+        below = f"    wanted {wanted}; measured {measured or '-'} {verdict_words(job, planned, name)}"
+        return [*wrap(label, width, look, 2, of), *wrap(below, width, "", 4, of)]
+    columns = widths(width)
+    lies = "\n".join(
+        part
+        for part in (lies_rule(job, planned, name, columns[3]), verdict_words(job, planned, name))
+        if part
+    )
+    cells = (Cell(label, look, 2), Cell(wanted), Cell(measured, "strong"), Cell(_beside(lies, columns[3])))
+    return ruled(cells, columns, of)
+
+
+def _beside(lies: str, width: int) -> str:
+    """Rule and word on one row where both fit."""
+    one = lies.replace("\n", " ")
+    return one if len(one) <= width else lies
+
+
+def reading_label(planned: PlannedStep, name: str) -> str:
+    """What a reading is called, and the instrument that the template names for it."""
+    reading = planned.step.reading[name]
+    how = "worked out" if reading.from_ else reading.with_
+    return f"{reading.say or name}; {how}" if how else reading.say or name
+
+
+def lies_rule(job: Job, planned: PlannedStep, name: str, width: int) -> str:
+    """The rule for a reading, short enough to leave its word a place beside it."""
+    limits = job.now.limits(planned.id, name)
+    value = job.now.reading_value(planned.id, name)
+    doubt = job.now.doubt(Ref("reading", f"{planned.id}.{name}", planned.id, name))
+    length = width - (8 if len(verdict_words(job, planned, name)) < 8 else 0)
+    return rule(_float(limits.low), _float(limits.high), _float(value), doubt, min(length - 1, 24))
+
+
+def _float(value: object) -> float | None:
+    return None if value is None else float(value)  # type: ignore[arg-type]
+
+
+def verdict_words(job: Job, planned: PlannedStep, name: str) -> str:
+    """within, outside, too close to call; or why there is none of them."""
+    verdict = job.now.verdict(planned.id, name)
+    if verdict != NO_VERDICT:
+        return verdict
+    limits = job.now.limits(planned.id, name)
+    if limits.wanted and not limits.known and _measured(job, planned, name):
+        return "no limit known yet"
+    return ""
+
+
+def _measured(job: Job, planned: PlannedStep, name: str) -> bool:
+    return job.now.reading_value(planned.id, name) is not None
+
+
+def wanted_words(job: Job, planned: PlannedStep, name: str) -> str:
+    """What a reading should be: "23.5 ± 1 mm", "at most 0.5 mm", "not known yet", "recorded only"."""
+    reading = planned.step.reading[name]
+    return limit_words(job.now.limits(planned.id, name), reading.unit)
+
+
+def limit_words(limits: Limits, unit: str | None) -> str:
+    if not limits.wanted:
+        return "recorded only"
+    if not limits.known:
+        return f"target {units.show(limits.target, unit)}" if limits.target is not None else "not known yet"
+    if limits.target is not None and limits.off_by and limits.at_least is None and limits.at_most is None:
+        return f"{units.show(limits.target, None)} ± {units.show(limits.off_by, unit)}"
+    if limits.low is not None and limits.high is not None:
+        same = limits.low == limits.high
+        return (
+            units.show(limits.low, unit)
+            if same
+            else f"{units.show(limits.low, None)} to {units.show(limits.high, unit)}"
+        )
+    if limits.low is not None:
+        return f"at least {units.show(limits.low, unit)}"
+    return f"at most {units.show(limits.high, unit)}" if limits.high is not None else "not known yet"
+
+
+def measured_words(job: Job, planned: PlannedStep, name: str) -> str:
+    """What was measured, as it counts, and as it was typed where that is in another unit."""
+    reading = planned.step.reading[name]
+    value = job.now.reading_value(planned.id, name)
+    if reading.from_ is not None:
+        return units.show(value, reading.unit) if value is not None else "not yet"
+    found = job.places.reading(planned.id, name)
+    if not found.agreed:
+        return "disagreement: " + " / ".join(one_measured(done, reading.unit) for done in found.acts)
+    if found.last is None:
+        return ""
+    return one_measured(found.last, reading.unit) + _repeats(found, reading.times)
+
+
+def _repeats(found: Standing, times: int | None) -> str:
+    return f" (mean of {len(found.values)}, {times} asked)" if times and found.values else ""
+
+
+def one_measured(done: Done, unit: str | None) -> str:
+    """One act's value in the template's unit, and as typed where that differs."""
+    act = done.act
+    if not isinstance(act, ReadingAct | SettledAct):
+        return ""
+    settled = " (settled)" if isinstance(act, SettledAct) else ""
+    typed = "; ".join(act.typed) if isinstance(act.typed, tuple) else act.typed
+    value = _mean(act.value)
+    if value is None:
+        return f"{typed or act.value}{settled}"
+    shown = units.show(units.exact(value), unit)
+    about = "about " if isinstance(act, ReadingAct) and act.bound == "about" else ""
+    as_typed = (
+        f" ({typed})"
+        if typed and units.typed_unit(typed) not in (None, unit, shown.rpartition(" ")[2])
+        else ""
+    )
+    return f"{about}{shown}{as_typed}{settled}"
+
+
+def _mean(value: Plain | tuple[float, ...] | None) -> float | None:
+    if isinstance(value, tuple):
+        return sum(value) / len(value) if value else None
+    return float(value) if isinstance(value, int | float) and not isinstance(value, bool) else None
+
+
+def source_lines(job: Job, planned: PlannedStep, width: int) -> list[Line]:
+    """Whose limits these are: a published source where the template names one, else the template's own."""
+    limited = {name: one for name, one in planned.step.reading.items()
+               if job.now.limits(planned.id, name).wanted}  # fmt: skip
+    own = [one.say or name for name, one in limited.items() if one.source is None]
+    lines = [row for name, one in limited.items() if one.source
+             for row in wrap(f"Limit of “{one.say or name}”: {one.source}.", width, "small", 2)]  # fmt: skip
+    return [*lines, *wrap(f"{_which(own, limited)}.", width, "small", 2)] if own else lines
+
+
+def _which(own: Sequence[str], limited: Mapping[str, object]) -> str:
+    if len(own) < len(limited):
+        return f"Limits of the others: {OWN_LIMIT}"
+    return f"Limits: each a {OWN_LIMIT}" if len(own) > 1 else OWN_LIMIT[0].upper() + OWN_LIMIT[1:]
+
+
+def reading_wanted(job: Job, planned: PlannedStep, item: Item) -> str:
+    """What stands under the name of the reading that a number will enter: the tool, and what is wanted."""
+    reading = planned.step.reading[item.name]
+    limited = job.now.limits(planned.id, item.name).wanted
+    wanted = f"wanted: {wanted_words(job, planned, item.name)}" if limited else "recorded only, no limit"
+    tool = f"with: {reading.with_}; " if reading.with_ else ""
+    times = f"; {reading.times} repeats, with ; between" if reading.times else ""
+    has = standing(job, planned, item)
+    before = f"; recorded now: {measured_words(job, planned, item.name)}" if has.acts else ""
+    return f"{tool}{wanted}{times}{before}"

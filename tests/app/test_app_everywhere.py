@@ -1,0 +1,213 @@
+"""What holds on every screen: literal text, small terminals, honest words, other people's entries."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import AsyncIterator, Callable
+from pathlib import Path
+
+import pytest
+from invented_jobs import ODD, Builder, fill, on_top, seen, strip_down, survey
+from textual.pilot import Pilot
+from textual.widgets import Input
+
+from jobtrack.app.main import JobApp
+from jobtrack.app.screens.begin import BeginScreen
+from jobtrack.app.screens.card import Card
+from jobtrack.app.screens.choose import ChooseScreen
+from jobtrack.app.screens.end import EndScreen
+from jobtrack.app.screens.handover import HandoverScreen, TakeOverScreen
+from jobtrack.app.screens.jobs import JobsScreen
+from jobtrack.app.screens.keys import KeysScreen
+from jobtrack.app.screens.outline import OutlineScreen
+from jobtrack.app.screens.step import StepScreen
+from jobtrack.app.widgets.entry import Entry
+from jobtrack.literal import visible
+from jobtrack.record.acts import Draft
+from jobtrack.record.entries import NoteAct
+from jobtrack.record.jobfile import JobFile
+
+OnJobs = Callable[[str], JobApp]
+HOW_TO_REACH: dict[type[Card], list[str]] = {
+    StepScreen: [], OutlineScreen: ["o"], EndScreen: ["o", "e"], HandoverScreen: ["h"],
+    KeysScreen: ["question_mark"], ChooseScreen: ["c"], JobsScreen: ["b"],
+    BeginScreen: ["b", "end", "down", "down", "down", "enter"],
+}  # fmt: skip
+"""The keys that lead from a job's step to each screen."""
+SHOWN = visible(ODD)
+
+
+@pytest.fixture
+def odd(folder: Path) -> JobFile:
+    """A job in which everything that people can type holds brackets, strokes and a control sequence."""
+    job = Builder(folder / "odd.job.toml", ODD)
+    job.by = ODD
+    job.begin(recipient__name=ODD, donor__name=ODD, donor__axle_is="loose")
+    job.call(None, lambda d: d.clock("on"))
+    job.call("decide", lambda d: d.add(NoteAct(ODD)), lambda d: d.open(ODD))
+    job.call("decide", lambda d: d.reading("rear-load", ["can't [b]reach[/b] [/]"]))
+    job.call(None, lambda d: d.hand_over(ODD))
+    return job.file
+
+
+async def every_screen(app: JobApp, pilot: Pilot[int]) -> AsyncIterator[Card]:
+    """Each screen of an open job in turn, with its page as tall as the terminal."""
+    for kind, keys in HOW_TO_REACH.items():
+        await pilot.press(*keys)
+        await pilot.pause()
+        screen = app.screen
+        assert isinstance(screen, Card)
+        assert isinstance(screen, kind), (kind, screen)
+        yield screen
+        if app.screen.query_one(Entry).asking is not None:
+            await pilot.press("escape")
+        while not isinstance(on_top(app), StepScreen | JobsScreen | BeginScreen):
+            await pilot.press("escape")
+            await pilot.pause()
+        if isinstance(on_top(app), JobsScreen) and kind is JobsScreen:
+            await pilot.press("home", "enter")
+            await pilot.pause()
+
+
+async def test_people_s_text_is_literal_on_every_screen(odd: JobFile) -> None:
+    """Brackets and strokes stand as typed, an ESC as its visible stand-in, on each screen that shows them."""
+    app = JobApp(odd.path.parent, ODD, odd)
+    async with app.run_test(size=(150, 60)) as pilot:
+        await pilot.pause()
+        assert isinstance(app.screen, TakeOverScreen)
+        assert SHOWN in seen(app)
+        await pilot.press("escape")
+        await pilot.pause()
+        literal = set()
+        async for screen in every_screen(app, pilot):
+            assert "\x1b" not in seen(app)
+            literal |= {type(screen)} if SHOWN in seen(app) else set()
+            if isinstance(screen, JobsScreen):
+                break
+        assert literal >= {StepScreen, OutlineScreen, EndScreen, HandoverScreen, ChooseScreen, JobsScreen}
+
+
+async def test_note_is_stored_exactly(on_job: OnJobs) -> None:
+    """What is pasted into a field stands there without control characters, and is stored as it came."""
+    app = on_job("half-done")
+    async with app.run_test(size=(120, 60)) as pilot:
+        await pilot.press("t")
+        app.screen.query_one(Input).value = ODD
+        await pilot.pause()
+        assert SHOWN in seen(app)
+        await fill(pilot, ODD)
+        assert "\x1b" not in seen(app)
+    assert app.file is not None
+    assert JobFile(app.file.path).job.view.entries[-1].did == (NoteAct(ODD),)
+
+
+ENDS = ("quit", "leave", "back", "jobs", "choose")
+"""Commands that leave their screen."""
+
+
+@pytest.mark.parametrize("size", [(40, 12), (80, 24)])
+async def test_no_key_crashes_a_small_terminal(on_job: OnJobs, size: tuple[int, int]) -> None:
+    """Every key of every screen, pressed at 40x12 and 80x24, leaves the app running."""
+    app = on_job("half-done")
+    async with app.run_test(size=size) as pilot:
+        async for screen in every_screen(app, pilot):
+            kind = type(screen)
+            if kind is BeginScreen:
+                break
+            for command in screen.COMMANDS_HERE:
+                if command.does in ENDS:
+                    continue
+                await pilot.press(command.key.lower() if len(command.key) > 1 else command.key)
+                await pilot.pause()
+                assert app.is_running
+                while not isinstance(on_top(app), kind):
+                    await pilot.press("escape")
+                    await pilot.pause()
+                if kind is StepScreen or app.screen.query_one(Entry).asking is not None:
+                    await pilot.press("escape")
+
+
+FORBIDDEN = re.compile(
+    r"\b(safe|legal|roadworthy|approved|certified|guaranteed|permitted|allowed|fit for|OK|pass|fail|all clear"
+    r"|good to go|sign-off|ready|verify|work order)\b",
+    re.IGNORECASE,
+)
+HONEST = (
+    "That does not say that the vehicle is safe: look.",
+    "the parts or the vehicle are safe or allowed.",
+)
+"""The sentences in which such a word may stand."""
+
+
+async def test_no_word_promises_anything(on_job: OnJobs) -> None:
+    """No screen of ours says that something is safe, allowed or good to go, outside the listed sentences."""
+    app = on_job("half-done")
+    async with app.run_test(size=(200, 120)) as pilot:
+        async for _ in every_screen(app, pilot):
+            text = " ".join(seen(app).split())
+            for sentence in HONEST:
+                text = text.replace(sentence, "")
+            assert FORBIDDEN.findall(text) == []
+
+
+async def test_entries_of_others_appear_without_stealing_the_field(on_job: OnJobs) -> None:
+    """What another program adds appears within two seconds; the number being typed stays as it is."""
+    app = on_job("half-done")
+    async with app.run_test(size=(120, 40)) as pilot:
+        assert app.file is not None
+        other = JobFile(app.file.path)
+        await pilot.press(*"23.")
+        draft = Draft(other.job, "Mara Quill", app.bench.now(), "mark.right")
+        draft.open("jack under the left rail sinks")
+        other.append(draft.done(), draft.by, draft.at, id=draft.id, step="mark.right")
+        await pilot.pause(1.6)
+        assert any("jack under the left rail" in one.text for one in app.file.job.open_conditions)
+        assert "jack under the left rail" in seen(app) or "and 7 more open" in seen(app)
+        assert app.screen.query_one(Input).value == "23."
+        await pilot.press("4", "enter")
+        assert JobFile(app.file.path).job.now.reading_value("mark.right", "moved") == pytest.approx(23.4)
+
+
+async def test_entries_of_others_are_told(on_job: OnJobs) -> None:
+    """While nothing is typed, one line says who recorded what meanwhile."""
+    app = on_job("half-done")
+    async with app.run_test(size=(120, 40)) as pilot:
+        assert app.file is not None
+        other = JobFile(app.file.path)
+        draft = Draft(other.job, "Mara Quill", app.bench.now(), "mark.right")
+        draft.reading("moved", ["23.1"])
+        other.append(draft.done(), draft.by, draft.at, id=draft.id, step="mark.right")
+        await pilot.pause(1.6)
+        assert "Taken in from Mara Quill: mark.right: moved 23.1 (09:41)." in seen(app)
+
+
+async def test_not_recorded_is_one_line(on_job: OnJobs, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A write that fails says so in one line, the app goes on, and the typed text is kept."""
+    app = on_job("half-done")
+    async with app.run_test(size=(120, 40)) as pilot:
+        monkeypatch.setattr("jobtrack.record.disk.append", _full_disk)
+        await pilot.press("2")
+        await fill(pilot, "23.3")
+        assert "not recorded: No space left on device" in " ".join(seen(app).split())
+        assert app.screen.query_one(Input).value == "23.3"
+
+
+def _full_disk(path: Path, data: bytes) -> None:
+    raise OSError(28, "No space left on device")
+
+
+def test_invented_jobs_reach_the_bare_axle(folder: Path) -> None:
+    """The invented survey and strip-down leave every step of their stages finished or not needed."""
+    job = Builder(folder / "walk.job.toml", "Walk")
+    job.begin(
+        donor__axle_is="loose",
+        recipient__rear_plate="1350",
+        recipient__tyre_load="800",
+        donor__rear_plate="1700",
+    )
+    survey(job)
+    strip_down(job)
+    done = [
+        step.id for step in job.file.job.steps.values() if step.step.stage in ("decide", "survey", "prepare")
+    ]
+    assert [step for step in done if not job.file.job.settled(step)] == []

@@ -1,0 +1,120 @@
+"""The jobs of a folder, and beginning one."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+from invented_jobs import fill, on_top, seen
+from textual.widgets import Input
+
+from jobtrack.app.main import JobApp
+from jobtrack.app.screens.jobs import JobsScreen
+from jobtrack.app.screens.step import StepScreen
+from jobtrack.app.widgets.entry import Entry
+from jobtrack.app.words.plain import FIRST_WORD
+from jobtrack.record.acts import Draft
+from jobtrack.record.jobfile import JobFile
+
+
+async def test_jobs_stand_with_what_is_open(
+    make: Callable[[str], JobFile], on_folder: Callable[[], JobApp]
+) -> None:
+    """Each job stands with where it is and what is recorded as open, an empty list with its honest words."""
+    make("half-done")
+    make("surveyed")
+    async with on_folder().run_test(size=(100, 40)) as pilot:
+        text = " ".join(seen(pilot.app).split())
+        assert "21 of 35 steps finished, 1 not needed." in text
+        assert "Open: ON STANDS, BATTERY OFF" in text
+        assert "No open condition is recorded, which says nothing about the vehicle: look" in text
+        assert "Begin: Axle exchange" in text
+
+
+async def test_ended_jobs_come_last(make: Callable[[str], JobFile], on_folder: Callable[[], JobApp]) -> None:
+    """A stopped job stands behind the half-finished, whatever its name."""
+    stopped = make("half-done")
+    draft = Draft(stopped.job, "Hob Tansley", stopped.job.view.entries[-1].at)
+    draft.stop_job("crack at the old weld")
+    stopped.append(draft.done(), draft.by, draft.at, id=draft.id)
+    make("surveyed")
+    async with on_folder().run_test(size=(100, 40)) as pilot:
+        text = seen(pilot.app)
+        assert text.index("9 of 35") < text.index("Stopped, not finished: 21 of 35")
+
+
+async def test_unreadable_file_is_listed_with_its_reason(
+    folder: Path, on_folder: Callable[[], JobApp]
+) -> None:
+    """A file that can't be opened stands in the list, and Enter on it says why in one line."""
+    (folder / "spoilt.job.toml").write_text("not a job at all\n")
+    async with on_folder().run_test(size=(100, 40)) as pilot:
+        assert "Can't be opened:" in seen(pilot.app)
+        await pilot.press("enter")
+        await pilot.pause()
+        assert isinstance(on_top(pilot.app), JobsScreen)
+
+
+async def test_enter_opens_and_b_goes_back(
+    make: Callable[[str], JobFile], on_folder: Callable[[], JobApp]
+) -> None:
+    """Enter opens the marked job at the step in hand; b goes back to the jobs."""
+    make("half-done")
+    async with on_folder().run_test() as pilot:
+        await pilot.press("enter")
+        await pilot.pause()
+        assert isinstance(pilot.app.screen, StepScreen)
+        assert pilot.app.screen.step == "mark.right"
+        await pilot.press("b")
+        await pilot.pause()
+        assert isinstance(on_top(pilot.app), JobsScreen)
+
+
+async def test_b_goes_to_the_jobs_from_a_job_opened_alone(on_job: Callable[[str], JobApp]) -> None:
+    """An app begun in one job also finds the jobs of its folder."""
+    async with on_job("half-done").run_test() as pilot:
+        await pilot.press("b")
+        await pilot.pause()
+        assert isinstance(on_top(pilot.app), JobsScreen)
+
+
+async def test_begin_wants_a_title_and_nothing_else(folder: Path, on_folder: Callable[[], JobApp]) -> None:
+    """A job begins with a title, a name and Enter to everything else; the defaults are written down."""
+    async with on_folder().run_test(size=(100, 40)) as pilot:
+        await pilot.press("enter")
+        await pilot.pause()
+        assert FIRST_WORD in " ".join(seen(pilot.app).split())
+        await fill(pilot, "  ")
+        assert "A title is wanted" in seen(pilot.app)
+        await fill(pilot, "Hay trailer / axle")
+        await fill(pilot, "Mara Quill")
+        while pilot.app.screen.query_one(Entry).asking is not None:
+            await pilot.press("enter")
+        assert not list(folder.glob("*.job.toml"))
+        await pilot.press("b")
+        await pilot.pause()
+        assert isinstance(pilot.app.screen, StepScreen)
+    job = JobFile(folder / "hay-trailer-axle.job.toml").job
+    assert job.about.title == "Hay trailer / axle"
+    assert job.view.entries[0].by == "Mara Quill"
+    assert job.places.given("donor.axle-is").value == "under the donor"
+    assert job.places.given("clear-wanted").value is None
+    assert [one.id for one in job.open_conditions] == ["ask-first"]
+
+
+async def test_given_is_refused_in_one_line_and_asked_again(on_folder: Callable[[], JobApp]) -> None:
+    """A wrong unit keeps its text and its question; Escape goes one question back."""
+    async with on_folder().run_test(size=(100, 40)) as pilot:
+        await pilot.press("enter")
+        await pilot.pause()
+        await fill(pilot, "Hay trailer")
+        await fill(pilot, "Mara Quill")
+        await fill(pilot, "Tarn hay trailer")
+        await fill(pilot, "Bexley flat-bed")
+        assert "Rear axle load on its plate" in seen(pilot.app)
+        await fill(pilot, "900 mm")
+        assert pilot.app.screen.query_one(Input).value == "900 mm"
+        assert "mm is a length" in seen(pilot.app)
+        await pilot.press("escape")
+        await pilot.pause()
+        assert "Name of the donor" in seen(pilot.app)

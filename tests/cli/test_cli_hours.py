@@ -1,0 +1,141 @@
+"""`hours` and `handover`."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+from cli_calls import TEMPLATE, Shop, entries, one_line
+
+PER = ["step", "stage", "person", "vehicle", "job", "template", "month"]
+
+
+@pytest.fixture
+def timed(shop: Shop) -> Shop:
+    """Two hours of Wim on the donor's spacing, half on the left plate, one of Ada's typed afterwards."""
+    for at, step, option in [
+        ("08:00", [], ["--clock", "on"]),
+        ("10:00", ["spacing.donor"], ["--reading", "holes=1012"]),
+        ("10:30", ["plate.left"], ["--reading", "moved=23"]),
+        ("10:30", [], ["--clock", "off"]),
+    ]:
+        shop.record(*step, *option, "--at", f"2031-04-30T{at}:00+01:00")
+    shop.record("--worked", "1", "--for", "Ada", "--on-day", "2031-05-02")
+    return shop
+
+
+def hours(shop: Shop, per: str, *paths: object) -> Any:
+    found = json.loads(shop.done("hours", *(paths or [shop.job]), "--per", per, "--json").out)
+    assert list(found) == ["total_hours", "groups"]
+    assert all(list(one) == ["key", "hours", "estimated_hours"] for one in found["groups"])
+    return found
+
+
+@pytest.mark.parametrize("per", PER)
+def test_the_groups_add_up(timed: Shop, per: str) -> None:
+    """However they are grouped, the hours are the same three and a half."""
+    found = hours(timed, per)
+    assert found["total_hours"] == pytest.approx(3.5)
+    assert sum(one["hours"] for one in found["groups"]) == pytest.approx(3.5)
+
+
+def test_hours_by_each_heading(timed: Shop) -> None:
+    """Each stretch stands under the step, person, vehicle, job and month that it belongs to."""
+    by = {
+        per: {one["key"]: pytest.approx(one["hours"]) for one in hours(timed, per)["groups"] if one["hours"]}
+        for per in PER
+    }
+    assert by["step"] == {"spacing.donor": 2.0, "plate.left": 0.5, "(no step)": 1.0}
+    assert by["person"] == {"Wim": 2.5, "Ada": 1.0}
+    assert by["vehicle"] == {"donor": 2.0, "(no vehicle)": 1.5}
+    assert by["stage"] == {"survey": 2.0, "plates": 0.5, "(no step)": 1.0}
+    assert by["job"] == {"Tow hook moved": 3.5}
+    assert by["template"] == {"tow-hook": 3.5}
+    assert by["month"] == {"2031-04": 2.5, "2031-05": 1.0}
+
+
+def test_estimates_are_three_point_means(timed: Shop) -> None:
+    """(short + 4 likely + long) / 6 of each step that isn't *not needed*; none for a person."""
+    timed.record("plate.right", "--not-needed=one plate does")
+    estimated = {one["key"]: one["estimated_hours"] for one in hours(timed, "step")["groups"]}
+    assert estimated["plate.left"] == pytest.approx((10 + 4 * 20 + 60) / 6 / 60)
+    assert "plate.right" not in estimated
+    assert {one["estimated_hours"] for one in hours(timed, "person")["groups"]} == {None}
+    [job] = hours(timed, "job")["groups"]
+    assert job["estimated_hours"] == pytest.approx((10 + 10 + 25 + 30 + 10) / 60)
+
+
+def test_one_person_is_in_one_place_at_a_time(timed: Shop) -> None:
+    """A clock put on in another job ends this one's while it lasts; a copy of a job isn't counted twice."""
+    other = Path("other.job.toml")
+    timed.done("begin", TEMPLATE, "--out", other, "--by", "Wim", "--title", "Other")
+    for at, what in (("09:00", "on"), ("09:30", "off")):
+        timed.done("record", other, "--by", "wim", "--clock", what, "--at", f"2031-04-30T{at}:00+01:00")
+    Path("copy.job.toml").write_bytes(other.read_bytes())
+    found = hours(timed, "job", ".")
+    assert {one["key"]: pytest.approx(one["hours"]) for one in found["groups"]} == {
+        "Tow hook moved": 3.0,
+        "Other": 0.5,
+    }
+    assert found["total_hours"] == pytest.approx(3.5)
+
+
+def test_hours_in_words(timed: Shop) -> None:
+    """The sum, a line each, and whose clock runs."""
+    timed.record("--clock", "on", by="Teo")
+    lines = timed.done("hours", timed.job, "--per", "person").out.splitlines()
+    assert lines[0] == "Labour: 3.50 h"
+    assert "  Wim: 2.50 h" in lines
+    assert lines[-1] == "The clock of Teo runs; it counts to their last entry."
+
+
+def test_a_damaged_file_is_named(timed: Shop) -> None:
+    """Exit 0 with what could be read, and the file and line on stderr."""
+    timed.job.write_bytes(timed.job.read_bytes().replace(b'for = "Ada"', b'for = "Eda"'))
+    Path("nonsense.job.toml").write_bytes(b"\x00\xff nonsense")
+    ended = timed.done("hours", ".", "--json")
+    assert json.loads(ended.out)["total_hours"] == pytest.approx(2.5)
+    said = ended.err.splitlines()
+    assert any(line.startswith("hook.job.toml:") and "isn't counted" in line for line in said)
+    assert any(line.startswith("nonsense.job.toml:1: ") for line in said)
+
+
+# Handover
+
+
+def test_a_handover_is_an_entry_and_a_sheet(shop: Shop) -> None:
+    """The entry names who takes over; the sheet is written where it was asked for."""
+    ended = shop.done("handover", shop.job, "--by", "Wim", "--to", " Ada  P ", "--out", "sheet.md")
+    assert ended.out == "Handed over to Ada P; the sheet is sheet.md\n"
+    assert entries(shop.job)[-1]["did"] == [{"to": "Ada P", "handover": True}]
+    sheet = Path("sheet.md").read_text(encoding="utf-8")
+    assert sheet.startswith("# Handover: Tow hook moved\nFrom Wim to Ada P.\n")
+    assert "Not yet asked: does the owner want the hook moved?" in sheet
+
+
+def test_without_out_the_sheet_is_printed(shop: Shop) -> None:
+    """The sheet on standard output, nothing else."""
+    assert shop.done("handover", shop.job, "--by", "Wim", "--to", "Ada").out.startswith("# Handover: ")
+
+
+@pytest.mark.parametrize(
+    ("options", "said"),
+    [
+        (["--to", "Ada", "--out", "there.md"], "there.md: is there already"),
+        (["--to", "Ada", "--out", "no/such.md"], "no/such.md: there is no such folder"),
+        (["--to", "Ada", "--out", "sheet.pdf"], "name a file that ends in .md"),
+        (["--to", " "], "--to is empty"),
+        (["--to", "x" * 201], "200 characters"),
+    ],
+)
+def test_a_refused_handover_records_nothing(shop: Shop, options: list[str], said: str) -> None:
+    """Exit 2, one line, no entry, and nothing overwritten."""
+    Path("there.md").write_text("mine", encoding="utf-8")
+    before = shop.job.read_bytes()
+    ended = shop.run("handover", shop.job, "--by", "Wim", *options)
+    assert ended.status == 2
+    assert said in one_line(ended.err)
+    assert shop.job.read_bytes() == before
+    assert Path("there.md").read_text(encoding="utf-8") == "mine"

@@ -1,0 +1,30 @@
+"""A folder of its own for each test that calls the command line."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from cli_calls import Shop
+
+
+@pytest.fixture
+def own_folders(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Nothing of the person who runs the tests is read or written."""
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("JOBTRACK_FOLDER", str(tmp_path / "jobs"))
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
+    monkeypatch.setenv("TZ", "UTC")
+
+
+@pytest.fixture
+def empty_shop(own_folders: None, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Shop:
+    """A folder without a job."""
+    return Shop(tmp_path, capsys)
+
+
+@pytest.fixture
+def shop(empty_shop: Shop) -> Shop:
+    """A folder with a job that was just begun."""
+    empty_shop.begin()
+    return empty_shop

@@ -1,0 +1,156 @@
+"""The handover sheet and the job in words, on the half-done sample and on what is recorded beside it."""
+
+from __future__ import annotations
+
+import re
+import shutil
+from pathlib import Path
+
+import pytest
+
+from jobtrack.cli import main
+from jobtrack.record.folder import shipped
+from jobtrack.record.jobfile import JobFile
+from jobtrack.sheets.handover import handover_markdown, md
+from jobtrack.sheets.plain import job_text
+
+OPEN = {
+    "Vehicle on stands": "ON STANDS",
+    "Battery and modules disconnected": "BATTERY OFF",
+    "Propeller shaft off: being in gear no longer holds the vehicle": "SHAFT OFF",
+    "No parking brake: only the chocks hold the vehicle": "NO PARKING BRAKE",
+    "Brake line open, both ends plugged": "BRAKES OPEN",
+    "No rear axle under the vehicle": "AXLE OUT",
+    "Axle drained": "AXLE DRY",
+    "Axle shafts out: nothing holds the wheels on": "WHEELS NOT HELD",
+    "Marks on the tube not yet read back: grind nothing, cut nothing (right)": "KEEP THE MARKS",
+}
+"""What the half-done sample leaves open, with the tag for each."""
+
+
+@pytest.fixture
+def path(tmp_path: Path) -> Path:
+    """A copy of the half-done sample."""
+    sample = shipped("sample_jobs") / "axle-exchange-half-done.job.toml"
+    return Path(shutil.copyfile(sample, tmp_path / "half.job.toml"))
+
+
+def record(path: Path, *arguments: str) -> None:
+    assert main(["record", str(path), *arguments, "--by", "Teo Banfield"]) == 0
+
+
+def sheet(path: Path) -> str:
+    return handover_markdown(JobFile(path).job, "Teo Banfield", "Ada Prosser")
+
+
+def section(text: str, title: str) -> list[str]:
+    """The lines under one heading of a sheet."""
+    found = re.search(rf"^## {re.escape(title)}\n(.*?)(?=\n\n|\Z)", text, re.M | re.S)
+    assert found, f"no section {title!r}"
+    return found[1].splitlines()
+
+
+def test_who_hands_over_what_to_whom(path: Path) -> None:
+    """The first lines name the job, the giver and the taker."""
+    assert sheet(path).splitlines()[:2] == [
+        "# Handover: Mail van: axle from the breaker's yard",
+        "From Teo Banfield to Ada Prosser.",
+    ]
+
+
+def test_all_that_is_open_stands_first(path: Path) -> None:
+    """Every open condition with its side, since when and its tag, before anything else."""
+    text = sheet(path)
+    lines = section(text, "Recorded as open")
+    assert [re.sub(r" · since .*", "", line) for line in lines] == [f"- {one}" for one in OPEN]
+    assert [line.rpartition(" · tag ")[2] for line in lines] == list(OPEN.values())
+    assert all(re.search(r" · since 1[345] May \d\d:\d\d · ", line) for line in lines)
+    assert text.index("## Recorded as open") < text.index("## In hand") < text.index("## Notes")
+
+
+def test_tags_are_listed_to_be_written_out(path: Path) -> None:
+    """One tag for the steering wheel each, with its side, none twice."""
+    tags = [*list(OPEN.values())[:-1], "KEEP THE MARKS (right)"]
+    assert section(sheet(path), "Tags for the steering wheel") == [f"- **{one}**" for one in tags]
+
+
+def test_what_is_in_hand_says_where_inside_it(path: Path) -> None:
+    """The step with its side, what was measured with what, and the last mark."""
+    assert section(sheet(path), "In hand") == [
+        "- **Mark the new place** (right): in hand",
+        "  - New edge from the old one, inboard: 24.5 mm, steel rule",
+        "  - where: right perch scribed, marks not read back yet",
+    ]
+    record(path, "mark.right", "--mark", "read back, front edge only")
+    assert section(sheet(path), "In hand")[-1] == "  - where: read back, front edge only"
+
+
+def test_what_is_to_be_looked_at_again_is_in_hand_too(path: Path) -> None:
+    """A step unsettled by a value taken again stands there with what is against it."""
+    record(path, "pin-spacing.donor", "--reading", "spacing=1020", "--finished")
+    lines = section(sheet(path), "In hand")
+    at = lines.index("- **Mark the new place** (left): look again")
+    assert any(line.startswith("  - against it: ") for line in lines[at:])
+
+
+def test_fasteners_stand_at_their_last_stage(path: Path) -> None:
+    """Each bolt once, how far it is tightened and to what as typed; none, no heading."""
+    assert "## Fasteners" not in sheet(path)
+    record(path, "u-bolts", "--torque", "ubolts.1=snug", "--torque", "ubolts.2=snug")
+    record(path, "u-bolts", "--torque", "ubolts.1=1:21 ft lb")
+    assert section(sheet(path), "Fasteners") == [
+        "- u-bolts ubolts 1: 1, 21 ft lb",
+        "- u-bolts ubolts 2: snug",
+    ]
+
+
+def test_notes_come_without_the_private_ones(path: Path) -> None:
+    """Notes with who and where; a private one stands on no sheet and not in the job's words."""
+    record(path, "cut.right", "--private-note", "He never sweeps.", "--note", "Tube is thin here.")
+    assert section(sheet(path), "Notes")[-1] == "- Teo Banfield (cut.right): Tube is thin here."
+    for text in (sheet(path), job_text(JobFile(path).job)):
+        assert "sweeps" not in text
+        assert "Tube is thin here." in text
+
+
+def test_the_walk_round_stands_on_every_sheet(path: Path) -> None:
+    """What giver and taker do together, and what the program doesn't know, in the words of the start."""
+    text = sheet(path)
+    assert any(
+        "Take one reading again" in line for line in section(text, "Together, before the giver leaves")
+    )
+    assert "The makers' instructions, local rules and people licensed for the work decide" in text
+
+
+def test_nothing_open_is_said_honestly(tmp_path: Path) -> None:
+    """On a closed job the sheet doesn't say more than that nothing is recorded."""
+    job = JobFile(shipped("sample_jobs") / "axle-exchange-finished.job.toml").job
+    assert section(handover_markdown(job, "A", "B"), "Recorded as open") == [
+        "No open condition is recorded. That does not say that the vehicle is safe: look."
+    ]
+    words = job_text(job)
+    assert (
+        "no open condition is recorded. It doesn't mean that the vehicle may be driven, loaded or sold."
+        in words
+    )
+    assert "Due afterwards: 80 km Wheel nuts to the maker's figure again (done)" in words
+    assert "Due afterwards: 800 km Old axle kept until now (not recorded as done)" in words
+
+
+@pytest.mark.parametrize(
+    ("typed", "markdown"),
+    [
+        ("[3/4] [/x]", r"\[3/4\] \[/x\]"),
+        ("*a* _b_ `c` <d> #e |f| ~g~ &h \\i", r"\*a\* \_b\_ \`c\` \<d\> \#e \|f\| \~g\~ \&h \\i"),
+        ("1. first", r"1\. first"),
+        ("- dash", r"\- dash"),
+        ("+ plus", r"\+ plus"),
+        ("2) two", r"2\) two"),
+        ("3.5 mm, 3/4-16", "3.5 mm, 3/4-16"),
+        ("a\nb\x1bc", "a\N{SYMBOL FOR LINE FEED}b\N{SYMBOL FOR ESCAPE}c"),
+        ("\N{WRENCH}", "\N{WRENCH}"),
+    ],
+)
+def test_markdown_keeps_text_literal(typed: str, markdown: str) -> None:
+    """Whatever would be markup gets a backslash, a control character its stand-in."""
+    assert md(typed) == markdown

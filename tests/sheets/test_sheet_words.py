@@ -1,0 +1,66 @@
+"""The job in words: `show` without a screen."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+
+import pytest
+
+from jobtrack.cli import main
+from jobtrack.record.folder import shipped
+from jobtrack.record.jobfile import JobFile
+from jobtrack.sheets.plain import job_text
+
+
+@pytest.fixture
+def lines(tmp_path: Path) -> list[str]:
+    """The words of the half-done sample."""
+    return job_text(JobFile(shipped("sample_jobs") / "axle-exchange-half-done.job.toml").job).splitlines()
+
+
+def test_what_is_known_and_what_isnt(lines: list[str]) -> None:
+    """Title, template, then the givens: with their unit, as a word, or *not known*."""
+    assert lines[:2] == ["Mail van: axle from the breaker's yard", "Template: Axle exchange"]
+    assert {"  clear-wanted: 190.5 mm", "  donor.axle-is: loose", "  drum-discard: not known"} <= set(lines)
+
+
+def test_stages_are_sentences(lines: list[str]) -> None:
+    """Which of how many, what it is about, how far it is."""
+    stages = [line for line in lines if line.startswith("Stage ")]
+    assert stages[0] == "Stage 1 of 8, decide: 1 of 1 steps finished."
+    assert stages[4] == "Stage 5 of 8, prepare the axle: the perches: 5 of 10 steps finished."
+    assert len(stages) == 8
+
+
+def test_readings_stand_with_whose_limit(lines: list[str]) -> None:
+    """In the template's unit and as typed; within or outside, and whose limit it is."""
+    stripped = [line.strip() for line in lines]
+    assert "Pin to pin: 963.6125 mm (37 15/16 in)." in stripped
+    assert "Gearbox output: can't reach." in stripped
+    [run_out] = [line for line in stripped if line.startswith("Run-out of the pilot: ")]
+    assert run_out.startswith(
+        "Run-out of the pilot: 0.1016 mm (4 thou). Within the limits given: at most 0.13 mm ("
+    )
+    assert "service manuals on companion-flange run-out" in run_out
+
+
+def test_one_person_for_work_and_hold_is_a_problem_in_words(lines: list[str]) -> None:
+    """A hold released by the one who finished the step is written out below it."""
+    at = next(number for number, line in enumerate(lines) if line.startswith("  decide: finished."))
+    assert (
+        lines[at + 1] == "      ! hold released by the one who finished the step: not seen by a second person"
+    )
+
+
+def test_an_ended_job_says_how(tmp_path: Path) -> None:
+    """Closed or stopped stands beside the title, and a stopped one keeps what is open."""
+    path = Path(
+        shutil.copyfile(shipped("sample_jobs") / "axle-exchange-half-done.job.toml", tmp_path / "a.job.toml")
+    )
+    assert main(["record", str(path), "--by", "Nell Orrick", "--stop-job=the depot has sold the van"]) == 0
+    words = job_text(JobFile(path).job)
+    assert words.startswith("Mail van: axle from the breaker's yard (stopped)\n")
+    assert "Recorded as open:\n  Vehicle on stands · since " in words
+    finished = JobFile(shipped("sample_jobs") / "axle-exchange-finished.job.toml").job
+    assert job_text(finished).startswith("Carter flat-bed gets the Haywain axle (closed)\n")

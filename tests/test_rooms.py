@@ -1,0 +1,80 @@
+"""The rooms, looked at from a fresh process: what the core and a plain command bring with them."""
+
+from __future__ import annotations
+
+import json
+import pkgutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+import jobtrack.shopmath
+from jobtrack.record.folder import shipped
+
+HEAVY = {"textual", "rich", "pydantic", "tomli_w", "hypothesis", "zoneinfo", "sqlite3", "platformdirs"}
+"""What the first frame, and every plain command, does without."""
+CORE = [
+    "jobtrack.record.jobfile", "jobtrack.record.acts", "jobtrack.record.merge", "jobtrack.record.intact",
+    "jobtrack.record.folder", "jobtrack.record.effects", "jobtrack.record.problems", "jobtrack.sheets.as_json",
+    "jobtrack.sheets.plain", "jobtrack.sheets.handover", "jobtrack.hours.labour", "jobtrack.workings",
+    "jobtrack.template.load", "jobtrack.commands.record", "jobtrack.commands.reports", "jobtrack.cli",
+]  # fmt: skip
+SAMPLE = shipped("sample_jobs") / "axle-exchange-half-done.job.toml"
+SHOPMATH = [f"jobtrack.shopmath.{one.name}" for one in pkgutil.iter_modules(jobtrack.shopmath.__path__)]
+
+
+def modules_after(code: str) -> set[str]:
+    """The modules that a fresh process holds after some code."""
+    code += "\nimport json, sys\nprint(json.dumps(sorted(sys.modules)))"
+    ended = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, timeout=60, check=True, text=True
+    )
+    return set(json.loads(ended.stdout.splitlines()[-1]))
+
+
+def rooms(modules: set[str]) -> set[str]:
+    """The packages that modules belong to."""
+    return {module.partition(".")[0] for module in modules}
+
+
+@pytest.mark.parametrize("module", CORE)
+def test_the_core_brings_nothing_heavy(module: str) -> None:
+    """Importing a room below the screens imports no screen and nothing heavy."""
+    found = modules_after(f"import {module}")
+    assert module in found
+    assert not rooms(found) & HEAVY
+    assert not {one for one in found if one.startswith("jobtrack.app")}
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [["show", SAMPLE], ["show", SAMPLE, "--json"], ["hours", SAMPLE], ["intact", SAMPLE], ["work-out"]],
+    ids=lambda arguments: " ".join(Path(one).name for one in arguments),
+)
+def test_a_plain_command_brings_nothing_heavy(arguments: list[object]) -> None:
+    """Reading a whole job, and saying what is in it, does without them too."""
+    words = [str(one) for one in arguments]
+    found = modules_after(f"from jobtrack.cli import main\nassert main({words!r}) == 0")
+    assert "jobtrack.commands.reports" in found
+    assert not rooms(found) & HEAVY
+    assert not {one for one in found if one.startswith("jobtrack.app")}
+
+
+def test_showing_a_job_brings_no_template_checker() -> None:
+    """A job is opened without the proofreader."""
+    found = modules_after(f"from jobtrack.cli import main\nassert main(['show', {str(SAMPLE)!r}]) == 0")
+    assert "jobtrack.template.model" in found
+    assert "jobtrack.template.proofread" not in found
+
+
+def test_shop_mathematics_knows_nobody() -> None:
+    """All its modules together bring nothing of the program outside, and nothing that isn't Python's own."""
+    found = modules_after("\n".join(f"import {module}" for module in SHOPMATH))
+    ours = {one for one in found if one.startswith("jobtrack")}
+    assert set(SHOPMATH) <= ours
+    assert {one for one in ours if not one.startswith("jobtrack.shopmath")} == {"jobtrack"}
+    bare = rooms(modules_after("import sys"))
+    others = rooms(found) - bare - set(sys.stdlib_module_names) - {"jobtrack"}
+    assert not others, sorted(others)

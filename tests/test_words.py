@@ -1,0 +1,148 @@
+"""Words that would promise something stand only in the sentences that take the promise back."""
+
+from __future__ import annotations
+
+import ast
+import re
+import tomllib
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+import jobtrack
+from jobtrack.cli import main, parser
+from jobtrack.record.folder import shipped
+from jobtrack.record.jobfile import JobFile
+from jobtrack.sheets.handover import handover_markdown
+from jobtrack.template.findings import NOTHING_FOUND
+
+PACKAGE = Path(jobtrack.__file__).parent
+PROMISES = re.compile(
+    r"\b(safe(ly|ty)?|legal(ly)?|roadworthy|approv(al|e|ed|es)|certifi(ed|cate)|guarantee[ds]?|permit(s|ted)?"
+    r"|permission|allow(ed|s)?|fit for|ok|okay|pass(ed|es)?|all[- ]clear|good to go)\b",
+    re.IGNORECASE,
+)
+
+SENTENCES = {
+    "No open condition is recorded. That does not say that the vehicle is safe: look.":
+        "an empty list promises nothing",
+    "It doesn't know whether the work, the parts or the vehicle are safe or allowed.":
+        "at the start of each job: what the program can't know",
+    "No mistake of form found. Whether the work described is right or safe was not examined.":
+        "what proofreading doesn't examine",
+    "Not yet asked: does this need an approval, a licensed person, an inspection?":
+        "a question to be asked of others first",
+    "Not yet asked: does this exchange need an approval, a licensed person, an inspection?":
+        "the same, in the shipped template",
+}  # fmt: skip
+"""Every sentence in which such a word may stand, with the reason."""
+
+TITLES = {
+    "Limpert, Brake Design and Safety": "the title of a book",
+    "Approval tables round rims": "tables of tyre approval, quoted for how they round",
+    "take the figures from the certificate of this steel": "the steel maker's paper with the analysis",
+}
+"""Titles and names of others' papers, in which such a word is theirs."""
+
+INTERNAL = {
+    "template/checks_words.py": "the list of such words itself, which `proofread` looks for in templates",
+}
+"""Modules whose strings nobody sees, with the reason."""
+
+
+def promises(text: str) -> list[str]:
+    """The words of promise that stand outside the sentences and titles listed."""
+    plain = " ".join(text.split())
+    for known in (*SENTENCES, *TITLES):
+        plain = plain.replace(known, "")
+    return [found[0] for found in PROMISES.finditer(plain)]
+
+
+def literals(path: Path) -> Iterator[tuple[int, str]]:
+    """The strings of a module that aren't docstrings; the parts of a formatted one joined as they stand."""
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    nodes = list(ast.walk(tree))
+    silent = {id(node.value) for node in nodes if isinstance(node, ast.Expr)}
+    silent |= {id(part) for node in nodes if isinstance(node, ast.JoinedStr) for part in node.values}
+    for node in nodes:
+        if isinstance(node, ast.JoinedStr):
+            parts = (str(part.value) if isinstance(part, ast.Constant) else "…" for part in node.values)
+            yield node.lineno, "".join(parts)
+        elif isinstance(node, ast.Constant) and isinstance(node.value, str) and id(node) not in silent:
+            yield node.lineno, node.value
+
+
+def texts(value: Any) -> Iterator[str]:
+    """Every string in a TOML value."""
+    if isinstance(value, dict):
+        for one in value.values():
+            yield from texts(one)
+    elif isinstance(value, list):
+        for one in value:
+            yield from texts(one)
+    elif isinstance(value, str):
+        yield value
+
+
+MODULES = sorted(path for path in PACKAGE.rglob("*.py") if str(path.relative_to(PACKAGE)) not in INTERNAL)
+TEMPLATES = sorted(shipped("job_templates").glob("*.toml"))
+SAMPLES = sorted(shipped("sample_jobs").glob("*.job.toml"))
+
+
+@pytest.mark.parametrize("path", MODULES, ids=lambda path: str(path.relative_to(PACKAGE)))
+def test_no_string_of_ours_promises(path: Path) -> None:
+    """No literal that could reach a screen, a sheet or the command line holds such a word by itself."""
+    found = [(line, promises(text), text) for line, text in literals(path)]
+    assert [one for one in found if one[1]] == []
+
+
+@pytest.mark.parametrize("path", TEMPLATES, ids=lambda path: path.name)
+def test_no_shipped_template_promises(path: Path) -> None:
+    """What a template asks, warns and says doesn't either."""
+    found = [(promises(text), text) for text in texts(tomllib.loads(path.read_text(encoding="utf-8")))]
+    assert [one for one in found if one[0]] == []
+
+
+@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.name)
+def test_nothing_rendered_promises(path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The job in words, as JSON and as a handover sheet, put together from all these strings."""
+    rendered = []
+    for more in ([], ["--json"]):
+        assert main(["show", str(path), *more]) == 0
+        rendered.append(capsys.readouterr().out)
+    rendered.append(handover_markdown(JobFile(path).job, "Teo Banfield", "Ada Prosser").replace("\\", ""))
+    assert all(len(text) > 1000 for text in rendered)
+    assert [promises(text) for text in rendered] == [[], [], []]
+
+
+def test_no_help_promises(capsys: pytest.CaptureFixture[str]) -> None:
+    """The help of the program and of each command."""
+    commands = next(action.choices for action in parser()._actions if action.choices)
+    for command in ([], *([name] for name in commands)):
+        if command == ["work-out"]:
+            continue  # its help is that of a working-out, whose strings are read above
+        with pytest.raises(SystemExit):
+            main([*command, "--help"])
+        shown = capsys.readouterr().out
+        assert shown.startswith("usage: ")
+        assert promises(shown) == []
+
+
+def test_the_honest_sentences_are_said() -> None:
+    """Each sentence listed stands somewhere, so that the list doesn't outlive what it excuses."""
+    ours = [" ".join(text.split()) for path in MODULES for _, text in literals(path)]
+    ours += [text for path in TEMPLATES for text in texts(tomllib.loads(path.read_text(encoding="utf-8")))]
+    unused = [one for one in (*SENTENCES, *TITLES) if not any(one in text for text in ours)]
+    assert unused == []
+    assert any(NOTHING_FOUND in text for text in ours)
+
+
+def test_the_words_are_found() -> None:
+    """The reader of these tests sees such a word beside a listed sentence, and in a formatted string."""
+    honest = next(iter(SENTENCES))
+    assert promises(honest) == []
+    assert promises(f"{honest} The weld is safe.") == ["safe"]
+    assert promises("All clear: this passed, it is\nfit for the road") == ["All clear", "passed", "fit for"]
+    assert promises("compass, password, unsafe, book") == []
