@@ -71,7 +71,7 @@ def clearance_hole(thread: str, fit: Fit | None = None) -> ClearanceHole:
     taken = fit or fits[1]
     if taken not in fits:
         raise WorkingOutError(
-            f"fit: {taken} is no fit for {'metric' if metric else 'inch'} threads; "
+            f"fit: {taken} isn't one of the {'metric' if metric else 'inch'} fits; "
             f"accepted: {', '.join(fits)}"
         )
     hole = table[size][fits.index(taken)]

@@ -248,6 +248,6 @@ def test_a_thread_without_a_tap_drill_is_refused(thread: str, says: str) -> None
 def test_a_fit_of_the_other_system_is_refused(thread: str, fit: Any) -> None:
     """Fits of ISO 273 belong to metric threads, those of ASME B18.2.8 to inch threads."""
     with pytest.raises(
-        WorkingOutError, match=rf"^fit: {fit} is no fit for (metric|inch) threads; accepted: "
+        WorkingOutError, match=rf"^fit: {fit} isn't one of the (metric|inch) fits; accepted: "
     ):
         clearance_hole(thread, fit)
