@@ -97,6 +97,18 @@ def test_conditions_take_four_lines_and_say_how_many_more(make: Make) -> None:
     assert lines[3].startswith("and 6 more open: NO PARKING BRAKE, BRAKES OPEN")
 
 
+def test_no_tag_is_cut_and_what_forbids_the_step_stands_in_words(make: Make) -> None:
+    """At 78 cells every open condition is named whole, the one that forbids the step at hand in words on top."""
+    job = make("half-done").job
+    cut = job.steps["cut.right"]
+    lines = [line.plain for line in top_lines(job, 78, here=cut)]
+    assert len(lines) <= 4
+    assert lines[0].startswith("Open: KEEP THE MARKS: Marks on the tube not yet read back")
+    text = " ".join(line.strip() for line in lines)
+    assert "grind nothing, cut nothing" in text
+    assert all(str(one.tag) in text for one in job.open_conditions)
+
+
 def test_what_cannot_be_read_comes_first(make: Make) -> None:
     """An entry that can't be read stands above every condition with a tag, and untagged ones stand last."""
     file = make("half-done")

@@ -56,7 +56,7 @@ class OnJob(Card):
 
     def draw_frame(self) -> None:
         """Open conditions on top, whose clock runs and what comes next below."""
-        self.show_part("head", top_lines(self.job, self.room, 2 if self.short else MOST))
+        self.show_part("head", top_lines(self.job, self.room, 2 if self.short else MOST, self.here))
         # A sentence cut short could promise something, so a short terminal has none of them.
         last = clock_words(self.job) if self.short else last_line(self.job, self.here)
         self.show_part("last", wrap(last, self.room))

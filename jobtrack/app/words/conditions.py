@@ -1,4 +1,4 @@
-"""What is recorded as open, the worst first: what can't be read, then what has a tag, then the oldest."""
+"""What is recorded as open, the worst first: what can't be read, what forbids the step at hand, what has a tag."""
 
 from __future__ import annotations
 
@@ -6,19 +6,23 @@ from jobtrack.app.paper import Line, Span, rows, shortened
 from jobtrack.app.words.plain import NO_CONDITION, of_member
 from jobtrack.record.conditions import OpenCondition
 from jobtrack.record.job import Job
+from jobtrack.template.plan import PlannedStep
 
 MOST = 4
 """Lines that the open conditions take at the top of a screen."""
 
 
-def worst_first(job: Job) -> list[OpenCondition]:
-    """What can't be read, what has a tag, then the rest; within each the oldest first."""
-    return sorted(job.open_conditions, key=_rank)
+def worst_first(job: Job, here: PlannedStep | None = None) -> list[OpenCondition]:
+    """What can't be read, what forbids the step at hand, what has a tag, the rest; within each the oldest first."""
+    return sorted(job.open_conditions, key=lambda one: _rank(one, here))
 
 
-def _rank(one: OpenCondition) -> int:
-    unread = one.since is None
-    return 0 if unread else 1 if one.tag else 2
+def _rank(one: OpenCondition, here: PlannedStep | None) -> int:
+    if one.since is None:
+        return 0
+    if here is not None and {one.id, one.name} & set(here.step.not_while):
+        return 1
+    return 2 if one.tag else 3
 
 
 def condition_sentence(one: OpenCondition) -> str:
@@ -28,18 +32,22 @@ def condition_sentence(one: OpenCondition) -> str:
     return f"{tag}{of_member(one.text, one.member)}{remark}"
 
 
-def top_lines(job: Job, width: int, most: int = MOST) -> list[Line]:
-    """At most `most` rows: the worst conditions, and how many more there are with their tags."""
-    found = worst_first(job)
+def top_lines(job: Job, width: int, most: int = MOST, here: PlannedStep | None = None) -> list[Line]:
+    """At most `most` rows: the worst conditions in words, then every other one by its tag, none of them cut."""
+    found = worst_first(job, here)
     if not found:
         return [Line((Span(row),)) for row in rows(NO_CONDITION, width)]
     whole = all_lines(job, width)
     if len(whole) <= most:
         return whole
-    shown = found if len(found) <= most else found[: max(most - 1, 1)]
-    lines = [_row(one, width) for one in shown]
-    more = found[len(shown) :]
-    return [*lines, _more(more, width)] if more and most > 1 else lines
+    if len(found) <= most:
+        return [_row(one, width) for one in found]
+    for shown in range(most - 1, 0, -1):
+        top = [*_whole(found[0], width), *(_row(one, width) for one in found[1:shown])]
+        more = _more(found[shown:], width)
+        if len(top) + len(more) <= most:
+            return [*top, *more]
+    return [_row(found[0], width), *_more(found[1:], width)][:most]
 
 
 def _row(one: OpenCondition, width: int) -> Line:
@@ -52,9 +60,9 @@ def _bold_tag(row: str, one: OpenCondition) -> Line:
     return Line((Span(row[:bold], "strong"), Span(row[bold:])))
 
 
-def _more(more: list[OpenCondition], width: int) -> Line:
-    named = ", ".join(one.tag or of_member(one.text, one.member) for one in more)
-    return Line((Span(shortened(f"and {len(more)} more open: {named}", width), "strong"),))
+def _more(more: list[OpenCondition], width: int) -> list[Line]:
+    named = ", ".join(of_member(one.tag or one.text, one.member) for one in more)
+    return [Line((Span(row, "strong"),)) for row in rows(f"and {len(more)} more open: {named}", width)]
 
 
 def all_lines(job: Job, width: int) -> list[Line]:
@@ -62,11 +70,11 @@ def all_lines(job: Job, width: int) -> list[Line]:
     found = worst_first(job)
     if not found:
         return [Line((Span(row),)) for row in rows(NO_CONDITION, width)]
-    lines: list[Line] = []
-    for one in found:
-        first, *more = rows(f"Open: {condition_sentence(one)}", width)
-        lines += [
-            _bold_tag(first, one),
-            *(Line((Span(f"  {row}"),)) for row in rows(" ".join(more), width - 2) if more),
-        ]
-    return lines
+    return [line for one in found for line in _whole(one, width)]
+
+
+def _whole(one: OpenCondition, width: int) -> list[Line]:
+    """One condition at full length, its further rows set in."""
+    first, *more = rows(f"Open: {condition_sentence(one)}", width)
+    rest = rows(" ".join(more), width - 2) if more else []
+    return [_bold_tag(first, one), *(Line((Span(f"  {row}"),)) for row in rest)]
