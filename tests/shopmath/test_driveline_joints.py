@@ -216,6 +216,8 @@ def test_the_limit_names_whose_it_is(typed: dict[str, str], says: str) -> None:
         ),
         ({"speed": "3800"}, "lists 0.5 deg to 4.2 deg up to 4000 rpm, and ends within 1 deg"),
         ({"speed": "2200"}, "lists 0.5 deg to 7 deg up to 2500 rpm (this row from memory), and ends"),
+        ({"speed": "4800"}, "lists 0.5 deg to 3.2 deg up to 5000 rpm, and ends within 1 deg"),
+        ({"speed": "5000"}, "lists 0.5 deg to 3.2 deg up to 5000 rpm, and ends within 1 deg"),
         ({"speed": "5001"}, "ends at 5000 rpm; it lists at least 0.5 deg, and ends within 1 deg"),
         ({"set": "3-degree"}, "(undated), read in copies, lists 0.5 deg to 3 deg, and ends within 1 deg"),
     ],

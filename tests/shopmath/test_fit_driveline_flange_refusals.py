@@ -330,6 +330,19 @@ def test_a_doubtful_fit_gets_a_remark(name: str, change: dict[str, Value], says:
     assert len(remarked.remarks) == len(plain.remarks) + 1
 
 
+@pytest.mark.parametrize(("travel", "remarks"), [(90, 0), (Fraction(181, 2), 2), (Fraction(179, 2), 0)])
+def test_an_upright_damper_is_told_of_only_past_its_ends(travel: Value, remarks: int) -> None:
+    """Upright, at 400 between 310 and 490, it reaches both ends at 90 mm and is told of beyond."""
+    done = calculate("shock-fit", GOOD["shock-fit"] | {"lean": 0, "bump": travel, "droop": travel})
+    assert len(done.remarks) == len(find("shock-fit").remarks) + remarks
+
+
+def test_mounts_that_meet_are_refused() -> None:
+    """Upright, bump by the whole length brings the mounts together."""
+    with pytest.raises(WorkingOutError, match=r"^bump: 400 mm brings the mounts past each other"):
+        calculate("shock-fit", GOOD["shock-fit"] | {"lean": 0, "bump": 400})
+
+
 def test_a_quarter_inch_beyond_the_nut_gets_no_remark() -> None:
     """6.35 mm is what the rule lists."""
     done = calculate("u-bolt-leg", GOOD["u-bolt-leg"] | {"projection": Fraction("6.35")})

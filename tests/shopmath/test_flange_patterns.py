@@ -99,6 +99,7 @@ def test_the_same_circle_and_the_same_holes_lie_half_way() -> None:
     [
         (None, None, "Without a seat's diameter"),
         (20, 20.647, None),
+        (61, 0.147, None),
         (62, -0.353, "over an old hole by 0.3527"),
     ],
 )
@@ -113,7 +114,14 @@ def test_a_seat_stands_clear_of_the_old_holes(seat: int | None, clearance: float
 def test_a_seat_that_just_touches_gets_no_remark() -> None:
     """A clearance of 0 is no overlap."""
     answer = second_pattern(3, 10, 3, 100, 10, 100, None, None, 90)
-    assert float(answer.seat_clearance or 0) == pytest.approx(0, abs=1e-9)
+    assert answer.seat_clearance == pytest.approx(0, abs=1e-9)
+    assert answer.remarks == ()
+
+
+def test_half_a_millimetre_of_metal_is_an_answer() -> None:
+    """Little metal is a figure, not a refusal."""
+    answer = second_pattern(4, 12, 4, 90, 60.3, 100)
+    assert float(answer.ligament) == pytest.approx(0.497, abs=5e-4)
 
 
 def test_a_hundred_holes_are_searched_at_once() -> None:

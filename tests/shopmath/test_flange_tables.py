@@ -175,7 +175,7 @@ def test_three_quarters_of_a_thread_lead_to_the_listed_drill(thread: str, printe
 def test_a_metric_tap_drill_is_diameter_minus_pitch(thread: str) -> None:
     """The listed tap drills lie within 0.05 mm of diameter minus pitch; unlisted ones are that."""
     row, drill = LISTED[thread], tap_drill(thread)
-    assert -Fraction("0.05") <= drill.drill - (row.diameter - row.pitch) <= Fraction("0.05")
+    assert -Fraction("0.05") <= Fraction(drill.drill) - (row.diameter - row.pitch) <= Fraction("0.05")
     assert drill.limit in ("as listed", "diameter minus pitch")
     if drill.limit != "as listed":
         assert drill.drill == row.diameter - row.pitch
