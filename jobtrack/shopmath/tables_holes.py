@@ -34,7 +34,7 @@ ISO_273: dict[str, tuple[str, str, str]] = {
 }
 """mm by nominal diameter: fine (H12), medium (H13), coarse (H14)."""
 
-ISO_273_PITCHES: dict[str, str] = {"3.5": "0.6", "4.5": "0.75", "7": "1"}
+ISO_273_PITCHES: dict[str, str] = {"3.5": "0.6", "4.5": "0.75"}
 """Coarse pitches of the sizes that no other table here has, from memory: ISO 261."""
 
 ASME_B18_2_8: dict[str, tuple[str, str, str]] = {
