@@ -8,8 +8,6 @@ from jobtrack.app.words.plain import NOT_RECORDED_YET
 from jobtrack.literal import visible
 from jobtrack.record.acts import Draft
 from jobtrack.record.job import Job
-from jobtrack.record.refusal import Refused as Refused
-from jobtrack.record.typed import given_value
 from jobtrack.template.plan import PlannedStep
 
 NUMBER_STARTS = "0123456789-~<>.+"
@@ -92,12 +90,3 @@ def enter(made: Draft, item: Item, text: str) -> None:
         made.tick(item.name, text == "yes")
     elif item.kind == GIVEN:
         made.given(item.name, chosen_text(item, text))
-
-
-def given_refused(item: Item, job: Job, text: str) -> str | None:
-    """Why a text can't be taken for a given; None where it can."""
-    try:
-        given_value(item.name, job.plan.givens[item.name], chosen_text(item, text))
-    except (Refused, units.UnitError) as error:
-        return str(error)
-    return None

@@ -5,7 +5,6 @@ from __future__ import annotations
 import asyncio
 import os
 import signal
-import sys
 import traceback
 from pathlib import Path
 from typing import ClassVar
@@ -15,7 +14,7 @@ from textual.binding import BindingType
 
 from jobtrack.app.bench import Bench
 from jobtrack.app.looks import THEME
-from jobtrack.record.jobfile import JobFile, JobFileError
+from jobtrack.record.jobfile import JobFile
 
 
 class JobApp(App[int]):
@@ -71,13 +70,8 @@ def run(folder: Path, by: str | None) -> int:
 
 
 def run_job(path: Path, by: str | None) -> int:
-    """The app on one job file; the exit code, 2 where it can't be opened."""
-    try:
-        file = JobFile(path)
-    except JobFileError as error:
-        print(error, file=sys.stderr)
-        return 2
-    return _run(JobApp(path.parent, by, file))
+    """The app on one job file; the exit code. Raises JobFileError where it can't be opened."""
+    return _run(JobApp(path.parent, by, JobFile(path)))
 
 
 def _run(app: JobApp) -> int:

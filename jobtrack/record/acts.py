@@ -42,7 +42,7 @@ from jobtrack.record.entries import (
     TorqueAct,
     UndoesAct,
 )
-from jobtrack.record.history import Place
+from jobtrack.record.history import Done, Place
 from jobtrack.record.job import LOOK_AGAIN, Job, person
 from jobtrack.record.look_again import values_now
 from jobtrack.record.refusal import Refused
@@ -166,19 +166,16 @@ class Draft:
             raise Refused(f"nothing is recorded for {name!r}; there is nothing to settle")
         act = SettledAct(place[2], of=self._earlier(place))
         if whose is not None:
-            self.add(
-                self._settled_by(
-                    act, whose, [done for done in found.acts if person(done.entry.by) == person(whose)]
-                )
-            )
+            theirs = [done for done in found.acts if person(done.entry.by) == person(whose)]
+            self.add(self._settled_by(act, whose, theirs))
             return
         self.add(self._settled_as(act, place, text))
 
     @staticmethod
-    def _settled_by(act: SettledAct, whose: str, theirs: Sequence[object]) -> SettledAct:
+    def _settled_by(act: SettledAct, whose: str, theirs: Sequence[Done]) -> SettledAct:
         if not theirs:
             raise Refused(f"{whose} recorded none of the values in disagreement")
-        plain = theirs[-1].act.as_dict()  # type: ignore[attr-defined]
+        plain = theirs[-1].act.as_dict()
         value = plain.get("value", plain.get("yes"))
         mean = sum(value) / len(value) if isinstance(value, tuple | list) else value
         typed = plain.get("typed")
@@ -342,11 +339,7 @@ class Draft:
 
     def left_to_do(self) -> list[str]:
         """What keeps the job from being closed."""
-        conditions = [
-            f"open: {one.text}" + (f" ({one.member})" if one.member else "")
-            for one in self.job.all_open
-            if one.passes_to is None
-        ]
+        conditions = [f"open: {one.words}" for one in self.job.all_open if one.passes_to is None]
         steps = [f"{step} is {self.job.state(step)}" for step in self.job.steps if not self.job.settled(step)]
         return conditions + steps
 

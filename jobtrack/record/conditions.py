@@ -46,6 +46,11 @@ class OpenCondition:
     def name(self) -> str:
         return f"{self.id}.{self.member}" if self.member else self.id
 
+    @property
+    def words(self) -> str:
+        """Its text, with the side or vehicle."""
+        return f"{self.text} ({self.member})" if self.member else self.text
+
 
 @dataclass(frozen=True, slots=True)
 class _Opening:

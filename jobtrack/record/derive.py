@@ -152,8 +152,6 @@ class Evaluation:
         value = self.reading_value(step, name)
         ref = Ref("reading", f"{step}.{name}", step, name)
         standing = Standing() if reading.from_ else self.source.standing(ref)
-        if limits.wanted and not limits.known:
-            return NO_VERDICT
         if not limits.known:
             return NO_VERDICT
         if value is None:

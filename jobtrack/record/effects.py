@@ -45,8 +45,6 @@ def _conditions(before: Job, after: Job) -> Iterator[str]:
     was = {one.name: one for one in before.open_conditions}
     now = {one.name: one for one in after.open_conditions}
     for name in [one for one in now if one not in was]:
-        one = now[name]
-        yield f"recorded as open: {one.text}{f' ({one.member})' if one.member else ''}"
+        yield f"recorded as open: {now[name].words}"
     for name in [one for one in was if one not in now]:
-        one = was[name]
-        yield f"recorded as closed: {one.text}{f' ({one.member})' if one.member else ''}"
+        yield f"recorded as closed: {was[name].words}"

@@ -86,17 +86,18 @@ class Job:
     @classmethod
     def fold(cls, about: About, entries: Iterable[Entry], damage: tuple[Damage, ...] = ()) -> Job:
         """The state that a set of entries gives, whatever their order."""
-        history = History(header=about.hash)
-        mask = 0
+        return cls(about, History(header=about.hash), 0).with_more(entries, damage)
+
+    def with_more(self, entries: Iterable[Entry], damage: tuple[Damage, ...]) -> Job:
+        """The state with more entries, and what can't be read of the file by now."""
+        mask = self.view.mask
         for entry in entries:
-            mask |= 1 << history.add(entry)
-        return cls(about, history, mask, damage)
+            mask |= 1 << self.view.history.add(entry)
+        return Job(self.about, self.view.history, mask, damage)
 
     def apply(self, entry: Entry) -> Job:
         """The state with one more entry."""
-        return Job(
-            self.about, self.view.history, self.view.mask | 1 << self.view.history.add(entry), self.damage
-        )
+        return self.with_more((entry,), self.damage)
 
     def seen_by(self, entry: Entry) -> Job:
         """The state that an entry follows: what whoever entered it could see."""

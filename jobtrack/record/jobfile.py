@@ -20,7 +20,6 @@ from jobtrack.record import disk
 from jobtrack.record.blocks import Block, Header, Scan, digest, scan, scan_blocks, write_entry, write_header
 from jobtrack.record.conditions import Damage
 from jobtrack.record.entries import Act, Entry, UnknownAct
-from jobtrack.record.history import History
 from jobtrack.record.job import About, Job
 from jobtrack.template.load import TemplateError
 
@@ -67,17 +66,7 @@ class JobFile:
         self.blocks = list(whole.blocks)
         self.crlf = whole.crlf
         self._known = known
-        about = _about(self.path, self.header)
-        self._history = History(header=self.header.hash)
-        self.job = Job(about, self._history, 0)
-        self._take_in(whole.blocks)
-
-    def _take_in(self, blocks: Sequence[Block]) -> None:
-        mask = self.job.view.mask
-        for block in blocks:
-            if block.entry is not None:
-                mask |= 1 << self._history.add(block.entry)
-        self.job = Job(self.job.about, self._history, mask, self._damage())
+        self.job = Job.fold(_about(self.path, self.header), whole.entries, self._damage())
 
     def _damage(self) -> tuple[Damage, ...]:
         return tuple(
@@ -129,7 +118,7 @@ class JobFile:
         self._known = disk.Known(
             state.st_dev, state.st_ino, self._known.length + len(new), data[-disk.TAIL :]
         )
-        self._take_in(blocks)
+        self.job = self.job.with_more((block.entry for block in blocks if block.entry), self._damage())
         return True
 
     def _next_line(self) -> int:

@@ -81,7 +81,7 @@ def _conditions(job: Job, planned: PlannedStep) -> Iterator[Blocker]:
         condition, _, member = named.partition(".")
         for one in job.open_conditions:
             if one.id == condition and (not member or one.member == member):
-                yield Blocker("condition", one.text + (f" ({one.member})" if one.member else ""))
+                yield Blocker("condition", one.words)
 
 
 def out_of_order(job: Job, planned: PlannedStep) -> list[str]:

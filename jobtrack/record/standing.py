@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from jobtrack import units
 from jobtrack.record.entries import GivenAct, Plain, ReadingAct, SettledAct, TickAct
@@ -123,6 +124,7 @@ class Places:
         return (place[0], others[0], place[2]) if len(others) == 1 else None
 
 
+@lru_cache(maxsize=4096)
 def exact_of(value: float, unit: str | None, typed: str | None) -> Fraction:
     """The exact fraction of what was typed, where reading it again gives the value that was recorded."""
     if typed is not None:

@@ -13,6 +13,7 @@ from jobtrack.record.job import RELEASED, RELEASED_BEFORE, Job
 from jobtrack.record.limits import Number
 from jobtrack.record.problems import job_problems, step_problems
 from jobtrack.record.standing import Standing
+from jobtrack.shopmath import catalogue
 from jobtrack.template.plan import PlannedStep, Ref
 
 Json = dict[str, Any]
@@ -26,8 +27,8 @@ def job_json(job: Job) -> Json:
         "workings_out": workings_out(job),
         "open_conditions": [condition_json(one) for one in job.open_conditions],
         "next_steps": job.next_steps,
-        "due_afterwards": _due(job),
-        "hours": _hours(job),
+        "due_afterwards": due_json(job),
+        "hours": hours_json(job),
         "problems": job_problems(job),
     }
 
@@ -158,8 +159,6 @@ def workings_out(job: Job) -> dict[str, Json]:
 
 
 def _results(job: Job, planned: PlannedStep) -> Json:
-    from jobtrack.shopmath import catalogue
-
     found: Json = {}
     for name, work in planned.step.work_out.items():
         outcome = job.now.outcome(planned.id, name)
@@ -192,7 +191,8 @@ def condition_json(one: OpenCondition) -> Json:
     }
 
 
-def _due(job: Job) -> list[Json]:
+def due_json(job: Job) -> list[Json]:
+    """What is to be done after the job is closed, and what of it is recorded as done."""
     done = {act.due for one in job.view.of_kind(DueDoneAct) if isinstance(act := one.act, DueDoneAct)}
     return [
         {"id": name, "text": " ".join(part for part in (due.after, due.say) if part), "done": name in done}
@@ -200,7 +200,8 @@ def _due(job: Job) -> list[Json]:
     ]
 
 
-def _hours(job: Job) -> Json:
+def hours_json(job: Job) -> Json:
+    """Labour hours of this job alone, by person and by step."""
     found = times(job)
     worked: list[Stretch | TypedHours] = [*without_overlap(found.stretches), *found.typed]
     return {

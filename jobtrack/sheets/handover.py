@@ -12,6 +12,7 @@ from jobtrack.record.history import Done
 from jobtrack.record.job import IN_HAND, LOOK_AGAIN, Job
 from jobtrack.record.problems import job_problems, step_problems
 from jobtrack.sheets import lines
+from jobtrack.sheets.readings import measured_words
 
 MARKDOWN = {ord(char): f"\\{char}" for char in "\\`*_[]<>#|~&"}
 BEGINS_A_BLOCK = re.compile(r"^(\d*)([-+.)])(?=\s|$)")
@@ -71,7 +72,7 @@ def _in_hand(job: Job) -> Iterator[str]:
             continue
         yield f"- **{md(planned.step.title)}**{f' ({planned.member})' if planned.member else ''}: {state}"
         for name, reading in planned.step.reading.items():
-            value = lines.value_text(job, planned, name)
+            value = measured_words(job, planned, name)
             if value:
                 with_ = f", {md(reading.with_)}" if reading.with_ else ""
                 yield f"  - {md(reading.say or name)}: {md(value)}{with_}"

@@ -11,7 +11,8 @@ from jobtrack.record.job import NEXT as NEXT_STATE
 from jobtrack.record.job import TO_COME, Job
 from jobtrack.record.problems import job_problems, step_problems
 from jobtrack.sheets import lines
-from jobtrack.sheets.as_json import job_json
+from jobtrack.sheets.as_json import due_json, hours_json
+from jobtrack.sheets.readings import measured_words, verdict_text
 from jobtrack.template.plan import PlannedStep
 
 
@@ -53,7 +54,7 @@ def _stages(job: Job) -> Iterator[str]:
     for planned in job.steps.values():
         if planned.step.stage != stage:
             stage = planned.step.stage
-            yield lines.stage_line(job, stage)
+            yield visible(lines.stage_sentence(job, planned))
         yield from _step(job, planned)
 
 
@@ -63,9 +64,9 @@ def _step(job: Job, planned: PlannedStep) -> Iterator[str]:
     for text in step_problems(job, planned.id) if state not in (TO_COME, NEXT_STATE) else ():
         yield f"      ! {visible(text)}"
     for name, reading in planned.step.reading.items():
-        value = lines.value_text(job, planned, name)
+        value = measured_words(job, planned, name)
         if value:
-            yield f"      {visible(reading.say or name)}: {value}. {lines.verdict_text(job, planned, name)}".rstrip()
+            yield f"      {visible(reading.say or name)}: {visible(value)}. {verdict_text(job, planned, name)}".rstrip()
     for name, tick in planned.step.tick.items():
         standing = job.places.tick(planned.id, name)
         if standing.acts:
@@ -90,10 +91,9 @@ def _next(job: Job) -> Iterator[str]:
 
 
 def _end(job: Job) -> Iterator[str]:
-    data = job_json(job)
-    for due in data["due_afterwards"] if job.ended else ():
+    for due in due_json(job) if job.ended else ():
         yield f"Due afterwards: {visible(due['text'])} ({'done' if due['done'] else 'not recorded as done'})"
-    hours = data["hours"]
+    hours = hours_json(job)
     people = ", ".join(f"{visible(name)} {h:.2f} h" for name, h in hours["by_person"].items())
     yield f"Labour: {hours['total_hours']:.2f} h" + (f" ({people})" if people else "")
     for name in hours["running"]:

@@ -114,8 +114,8 @@ async def _press_u(app: JobApp) -> None:
 
 def test_file_that_cannot_be_opened_ends_with_two(tmp_path: Path) -> None:
     """A job that can't be opened is one line on stderr and exit code 2, with no screen taken."""
-    done = subprocess.run([sys.executable, "-c", RUN, str(tmp_path / "none.job.toml")], capture_output=True, text=True,
-                          check=False)  # fmt: skip
+    arguments = [sys.executable, "-m", "jobtrack", "--folder", str(tmp_path), "open", "none.job.toml"]
+    done = subprocess.run(arguments, capture_output=True, text=True, check=False)
     assert done.returncode == 2
     assert done.stdout == ""
     assert len(done.stderr.splitlines()) == 1

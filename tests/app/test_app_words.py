@@ -16,12 +16,12 @@ from jobtrack.app.words.conditions import top_lines, worst_first
 from jobtrack.app.words.foot import last_line, where_to_open
 from jobtrack.app.words.hazards import hazard_lines, seen_today
 from jobtrack.app.words.outline import ordered_steps
-from jobtrack.app.words.plain import stage_sentence
 from jobtrack.app.words.rule import MARK, THICK, rule
-from jobtrack.app.words.table import limit_words
 from jobtrack.literal import visible
 from jobtrack.record.jobfile import JobFile
 from jobtrack.record.limits import Limits
+from jobtrack.sheets.lines import stage_sentence
+from jobtrack.sheets.readings import limit_words
 from jobtrack.template.model import Hazard
 
 Make = Callable[[str], JobFile]

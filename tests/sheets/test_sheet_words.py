@@ -28,7 +28,7 @@ def test_what_is_known_and_what_isnt(lines: list[str]) -> None:
 def test_stages_are_sentences(lines: list[str]) -> None:
     """Which of how many, what it is about, how far it is."""
     stages = [line for line in lines if line.startswith("Stage ")]
-    assert stages[0] == "Stage 1 of 8, decide: 1 of 1 steps finished."
+    assert stages[0] == "Stage 1 of 8, decide: 1 of 1 step finished."
     assert stages[4] == "Stage 5 of 8, prepare the axle: the perches: 5 of 10 steps finished."
     assert len(stages) == 8
 

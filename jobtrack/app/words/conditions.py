@@ -29,7 +29,7 @@ def condition_sentence(one: OpenCondition) -> str:
     """One condition in words, with its tag and why it is still open where somebody might think otherwise."""
     tag = f"{one.tag}: " if one.tag else ""
     remark = f"; {one.remark}" if one.remark else ""
-    return f"{tag}{of_member(one.text, one.member)}{remark}"
+    return f"{tag}{one.words}{remark}"
 
 
 def top_lines(job: Job, width: int, most: int = MOST, here: PlannedStep | None = None) -> list[Line]:

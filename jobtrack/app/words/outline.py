@@ -5,7 +5,7 @@ from __future__ import annotations
 from jobtrack.app.words.plain import counted, step_name
 from jobtrack.record.entries import DueDoneAct
 from jobtrack.record.job import Job
-from jobtrack.record.problems import job_problems, step_problems
+from jobtrack.record.problems import job_problems
 
 
 def stage_heads(job: Job) -> dict[str, str]:
@@ -31,10 +31,6 @@ def step_line(job: Job, step: str) -> str:
         "; hold not released" if hold and hold.state == "to come" and job.state(step) == "finished" else ""
     )
     return f"{step_name(planned)} - {job.state(step)}{held}{waits}"
-
-
-def problems_of(job: Job, step: str) -> list[str]:
-    return step_problems(job, step)
 
 
 def ordered_steps(job: Job) -> list[str]:

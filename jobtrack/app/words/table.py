@@ -4,16 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from jobtrack import units
 from jobtrack.app.paper import Cell, Line, ruled, ruled_head, wrap
 from jobtrack.app.words.items import Item, items, standing
 from jobtrack.app.words.plain import OWN_LIMIT
 from jobtrack.app.words.rule import rule
-from jobtrack.record.entries import Plain, ReadingAct, SettledAct
-from jobtrack.record.history import Done
 from jobtrack.record.job import Job
-from jobtrack.record.limits import NO_VERDICT, Limits
-from jobtrack.record.standing import Standing
+from jobtrack.record.limits import NO_VERDICT
+from jobtrack.sheets.readings import limit_words, measured_words
 from jobtrack.template.plan import PlannedStep, Ref
 
 TABLE_FROM = 72
@@ -48,6 +45,8 @@ def _row(job: Job, planned: PlannedStep, name: str, width: int, chosen: bool, of
     label = f"{CHOSEN if chosen else OTHER}{reading_label(planned, name)}"
     look = "strong" if chosen else ""
     wanted, measured = wanted_words(job, planned, name), measured_words(job, planned, name)
+    if not measured and planned.step.reading[name].from_ is not None:
+        measured = "not yet"
     if width < TABLE_FROM:
         below = f"    wanted {wanted}; measured {measured or '-'} {verdict_words(job, planned, name)}"
         return [*wrap(label, width, look, 2, of), *wrap(below, width, "", 4, of)]
@@ -106,69 +105,6 @@ def wanted_words(job: Job, planned: PlannedStep, name: str) -> str:
     """What a reading should be: "23.5 ± 1 mm", "at most 0.5 mm", "not known yet", "recorded only"."""
     reading = planned.step.reading[name]
     return limit_words(job.now.limits(planned.id, name), reading.unit)
-
-
-def limit_words(limits: Limits, unit: str | None) -> str:
-    if not limits.wanted:
-        return "recorded only"
-    if not limits.known:
-        return f"target {units.show(limits.target, unit)}" if limits.target is not None else "not known yet"
-    if limits.target is not None and limits.off_by and limits.at_least is None and limits.at_most is None:
-        return f"{units.show(limits.target, None)} ± {units.show(limits.off_by, unit)}"
-    if limits.low is not None and limits.high is not None:
-        same = limits.low == limits.high
-        return (
-            units.show(limits.low, unit)
-            if same
-            else f"{units.show(limits.low, None)} to {units.show(limits.high, unit)}"
-        )
-    if limits.low is not None:
-        return f"at least {units.show(limits.low, unit)}"
-    return f"at most {units.show(limits.high, unit)}" if limits.high is not None else "not known yet"
-
-
-def measured_words(job: Job, planned: PlannedStep, name: str) -> str:
-    """What was measured, as it counts, and as it was typed where that is in another unit."""
-    reading = planned.step.reading[name]
-    value = job.now.reading_value(planned.id, name)
-    if reading.from_ is not None:
-        return units.show(value, reading.unit) if value is not None else "not yet"
-    found = job.places.reading(planned.id, name)
-    if not found.agreed:
-        return "disagreement: " + " / ".join(one_measured(done, reading.unit) for done in found.acts)
-    if found.last is None:
-        return ""
-    return one_measured(found.last, reading.unit) + _repeats(found, reading.times)
-
-
-def _repeats(found: Standing, times: int | None) -> str:
-    return f" (mean of {len(found.values)}, {times} asked)" if times and found.values else ""
-
-
-def one_measured(done: Done, unit: str | None) -> str:
-    """One act's value in the template's unit, and as typed where that differs."""
-    act = done.act
-    if not isinstance(act, ReadingAct | SettledAct):
-        return ""
-    settled = " (settled)" if isinstance(act, SettledAct) else ""
-    typed = "; ".join(act.typed) if isinstance(act.typed, tuple) else act.typed
-    value = _mean(act.value)
-    if value is None:
-        return f"{typed or act.value}{settled}"
-    shown = units.show(units.exact(value), unit)
-    about = "about " if isinstance(act, ReadingAct) and act.bound == "about" else ""
-    as_typed = (
-        f" ({typed})"
-        if typed and units.typed_unit(typed) not in (None, unit, shown.rpartition(" ")[2])
-        else ""
-    )
-    return f"{about}{shown}{as_typed}{settled}"
-
-
-def _mean(value: Plain | tuple[float, ...] | None) -> float | None:
-    if isinstance(value, tuple):
-        return sum(value) / len(value) if value else None
-    return float(value) if isinstance(value, int | float) and not isinstance(value, bool) else None
 
 
 def source_lines(job: Job, planned: PlannedStep, width: int) -> list[Line]:

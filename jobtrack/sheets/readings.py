@@ -1,0 +1,95 @@
+"""A reading in words: what is wanted, what was measured, where it lies."""
+
+from __future__ import annotations
+
+import math
+
+from jobtrack import units
+from jobtrack.record.entries import Plain, ReadingAct, SettledAct
+from jobtrack.record.history import Done
+from jobtrack.record.job import Job
+from jobtrack.record.limits import NO_VERDICT, WITHIN, Limits
+from jobtrack.record.standing import Standing
+from jobtrack.sheets.lines import OWN_LIMIT
+from jobtrack.template.plan import PlannedStep
+
+
+def limit_words(limits: Limits, unit: str | None) -> str:
+    """What is wanted of a reading: "23.5 ± 1 mm", "54 to 56 N·m", "at most 0.5 mm".
+
+    A target is shown to a hundredth of its tolerance; what lies within is decided on the exact one.
+    """
+    if not limits.wanted:
+        return "recorded only"
+    if not limits.known:
+        return f"target {units.show(limits.target, unit)}" if limits.target is not None else "not known yet"
+    if limits.target is not None and limits.off_by and limits.at_least is None and limits.at_most is None:
+        digits = max(0, 2 - math.floor(math.log10(limits.off_by)))
+        return f"{units.show(limits.target, None, digits)} ± {units.show(limits.off_by, unit)}"
+    if limits.low is not None and limits.high is not None:
+        same = limits.low == limits.high
+        return (
+            units.show(limits.low, unit)
+            if same
+            else f"{units.show(limits.low, None)} to {units.show(limits.high, unit)}"
+        )
+    if limits.low is not None:
+        return f"at least {units.show(limits.low, unit)}"
+    return f"at most {units.show(limits.high, unit)}" if limits.high is not None else "not known yet"
+
+
+def measured_words(job: Job, planned: PlannedStep, name: str) -> str:
+    """What was measured, as it counts, and as it was typed where that is in another unit."""
+    reading = planned.step.reading[name]
+    value = job.now.reading_value(planned.id, name)
+    if reading.from_ is not None:
+        return units.show(value, reading.unit) if value is not None else ""
+    found = job.places.reading(planned.id, name)
+    if not found.agreed:
+        return "disagreement: " + " / ".join(one_measured(done, reading.unit) for done in found.acts)
+    if found.last is None:
+        return ""
+    return one_measured(found.last, reading.unit) + _repeats(found, reading.times)
+
+
+def _repeats(found: Standing, times: int | None) -> str:
+    return f" (mean of {len(found.values)}, {times} asked)" if times and found.values else ""
+
+
+def one_measured(done: Done, unit: str | None) -> str:
+    """One act's value in the template's unit, and as typed where that differs."""
+    act = done.act
+    if not isinstance(act, ReadingAct | SettledAct):
+        return ""
+    settled = " (settled)" if isinstance(act, SettledAct) else ""
+    typed = "; ".join(act.typed) if isinstance(act.typed, tuple) else act.typed
+    value = _mean(act.value)
+    if value is None:
+        return f"{typed or act.value}{settled}"
+    shown = units.show(units.exact(value), unit)
+    about = "about " if isinstance(act, ReadingAct) and act.bound == "about" else ""
+    as_typed = (
+        f" ({typed})"
+        if typed and units.typed_unit(typed) not in (None, unit, shown.rpartition(" ")[2])
+        else ""
+    )
+    return f"{about}{shown}{as_typed}{settled}"
+
+
+def _mean(value: Plain | tuple[float, ...] | None) -> float | None:
+    if isinstance(value, tuple):
+        return sum(value) / len(value) if value else None
+    return float(value) if isinstance(value, int | float) and not isinstance(value, bool) else None
+
+
+def verdict_text(job: Job, planned: PlannedStep, name: str) -> str:
+    """Where a reading lies and whose limit it is."""
+    verdict = job.now.verdict(planned.id, name)
+    reading = planned.step.reading[name]
+    if verdict == NO_VERDICT:
+        return ""
+    limits = limit_words(job.now.limits(planned.id, name), reading.unit)
+    whose = reading.source or OWN_LIMIT
+    if verdict == WITHIN:
+        return f"Within the limits given: {limits} ({whose})."
+    return f"{verdict[0].upper()}{verdict[1:]}: {limits} ({whose})."
