@@ -166,7 +166,8 @@ def _proofread(commands: Commands) -> None:
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command and give its exit status: 0 done, 1 finding, 2 bad input, 3 not recorded."""
-    from jobtrack.record.jobfile import JobFileError, NotRecorded
+    from jobtrack.record.jobfile import NotRecorded
+    from jobtrack.record.readfile import JobFileError
     from jobtrack.record.refusal import Refused
     from jobtrack.shopmath.catalogue import WorkingOutError
     from jobtrack.template.load import TemplateError

@@ -8,6 +8,14 @@ import pytest
 from cli_calls import Shop
 
 
+@pytest.fixture(autouse=True)
+def own_state(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """What this machine has seen, and what waits to be recorded, is each test's own."""
+    state = tmp_path_factory.mktemp("state")
+    monkeypatch.setenv("XDG_STATE_HOME", str(state))
+    return state
+
+
 @pytest.fixture
 def own_folders(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Nothing of the person who runs the tests is read or written."""

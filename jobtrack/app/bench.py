@@ -15,6 +15,9 @@ from jobtrack.record.jobfile import JobFile, NotRecorded
 from jobtrack.record.refusal import Refused
 from jobtrack.units import UnitError
 
+LOCK_WAIT = 0.5
+"""Seconds that a screen waits for another program's lock; what isn't recorded by then is kept and tried again."""
+
 Fill = Callable[[Draft], None]
 
 
@@ -40,7 +43,7 @@ class Told:
 
 def draft(file: JobFile, bench: Bench, step: str | None, fill: Fill, by: str | None = None) -> Draft:
     """The acts of a call, not yet recorded. Raises Refused, UnitError."""
-    found = Draft(file.job, by or bench.by or "", bench.now(), step)
+    found = Draft(file.meant, by or bench.by or "", bench.now(), step)
     fill(found)
     return found
 
@@ -50,7 +53,7 @@ def record(file: JobFile, bench: Bench, step: str | None, fill: Fill, by: str | 
     before = file.job
     try:
         made = draft(file, bench, step, fill, by)
-        done = file.append(made.done(), made.by, made.at, id=made.id, step=step)
+        done = file.append(made.done(), made.by, made.at, id=made.id, step=step, wait=LOCK_WAIT)
     except (Refused, UnitError, NotRecorded) as error:
         return Told(str(error), recorded=False)
     aside = [f"a torn end of the file was set aside as {done.set_aside.name}"] if done.set_aside else []

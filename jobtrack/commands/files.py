@@ -13,7 +13,7 @@ from jobtrack.record import disk, folder, intact, merge, now
 from jobtrack.record.begin import begin as begin_job
 from jobtrack.record.blocks import scan, write_entry
 from jobtrack.record.entries import Entry, OpensAct, SetAsideAct
-from jobtrack.record.jobfile import JobFileError
+from jobtrack.record.readfile import JobFileError
 from jobtrack.sheets.lines import FIRST_WORD
 from jobtrack.template.findings import NOTHING_FOUND, as_json, as_lines
 

@@ -15,6 +15,7 @@ from jobtrack.record import now, photos
 from jobtrack.record.acts import Draft
 from jobtrack.record.effects import effects
 from jobtrack.record.jobfile import JobFile
+from jobtrack.sheets.about_file import locks_line
 from jobtrack.template.plan import Ref
 
 LAST = {"finished": 1, "release-hold": 2, "take-over": 3, "close-job": 4, "stop-job": 4, "photo": 5}
@@ -25,7 +26,7 @@ def record(options: argparse.Namespace) -> int:
     """Compose the entry, make it durable, and say what follows from it."""
     file = JobFile(Path(options.jobfile))
     at, typed_at, local = _when(options.at)
-    draft = Draft(file.job, typed_name("--by", options.by), at, options.step)
+    draft = Draft(file.meant, typed_name("--by", options.by), at, options.step)
     asked: Sequence[Asked] = getattr(options, "acts", None) or ()
     slips: list[str] = []
     for same in _in_order(asked):
@@ -36,6 +37,10 @@ def record(options: argparse.Namespace) -> int:
             ACTS[same[0].option](draft, same)
     before = file.job
     appended = file.append(draft.done(), draft.by, at, id=draft.id, step=draft.step, typed_at=typed_at)
+    for line in locks_line(file):
+        complain(line)
+    if appended.taken_up:
+        say(f"Recorded now: {len(appended.taken_up)} earlier entries that had waited.")
     if appended.set_aside is not None:
         say(f"A torn end stood in the file; it was set aside in {appended.set_aside}")
     if local:

@@ -9,11 +9,13 @@ from pathlib import Path
 from jobtrack.commands.saying import DONE, BadInput, complain, say, say_json, typed_name
 from jobtrack.record import disk, folder, now
 from jobtrack.record.acts import Draft
-from jobtrack.record.jobfile import JobFile, JobFileError
+from jobtrack.record.jobfile import JobFile
+from jobtrack.record.readfile import JobFileError
 
 
 def show(options: argparse.Namespace) -> int:
     """The state of a job."""
+    from jobtrack.sheets.about_file import file_lines
     from jobtrack.sheets.as_json import job_json
     from jobtrack.sheets.plain import job_text
 
@@ -22,10 +24,8 @@ def show(options: argparse.Namespace) -> int:
         say_json(job_json(file.job))
         return DONE
     say(job_text(file.job))
-    if file.torn is not None:
-        say(f"! line {file.torn.line}: the write of an entry was broken off; it counts for nothing")
-    if file.read_only is not None:
-        say(f"! open for reading only: {file.read_only}; this list may be incomplete")
+    for line in file_lines(file):
+        say(f"! {line}")
     return DONE
 
 
@@ -114,7 +114,7 @@ def handover(options: argparse.Namespace) -> int:
     if out is not None and not out.parent.is_dir():
         raise BadInput(f"{out}: there is no such folder; make it first, or name another place")
     file, to = JobFile(Path(options.jobfile)), typed_name("--to", options.to)
-    draft = Draft(file.job, typed_name("--by", options.by), now.local_now())
+    draft = Draft(file.meant, typed_name("--by", options.by), now.local_now())
     draft.hand_over(to)
     file.append(draft.done(), draft.by, draft.at, id=draft.id)
     sheet = handover_markdown(file.job, draft.by, to)

@@ -9,10 +9,11 @@ from pathlib import Path
 from jobtrack.record import now
 from jobtrack.record.acts import Draft, new_id
 from jobtrack.record.conditions import ASK_FIRST
-from jobtrack.record.entries import NoteAct, OpensAct
+from jobtrack.record.entries import Entry, NoteAct, OpensAct
 from jobtrack.record.history import History
 from jobtrack.record.job import About, Job
-from jobtrack.record.jobfile import JobFile, JobFileError, create
+from jobtrack.record.jobfile import JobFile, create
+from jobtrack.record.readfile import JobFileError
 from jobtrack.template.load import build, load
 from jobtrack.template.plan import plan
 
@@ -31,9 +32,8 @@ def begin(
         raise JobFileError(f"{out}: is there already; name a file that isn't")
     planned = Job(About(job_id, title, plan(read), ""), History(), 0)
     draft = first_acts(planned, givens, by, now.local_now())
-    file = create(out, job_id, title, data)
-    file.append(draft.done(), draft.by, draft.at, id=draft.id)
-    return file
+    first = Entry(draft.id, 1, draft.at, draft.by, draft.done(), (), "")
+    return create(out, job_id, title, data, first)
 
 
 def first_acts(job: Job, givens: Sequence[tuple[str, str]], by: str, at: datetime) -> Draft:

@@ -203,6 +203,11 @@ def write_entry(entry: Entry) -> tuple[bytes, str]:
     return data + f'hash = "{written}"\n'.encode(), written
 
 
+def write_line(key: str, value: Any) -> str:
+    """One `key = value` line."""
+    return f"{_key(key)} = {_value(value)}\n"
+
+
 def write_header(job: Mapping[str, Any], template: Mapping[str, Any]) -> bytes:
     """The header: format, job, the whole template, and the hash that it ends with."""
     import tomli_w

@@ -1,19 +1,26 @@
-"""The few things that a job file does to the disk, each durable when it returns. All raise OSError."""
+"""The few things that a job file does to the disk, each durable when it returns. All raise OSError.
+
+Every call goes to the system one at a time, through `os`, so that the tests can make each of them fail,
+and can cut the power between any two.
+"""
 
 from __future__ import annotations
 
 import os
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
+from secrets import token_hex
 
-from filelock import FileLock
+from filelock import FileLock, Timeout
 
 LOCK_WAIT = 10.0
 """Seconds that an append waits for another program's."""
 TAIL = 64
 """How many of the last bytes read are compared when a file is followed."""
+BINARY = getattr(os, "O_BINARY", 0)
+CHUNK = 1 << 20
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,60 +32,191 @@ class Known:
     length: int
     tail: bytes
 
+    def same_file(self, state: os.stat_result) -> bool:
+        return (state.st_dev, state.st_ino) == (self.device, self.inode)
 
-def read(path: Path) -> tuple[bytes, Known]:
-    """All of a file, and what to know it by."""
-    with path.open("rb") as file:
-        raw = file.read()
-        state = os.fstat(file.fileno())
-    return raw, Known(state.st_dev, state.st_ino, len(raw), raw[-TAIL:])
+
+class Replaced(OSError):
+    """The file isn't the one that was read any more: read it again, then try again."""
 
 
 @contextmanager
-def locked(path: Path) -> Iterator[None]:
-    """Hold a job file's lock, a file of its own beside it."""
-    with FileLock(f"{path}.lock", timeout=LOCK_WAIT):
+def _opened(path: Path, flags: int) -> Iterator[int]:
+    handle = os.open(path, flags | BINARY, 0o666)
+    try:
+        yield handle
+    finally:
+        os.close(handle)
+
+
+def read(path: Path) -> tuple[bytes, Known]:
+    """All of a file, and what to know it by."""
+    with _opened(path, os.O_RDONLY) as handle:
+        raw = _read_on(handle)
+        state = os.fstat(handle)
+    return raw, Known(state.st_dev, state.st_ino, len(raw), raw[-TAIL:])
+
+
+def read_behind(path: Path, known: Known) -> tuple[bytes, Known] | None:
+    """What stands behind the part that is known; None where that part isn't what it was."""
+    with _opened(path, os.O_RDONLY) as handle:
+        os.lseek(handle, known.length - len(known.tail), os.SEEK_SET)
+        raw = _read_on(handle)
+        state = os.fstat(handle)
+    if not known.same_file(state) or not raw.startswith(known.tail):
+        return None
+    new = raw[len(known.tail) :]
+    return new, Known(state.st_dev, state.st_ino, known.length + len(new), raw[-TAIL:])
+
+
+def _read_on(handle: int) -> bytes:
+    parts = []
+    while part := os.read(handle, CHUNK):
+        parts.append(part)
+    return b"".join(parts)
+
+
+@contextmanager
+def locked(path: Path, wait: float | None = None) -> Iterator[None]:
+    """Hold a job file's lock, a file of its own beside it. Raises filelock.Timeout too.
+
+    A file system that knows no locks is written to without one: `locks_work` says so.
+    """
+    lock = FileLock(f"{path}.lock", timeout=LOCK_WAIT if wait is None else wait)
+    try:
+        lock.acquire()
+    except NotImplementedError:
         yield
+        return
+    try:
+        yield
+    finally:
+        lock.release()
 
 
-def append(path: Path, data: bytes) -> None:
-    """Write behind the end and sync. After any error the file is cut back to its old length."""
-    with path.open("ab", buffering=0) as file:
-        old = os.fstat(file.fileno()).st_size
+def locks_work(path: Path) -> bool:
+    """Whether a second descriptor is kept out while a first holds a job file's lock."""
+    try:
+        with FileLock(f"{path}.lock", timeout=LOCK_WAIT):
+            try:
+                with FileLock(f"{path}.lock", timeout=0):
+                    return False
+            except Timeout:
+                return True
+    except NotImplementedError:
+        return False
+
+
+def append(path: Path, data: bytes, known: Known) -> None:
+    """Write behind the end of the file that is known, and sync.
+
+    After any error the file is cut back to its old length. Where even that fails, what stays there is
+    told apart by its hash and its id. Raises Replaced where another file stands there by now.
+    """
+    with _opened(path, os.O_RDWR | os.O_APPEND) as handle:
+        _refuse_another(handle, known)
         try:
-            if file.write(data) != len(data):
-                raise OSError("the disk took only a part of it")
-            os.fsync(file.fileno())
+            _write(handle, data)
+            sync(handle)
         except OSError:
-            file.truncate(old)
+            with suppress(OSError):
+                os.ftruncate(handle, known.length)
             raise
+    if not known.same_file(os.stat(path)):
+        raise Replaced("it was replaced while it was written to")
+
+
+def _refuse_another(handle: int, known: Known) -> None:
+    state = os.fstat(handle)
+    if not known.same_file(state) or state.st_size != known.length:
+        raise Replaced("it was replaced or changed")
+    os.lseek(handle, known.length - len(known.tail), os.SEEK_SET)
+    if os.read(handle, TAIL) != known.tail:
+        raise Replaced("it was changed")
+
+
+def _write(handle: int, data: bytes) -> None:
+    left = memoryview(data)
+    while left:
+        done = os.write(handle, left)
+        if not done:
+            raise OSError("the disk took only a part of it")
+        left = left[done:]
+
+
+def sync(handle: int) -> None:
+    """Make what was written durable; on a system whose fsync stops at the drive's cache, past that too."""
+    try:
+        import fcntl
+    except ImportError:
+        os.fsync(handle)
+        return
+    full = getattr(fcntl, "F_FULLFSYNC", None)
+    if full is None:
+        os.fsync(handle)
+        return
+    try:
+        fcntl.fcntl(handle, full)
+    except OSError:
+        os.fsync(handle)
 
 
 def sync_folder(folder: Path) -> None:
     """Make a new name in a folder durable, where the system has folders that can be synced."""
     if os.name != "posix":
         return
-    handle = os.open(folder, os.O_RDONLY)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)
+    with _opened(folder, os.O_RDONLY) as handle:
+        sync(handle)
 
 
 def write_new(path: Path, data: bytes) -> None:
-    """Write a file that isn't there yet, synced, name and all. Raises FileExistsError, OSError."""
-    with path.open("xb") as file:
-        file.write(data)
-        file.flush()
-        os.fsync(file.fileno())
+    """Write a file that isn't there yet, synced, name and all: it appears whole or not at all.
+
+    Raises FileExistsError, OSError; nothing is left behind then.
+    """
+    if path.exists():
+        raise FileExistsError(f"{path} is there already")
+    with _written_beside(path, data) as beside:
+        try:
+            os.link(beside, path)
+        except FileExistsError:
+            raise
+        except OSError:  # a file system without links
+            os.rename(beside, path)
     sync_folder(path.parent)
+
+
+def replace_whole(path: Path, data: bytes) -> None:
+    """Put a file in the place of another, synced: whoever looks sees the old one or the new one."""
+    with _written_beside(path, data) as beside:
+        os.replace(beside, path)
+    sync_folder(path.parent)
+
+
+@contextmanager
+def _written_beside(path: Path, data: bytes) -> Iterator[Path]:
+    """A synced file of another name in the same folder; it is gone afterwards."""
+    beside = path.with_name(f".{path.name}.{token_hex(4)}.new")
+    try:
+        with _opened(beside, os.O_WRONLY | os.O_CREAT | os.O_EXCL) as handle:
+            _write(handle, data)
+            sync(handle)
+        yield beside
+    finally:
+        with suppress(OSError):
+            os.unlink(beside)
+
+
+def remove(path: Path) -> None:
+    """Take a file away."""
+    os.unlink(path)
 
 
 def cut_off(path: Path, torn: bytes) -> None:
     """Cut a torn end off a file, whatever its line endings are."""
-    with path.open("r+b") as file:
-        file.truncate(_length_without(file.read(), torn))
-        os.fsync(file.fileno())
+    with _opened(path, os.O_RDWR) as handle:
+        os.ftruncate(handle, _length_without(_read_on(handle), torn))
+        sync(handle)
 
 
 def _length_without(raw: bytes, torn: bytes) -> int:

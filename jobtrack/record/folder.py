@@ -7,7 +7,8 @@ import shutil
 from dataclasses import dataclass
 from pathlib import Path
 
-from jobtrack.record.jobfile import JobFile, JobFileError
+from jobtrack.record.jobfile import JobFile
+from jobtrack.record.readfile import JobFileError
 from jobtrack.template.load import TemplateError, load
 
 ENDING = ".job.toml"

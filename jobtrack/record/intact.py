@@ -8,7 +8,7 @@ from pathlib import Path
 
 from jobtrack.record.blocks import Block, Scan, scan
 from jobtrack.record.entries import Entry, UnknownAct
-from jobtrack.record.jobfile import JobFileError
+from jobtrack.record.readfile import JobFileError
 
 INTACT = "The file is as it was written. That doesn't show who wrote it or that it is true."
 

@@ -1,35 +1,38 @@
-"""A job file on the disk: create, read, follow, append.
+"""A job file on the disk: create it, append to it.
 
 An append is one block, one write and one fsync under a lock of its own file; nothing is rewritten in
-place. Reading never changes a file: a torn end is set aside only by the next append, under the lock.
+place. A torn end is set aside only by the next append, under the lock.
+What the file doesn't take is kept in a rescue file, and recorded as soon as it does.
 """
 
 from __future__ import annotations
 
-import os
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 from typing import Any
 
-import tomli
 from filelock import Timeout
 
-from jobtrack.record import disk
-from jobtrack.record.blocks import Block, Header, Scan, digest, scan, scan_blocks, write_entry, write_header
-from jobtrack.record.conditions import Damage
-from jobtrack.record.entries import Act, Entry, UnknownAct
-from jobtrack.record.job import About, Job
-from jobtrack.template.load import TemplateError
+from jobtrack.record import disk, rescue
+from jobtrack.record.blocks import digest, scan, scan_blocks, write_entry, write_header
+from jobtrack.record.entries import Act, Entry
+from jobtrack.record.job import Job
+from jobtrack.record.readfile import JobFileError, ReadFile
+from jobtrack.record.refusal import Refused
 
-
-class JobFileError(ValueError):
-    """A job file that can't be opened: one line that says what, where and how to mend it."""
+TRIES = 5
+"""How often an append looks again where another program puts the file's place into other hands meanwhile."""
 
 
 class NotRecorded(Exception):
-    """An entry that didn't reach the disk: one line that says why. Nothing of it is left in the file."""
+    """An entry that didn't reach the disk: one line that says why, and where it is kept."""
+
+
+class _ReadOnly(Exception):
+    """Why nothing can be recorded in this file."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,110 +42,18 @@ class Appended:
     entry: Entry
     set_aside: Path | None = None
     """Where a torn end was put, if one stood before it."""
+    taken_up: tuple[Entry, ...] = ()
+    """What had waited and is on the disk now, too."""
 
 
-class JobFile:
-    """One open job: its file, what it holds, and the state that follows from it."""
+class JobFile(ReadFile):
+    """One open job that can be recorded in."""
 
     def __init__(self, path: Path) -> None:
         """Open a job file. Raises JobFileError."""
-        self.path = path
-        self.header: Header
-        self.blocks: list[Block] = []
-        self.crlf = False
-        self.job: Job
-        self._known: disk.Known
-        self._read_whole()
-
-    # Reading
-
-    def _read_whole(self) -> None:
-        try:
-            raw, known = disk.read(self.path)
-        except OSError as error:
-            raise JobFileError(f"{self.path}: can't be read: {error.strerror}; name a job file") from error
-        whole = scan(raw)
-        self.header = _header(self.path, whole)
-        self.blocks = list(whole.blocks)
-        self.crlf = whole.crlf
-        self._known = known
-        self.job = Job.fold(_about(self.path, self.header), whole.entries, self._damage())
-
-    def _damage(self) -> tuple[Damage, ...]:
-        return tuple(
-            Damage(block.hash or digest(block.data), block.line)
-            for block in self.blocks
-            if block.kind == "altered" or _unread(block)
-        )
-
-    def refresh(self) -> bool:
-        """Take in what others have added since. True where anything came in.
-
-        A file that only grew is read from where it ended; a replaced, shortened or altered one anew.
-        """
-        try:
-            state = self.path.stat()
-        except OSError as error:
-            raise JobFileError(
-                f"{self.path}: can't be read any more: {error.strerror}; put it back"
-            ) from error
-        known = self._known
-        same = (state.st_dev, state.st_ino) == (known.device, known.inode)
-        if same and state.st_size == known.length and self._tail() == known.tail:
-            return False
-        grown = same and state.st_size > known.length
-        if not (grown and not self.crlf and self.torn is None and self._follow()):
-            self._read_whole()
-        return True
-
-    def _tail(self) -> bytes:
-        """The last bytes of the part that is known, as they are now."""
-        with self.path.open("rb") as file:
-            file.seek(max(0, self._known.length - disk.TAIL))
-            return file.read(disk.TAIL)
-
-    def _follow(self) -> bool:
-        """Read what stands behind the part that is known; False where that part isn't what it was."""
-        with self.path.open("rb") as file:
-            file.seek(max(0, self._known.length - disk.TAIL))
-            data = file.read()
-            state = os.fstat(file.fileno())
-        tail = self._known.tail
-        if not data.startswith(tail):
-            return False
-        new = data[len(tail) :]
-        if b"\r" in new:
-            return False
-        blocks = scan_blocks(new, self._next_line())
-        self.blocks += blocks
-        self._known = disk.Known(
-            state.st_dev, state.st_ino, self._known.length + len(new), data[-disk.TAIL :]
-        )
-        self.job = self.job.with_more((block.entry for block in blocks if block.entry), self._damage())
-        return True
-
-    def _next_line(self) -> int:
-        """The number of the line behind all that has been read."""
-        parts = (self.header.data, *(block.data for block in self.blocks))
-        return 1 + sum(part.count(b"\n") for part in parts)
-
-    @property
-    def torn(self) -> Block | None:
-        """What a broken-off write has left at the very end."""
-        return self.blocks[-1] if self.blocks and self.blocks[-1].kind == "torn" else None
-
-    @property
-    def read_only(self) -> str | None:
-        """Why nothing can be recorded here, in words; None where it can."""
-        if not self.header.sound:
-            return "its header was changed"
-        if any(isinstance(act, UnknownAct) for entry in self.job.view.entries for act in entry.did):
-            return "a newer program has recorded in it what this one doesn't know"
-        if any(_unread(block) for block in self.blocks):
-            return "it holds an entry of a shape that this program doesn't know"
-        return None
-
-    # Writing
+        super().__init__(path)
+        self._unkept: list[Entry] = []
+        self._locks_work: bool | None = None
 
     def append(
         self,
@@ -153,48 +64,102 @@ class JobFile:
         id: str,
         step: str | None = None,
         typed_at: datetime | None = None,
+        wait: float | None = None,
     ) -> Appended:
-        """Record one call. Returns when it is on the disk; the state has then taken it in.
+        """Record one call, behind what still waits. Returns when it is on the disk; the state has it then.
 
-        Raises NotRecorded where it isn't: nothing of it stays in the file, and the same call may be tried again.
+        `wait`: seconds to wait for another program's lock. Raises Refused for a call too long for one
+        entry; NotRecorded where the disk didn't take it: it is then kept, and waits.
         """
-        self._refuse_read_only()
         entry = Entry(id, 1, at, by, tuple(did), (), "", step, typed_at)
+        _refuse_unreadable(write_entry(entry)[0])
         try:
-            with disk.locked(self.path):
+            written, aside = self._write([*self.waiting, entry], wait)
+        except (OSError, Timeout, JobFileError, _ReadOnly) as error:
+            raise NotRecorded(self._kept_instead(entry, error)) from error
+        # The same call may have arrived before, and the disk's error after it.
+        mine = next((one for one in written if one.id == id), replace(entry, hash=self._ends.ids.get(id, "")))
+        return Appended(mine, aside, tuple(one for one in written if one.id != id))
+
+    def take_up(self, wait: float | None = None) -> tuple[Entry, ...]:
+        """Record what waits, where the file takes it now. Raises NotRecorded where it doesn't."""
+        entries = self.waiting
+        if not entries:
+            return ()
+        try:
+            written, _ = self._write(entries, wait)
+        except (OSError, Timeout, JobFileError, _ReadOnly) as error:
+            raise NotRecorded(f"{self.path}: not yet recorded: {_reason(error)}") from error
+        return tuple(written)
+
+    @property
+    def waiting(self) -> list[Entry]:
+        """What was entered for this file and isn't in it yet."""
+        kept = {entry.id: entry for entry in (*rescue.waiting(self.path, self.header.hash), *self._unkept)}
+        return [entry for id, entry in kept.items() if id not in self._ends.ids]
+
+    @property
+    def meant(self) -> Job:
+        """The state with what waits to be recorded: the next call may name it."""
+        waits = self.waiting
+        return self.job.with_more(self._placed(waits), self.job.damage) if waits else self.job
+
+    def locks_work(self) -> bool:
+        """Whether the lock of this file keeps a second program out; tried once."""
+        if self._locks_work is None:
+            try:
+                self._locks_work = disk.locks_work(self.path)
+            except Timeout:
+                return True  # it keeps us out just now
+            except OSError:
+                return True  # nothing can be recorded then either, and that is said
+        return self._locks_work
+
+    def _write(self, entries: Sequence[Entry], wait: float | None) -> tuple[list[Entry], Path | None]:
+        """Put entries behind all that is there; those that are there already are left out."""
+        entries = list({entry.id: entry for entry in entries}.values())
+        aside = None
+        with disk.locked(self.path, wait):
+            for last in (False,) * (TRIES - 1) + (True,):
                 self.refresh()
-                self._refuse_read_only()
-                entry = self._placed(entry)
-                data, written = write_entry(entry)
-                self._refuse_unreadable(data)
-                aside = self._set_torn_end_aside()
-                disk.append(self.path, data)
+                if self.read_only is not None:
+                    raise _ReadOnly(f"{self.read_only}, so it is open for reading only")
+                new = self._placed(entry for entry in entries if entry.id not in self._ends.ids)
+                try:
+                    aside = self._set_torn_end_aside() or aside
+                    if new:
+                        disk.append(self.path, b"".join(write_entry(one)[0] for one in new), self._known)
+                    break
+                except disk.Replaced:
+                    if last:
+                        raise
+            # It is on the disk. Where it can't be read again just now, the next look finds it.
+            with suppress(JobFileError):
                 self.refresh()
-        except (OSError, Timeout, JobFileError) as error:
-            raise NotRecorded(f"{self.path}: not recorded: {_reason(error)}; try again") from error
-        return Appended(replace(entry, hash=written), aside)
+        self._unkept.clear()
+        rescue.let_go(self.path, self.header.hash, {entry.id for entry in entries})
+        return new, aside
 
-    def _refuse_read_only(self) -> None:
-        if (why := self.read_only) is not None:
-            raise NotRecorded(f"{self.path}: not recorded: {why}, so it is open for reading only")
+    def _placed(self, entries: Iterable[Entry]) -> list[Entry]:
+        """Entries, one behind the other, behind all loose ends, sound or not, that the file has now."""
+        placed: list[Entry] = []
+        for entry in entries:
+            if placed:
+                one = replace(entry, n=placed[-1].n + 1, follows=(placed[-1].hash,))
+            else:
+                one = self._ends.place(entry, (damage.hash for damage in self._damaged))
+            placed.append(replace(one, hash=write_entry(one)[1]))
+        return placed
 
-    def _refuse_unreadable(self, data: bytes) -> None:
-        """What couldn't be read again isn't written: it would leave the file open for reading only."""
-        [block] = scan_blocks(data, 1)
-        if block.entry is None:
-            raise NotRecorded(
-                f"{self.path}: not recorded: too long for one entry; record it in several calls"
-            )
-
-    def _placed(self, entry: Entry) -> Entry:
-        """The entry behind all loose ends, sound or not, that the file has now."""
-        named = {parent for one in self.job.view.entries for parent in one.follows}
-        lost = [one.hash for one in self.job.damage if one.hash not in named]
-        ends = [end for end in self.job.view.loose_ends if not (lost and end == self.header.hash)] + lost
-        numbers = [one.n for one in self.job.view.entries]
-        # Lost entries may have followed one another; each may have had the next number.
-        n = 1 + max(numbers, default=0) + len(lost)
-        return replace(entry, n=n, follows=tuple(sorted(ends)) or (self.header.hash,))
+    def _kept_instead(self, entry: Entry, error: Exception) -> str:
+        """Keep what wasn't recorded; the line that says so."""
+        why = f"{self.path}: NOT YET RECORDED: {_reason(error)}"
+        try:
+            kept = rescue.keep(self.path, self.header.hash, entry)
+        except (OSError, Timeout) as second:
+            self._unkept.append(entry)
+            return f"{why}; nor could it be kept in a rescue file ({_reason(second)}): write it down, and try again"
+        return f"{why}; kept in {kept}, and recorded by itself when the file takes it again"
 
     def _set_torn_end_aside(self) -> Path | None:
         """Move a broken-off write out of the way, synced before the file is cut. Only under the lock."""
@@ -211,8 +176,11 @@ class JobFile:
         return aside
 
 
-def _unread(block: Block) -> bool:
-    return block.kind == "sound" and block.entry is None
+def _refuse_unreadable(data: bytes) -> None:
+    """What couldn't be read again isn't written: it would leave the file open for reading only."""
+    [block] = scan_blocks(data, 1)
+    if block.entry is None:
+        raise Refused("too long for one entry; record it in several calls")
 
 
 def _reason(error: BaseException) -> str:
@@ -221,43 +189,22 @@ def _reason(error: BaseException) -> str:
     return (error.strerror or str(error)) if isinstance(error, OSError) else str(error)
 
 
-def _header(path: Path, whole: Scan) -> Header:
-    if whole.header is None:
-        raise JobFileError(
-            f"{path}:1: the file holds no header; it isn't a job file, or its beginning is lost"
-        )
-    return whole.header
+def create(
+    path: Path, job_id: str, title: str, template: Mapping[str, Any], first: Entry | None = None
+) -> JobFile:
+    """A new job file: its header, and its first entry where there is one, whole or not at all.
 
-
-def _about(path: Path, header: Header) -> About:
-    """What the header says. Raises JobFileError where it can't be read."""
-    end = header.data.rfind(b"\n[header]\n")
+    Raises JobFileError; never overwrites.
+    """
+    data = write_header({"id": job_id, "title": title}, template)
+    if first is not None:
+        header = scan(data).header
+        data += write_entry(replace(first, n=1, follows=(header.hash,) if header else ()))[0]
     try:
-        table: Mapping[str, Any] = tomli.loads(header.data[: end + 1 or None].decode())
-        if table["format"] != 1:
-            raise JobFileError(
-                f"{path}:1: format {table['format']!r} is newer than this program; get a newer one"
-            )
-        return About.read(table, header.hash)
-    except (
-        tomli.TOMLDecodeError,
-        UnicodeDecodeError,
-        KeyError,
-        TypeError,
-        AttributeError,
-        TemplateError,
-    ) as error:
-        raise JobFileError(
-            f"{path}:1: the header was changed and can't be read ({error}); take it from a copy of the file"
-        ) from error
-
-
-def create(path: Path, job_id: str, title: str, template: Mapping[str, Any]) -> JobFile:
-    """A new job file with its header. Raises JobFileError; never overwrites."""
-    try:
-        disk.write_new(path, write_header({"id": job_id, "title": title}, template))
+        disk.write_new(path, data)
     except FileExistsError:
         raise JobFileError(f"{path}: is there already; name a file that isn't") from None
     except OSError as error:
         raise JobFileError(f"{path}: can't be written: {error.strerror}; choose another place") from error
+    rescue.set_reserve_aside()
     return JobFile(path)

@@ -11,7 +11,7 @@ from pathlib import Path
 
 from jobtrack.record.blocks import Block, Header, Scan, digest, scan
 from jobtrack.record.entries import TakenInAct
-from jobtrack.record.jobfile import JobFileError
+from jobtrack.record.readfile import JobFileError
 
 LEFT_OUT = {"torn": "a torn end", "stray": "text that belongs to no entry"}
 

@@ -7,7 +7,7 @@ from pathlib import Path
 from jobtrack.record import disk
 from jobtrack.record.blocks import digest
 from jobtrack.record.entries import PhotoAct
-from jobtrack.record.jobfile import JobFileError
+from jobtrack.record.readfile import JobFileError
 
 LARGEST = 64 * 1024 * 1024
 """Bytes of the largest photo."""

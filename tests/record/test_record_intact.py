@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from record_builders import DONOR, WORK, file_with, new_file, note, read, record, tick
+from record_builders import DONOR, WORK, file_with, new_file, note, read, record
 
-from jobtrack.record.blocks import digest, scan
+from jobtrack.record.blocks import digest, scan, write_entry
+from jobtrack.record.entries import NoteAct
 from jobtrack.record.intact import examine, intact
-from jobtrack.record.jobfile import JobFile, JobFileError, NotRecorded
+from jobtrack.record.jobfile import JobFile, NotRecorded
+from jobtrack.record.readfile import JobFileError
 
 
 def changed(folder: Path, change: Callable[[list[bytes]], list[bytes]]) -> Path:
@@ -253,7 +256,9 @@ def test_a_known_act_with_values_of_its_kind_is_taken(tmp_path: Path) -> None:
 def test_the_same_id_under_two_hashes_is_a_remark(tmp_path: Path) -> None:
     """An id that stands twice with different content is remarked and is no damage."""
     file = file_with(tmp_path, WORK[:1])
-    record(file, "mark.left", tick("scribed"), number=0)
+    [first] = file.job.view.entries
+    again = replace(first, n=2, follows=(first.hash,), did=(NoteAct("another"),))
+    file.path.write_bytes(file.path.read_bytes() + write_entry(again)[0])
     assert [(one.what, one.remark) for one in intact(file.path)] == [("twice", True)]
 
 

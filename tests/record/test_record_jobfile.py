@@ -29,7 +29,9 @@ from jobtrack.record import disk
 from jobtrack.record.acts import Draft, new_id
 from jobtrack.record.entries import NoteAct
 from jobtrack.record.intact import intact
-from jobtrack.record.jobfile import JobFile, JobFileError, NotRecorded
+from jobtrack.record.jobfile import JobFile, NotRecorded
+from jobtrack.record.readfile import JobFileError
+from jobtrack.record.refusal import Refused
 
 
 def test_what_is_appended_is_found_when_the_file_is_read_again(tmp_path: Path) -> None:
@@ -111,7 +113,7 @@ def test_a_file_that_is_gone(tmp_path: Path) -> None:
     file.path.unlink()
     with pytest.raises(JobFileError, match=r"can't be read any more"):
         file.refresh()
-    with pytest.raises(NotRecorded, match=r"not recorded"):
+    with pytest.raises(NotRecorded, match=r"NOT YET RECORDED"):
         record(file, None, note())
     assert not file.path.exists()
 
@@ -202,46 +204,22 @@ def test_a_failed_sync_leaves_the_file_as_it_was(tmp_path: Path, monkeypatch: py
     before, state = file.path.read_bytes(), file.job.view.entries
     with monkeypatch.context() as patch:
         patch.setattr(os, "fsync", full)
-        with pytest.raises(NotRecorded, match=r"No space left on device; try again"):
+        with pytest.raises(NotRecorded, match=r"NOT YET RECORDED: No space left on device"):
             record(file, None, note(), number=9)
     assert (file.path.read_bytes(), file.job.view.entries) == (before, state)
     record(file, None, note(), number=9)
     assert intact(file.path) == []
 
 
-class Short:
-    """A file that takes only a part of what is written."""
-
-    def __init__(self, path: Path, mode: str, buffering: int = -1) -> None:
-        self.file = open(path, mode, buffering=buffering)  # noqa: SIM115
-
-    def __getattr__(self, name: str) -> object:
-        return getattr(self.file, name)
-
-    def __enter__(self) -> Short:
-        return self
-
-    def __exit__(self, *_: object) -> None:
-        self.file.close()
-
-    def write(self, data: bytes) -> int:
-        return self.file.write(data[: len(data) // 2])
-
-
-def test_a_short_write_leaves_the_file_as_it_was(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """Half a block on the disk is cut off again, and the call isn't recorded."""
+def test_a_short_write_is_gone_on_with(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where the system takes a part of the block at a time, the rest follows, and the entry is whole."""
     file = file_with(tmp_path, WORK)
-    before = file.path.read_bytes()
-    honest = Path.open
-
-    def opened(path: Path, mode: str = "r", buffering: int = -1) -> object:
-        return Short(path, mode, buffering) if mode == "ab" else honest(path, mode, buffering)
-
-    with monkeypatch.context() as patch:
-        patch.setattr(Path, "open", opened)
-        with pytest.raises(NotRecorded, match=r"only a part"):
-            record(file, None, note(), number=9)
-    assert file.path.read_bytes() == before
+    honest = os.write
+    monkeypatch.setattr(os, "write", lambda handle, data: honest(handle, data[:7]))
+    record(file, None, note(), number=9)
+    monkeypatch.undo()
+    assert len(JobFile(file.path).job.view.entries) == len(WORK) + 1
+    assert intact(file.path) == []
 
 
 def test_a_lock_that_is_held(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -257,7 +235,7 @@ def test_a_lock_that_is_held(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) ->
 def test_a_call_too_long_for_one_line_is_refused(tmp_path: Path) -> None:
     """What would be too long to be read again isn't written, and the file stays one that can be recorded in."""
     file = new_file(tmp_path)
-    with pytest.raises(NotRecorded, match=r"too long"):
+    with pytest.raises(Refused, match=r"too long"):
         record(file, None, *(note("\x1b" * 8192) for _ in range(2)))
     record(file, None, note("\x1b" * 8192))
     assert JobFile(file.path).read_only is None

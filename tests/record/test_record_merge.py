@@ -20,8 +20,9 @@ from record_builders import (
 )
 
 from jobtrack.record.intact import intact
-from jobtrack.record.jobfile import JobFile, JobFileError, create
+from jobtrack.record.jobfile import JobFile, create
 from jobtrack.record.merge import Merged, merge_files
+from jobtrack.record.readfile import JobFileError
 
 
 def copy_of(file: JobFile, name: str) -> JobFile:

@@ -13,7 +13,8 @@ from jobtrack.app.words.items import GIVEN, Item
 from jobtrack.app.words.plain import FIRST_WORD
 from jobtrack.record.begin import begin
 from jobtrack.record.folder import ENDING, TemplateFile
-from jobtrack.record.jobfile import JobFileError, NotRecorded
+from jobtrack.record.jobfile import NotRecorded
+from jobtrack.record.readfile import JobFileError
 from jobtrack.record.refusal import Refused
 from jobtrack.record.typed import given_value
 from jobtrack.template.load import TemplateError, load

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from jobtrack.app.bench import Fill, Told, record
+from jobtrack.app.bench import LOCK_WAIT, Fill, Told, record
 from jobtrack.app.paper import wrap
 from jobtrack.app.screens.card import Card
 from jobtrack.app.words.conditions import MOST, top_lines
 from jobtrack.app.words.deeds import others_words
 from jobtrack.app.words.foot import clock_words, last_line
+from jobtrack.app.words.plain import counted
 from jobtrack.record.job import Job
-from jobtrack.record.jobfile import JobFile, JobFileError
+from jobtrack.record.jobfile import JobFile, NotRecorded
+from jobtrack.record.readfile import JobFileError
+from jobtrack.sheets.about_file import file_lines, locks_line
 from jobtrack.template.plan import PlannedStep
 
 FOLLOW_EVERY = 1.0
@@ -49,14 +52,29 @@ class OnJob(Card):
         except JobFileError as error:
             self.entry.say(str(error))
             return
-        if changed:
+        taken_up = self._take_up()
+        if changed or taken_up:
             self.draw()
             if self.entry.asking is None and self.entry.waiting is None:
-                self.entry.say(others_words(before, self.job))
+                self.entry.say(taken_up or others_words(before, self.job))
+
+    def _take_up(self) -> str:
+        """Record what waits, where the file takes it by now; what to say of it."""
+        try:
+            taken = self.file.take_up(LOCK_WAIT)
+        except NotRecorded:
+            return ""
+        return f"Recorded now what had waited: {counted(len(taken), 'entry')}." if taken else ""
 
     def draw_frame(self) -> None:
-        """Open conditions on top, whose clock runs and what comes next below."""
-        self.show_part("head", top_lines(self.job, self.room, 2 if self.short else MOST, self.here))
+        """What the file has against it, open conditions, whose clock runs and what comes next."""
+        most = 2 if self.short else MOST
+        trouble = [
+            row
+            for text in (*file_lines(self.file), *locks_line(self.file))
+            for row in wrap(text, self.room, "strong")
+        ]
+        self.show_part("head", [*trouble, *top_lines(self.job, self.room, most, self.here)])
         # A sentence cut short could promise something, so a short terminal has none of them.
         last = clock_words(self.job) if self.short else last_line(self.job, self.here)
         self.show_part("last", wrap(last, self.room))

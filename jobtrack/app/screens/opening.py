@@ -9,7 +9,8 @@ from textual.app import App
 
 from jobtrack.app.words.foot import where_to_open
 from jobtrack.app.words.jobs import waiting_handover
-from jobtrack.record.jobfile import JobFile, JobFileError
+from jobtrack.record.jobfile import JobFile
+from jobtrack.record.readfile import JobFileError
 
 
 def open_job(app: App[Any], path: Path) -> str | None:

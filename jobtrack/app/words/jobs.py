@@ -9,7 +9,7 @@ from jobtrack.record.entries import HandoverAct, TakenOverAct
 from jobtrack.record.folder import Found, TemplateFile
 from jobtrack.record.history import Done
 from jobtrack.record.job import Job
-from jobtrack.record.jobfile import JobFile
+from jobtrack.sheets.about_file import file_lines
 
 NONE_OPEN = "No open condition is recorded, which says nothing about the vehicle: look"
 
@@ -21,19 +21,13 @@ def job_words(found: Found) -> list[str]:
     job = found.file.job
     waiting = waiting_handover(job)
     handed = [f"Handed over to {_to(waiting)} by {waiting.entry.by}, not taken over yet."] if waiting else []
-    return [job.about.title, f"{summary(job)}.", f"{open_words(job)}.", *handed, *_trouble(found.file)]
+    return [job.about.title, f"{summary(job)}.", f"{open_words(job)}.", *handed, *file_lines(found.file)]
 
 
 def open_words(job: Job) -> str:
     """What is recorded as open, by tag where it has one, the worst first."""
     found = [of_member(one.tag or one.text, one.member) for one in worst_first(job)]
     return f"Open: {', '.join(dict.fromkeys(found))}" if found else NONE_OPEN
-
-
-def _trouble(file: JobFile) -> list[str]:
-    """What the file itself has against it."""
-    said = [f"Open for reading only: {file.read_only}."] if file.read_only else []
-    return said + (["Its end was broken off while writing; all whole entries are here."] if file.torn else [])
 
 
 def waiting_handover(job: Job) -> Done | None:

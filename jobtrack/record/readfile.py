@@ -1,0 +1,158 @@
+"""A job file read and followed: at a cost that goes with what was added, not with what is there.
+
+Reading never changes a file.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+from typing import Any
+
+import tomli
+
+from jobtrack.record import disk, seen
+from jobtrack.record.blocks import Block, Header, Scan, digest, scan, scan_blocks
+from jobtrack.record.conditions import Damage
+from jobtrack.record.ends import Ends
+from jobtrack.record.entries import Entry, UnknownAct
+from jobtrack.record.job import About, Job
+from jobtrack.template.load import TemplateError
+
+
+class JobFileError(ValueError):
+    """A job file that can't be opened: one line that says what, where and how to mend it."""
+
+
+class ReadFile:
+    """A job file that is open: what it holds, and the state that follows from it."""
+
+    def __init__(self, path: Path) -> None:
+        """Open a job file. Raises JobFileError."""
+        self.path = path
+        self.header: Header
+        self.blocks: list[Block] = []
+        self.crlf = False
+        self.job: Job
+        self.gone: tuple[seen.SeenEnd, ...] = ()
+        """What this machine has seen of the job and this file doesn't hold."""
+        self._known: disk.Known
+        self._ends: Ends
+        self._damaged: list[Damage] = []
+        self._unknown = False
+        self._lines = 0
+        self._read_whole()
+
+    def _read_whole(self) -> None:
+        try:
+            raw, known = disk.read(self.path)
+        except OSError as error:
+            raise JobFileError(f"{self.path}: can't be read: {error.strerror}; name a job file") from error
+        whole = scan(raw)
+        header = _header(self.path, whole)
+        about = _about(self.path, header)
+        self.header = header
+        self.crlf = whole.crlf
+        self._known = known
+        self._ends = Ends(self.header.hash)
+        self.blocks, self._damaged, self._unknown = [], [], False
+        self._lines = self.header.data.count(b"\n")
+        self._take(whole.blocks)
+        self.job = Job.fold(about, whole.entries, tuple(self._damaged))
+        self.gone = seen.look(self.path, self._ends)
+
+    def _take(self, blocks: Sequence[Block]) -> None:
+        """Keep count of what was read, a block at a time."""
+        for block in blocks:
+            self.blocks.append(block)
+            self._lines += block.data.count(b"\n")
+            self._unknown |= _unread(block) or (block.entry is not None and _holds_unknown(block.entry))
+            if block.kind == "altered" or _unread(block):
+                self._damaged.append(Damage(block.hash or digest(block.data), block.line))
+            if block.entry is not None:
+                self._ends.add(block.entry)
+
+    def refresh(self) -> bool:
+        """Take in what others have added since. True where anything came in.
+
+        A file that only grew is read from where it ended; a replaced, shortened or altered one anew.
+        """
+        try:
+            found = self._news()
+        except OSError as error:
+            raise JobFileError(
+                f"{self.path}: can't be read any more: {error.strerror}; put it back"
+            ) from error
+        if found is None or (found[0] and (self.crlf or self.torn is not None or b"\r" in found[0])):
+            self._read_whole()
+            return True
+        new, known = found
+        if not new:
+            return False
+        blocks = scan_blocks(new, self._lines + 1)
+        self._take(blocks)
+        self._known = known
+        self.job = self.job.with_more((block.entry for block in blocks if block.entry), tuple(self._damaged))
+        self.gone = seen.look(self.path, self._ends)
+        return True
+
+    def _news(self) -> tuple[bytes, disk.Known] | None:
+        """What stands behind the part that is known; None where that part isn't what it was."""
+        state = os.stat(self.path)
+        if not self._known.same_file(state) or state.st_size < self._known.length:
+            return None
+        return disk.read_behind(self.path, self._known)
+
+    @property
+    def torn(self) -> Block | None:
+        """What a broken-off write has left at the very end."""
+        return self.blocks[-1] if self.blocks and self.blocks[-1].kind == "torn" else None
+
+    @property
+    def read_only(self) -> str | None:
+        """Why nothing can be recorded here, in words; None where it can."""
+        if not self.header.sound:
+            return "its header was changed"
+        if self._unknown:
+            return "it holds what this program doesn't know; a newer one has recorded in it"
+        return None
+
+
+def _holds_unknown(entry: Entry) -> bool:
+    return any(isinstance(act, UnknownAct) for act in entry.did)
+
+
+def _unread(block: Block) -> bool:
+    return block.kind == "sound" and block.entry is None
+
+
+def _header(path: Path, whole: Scan) -> Header:
+    if whole.header is None:
+        raise JobFileError(
+            f"{path}:1: the file holds no header; it isn't a job file, or its beginning is lost"
+        )
+    return whole.header
+
+
+def _about(path: Path, header: Header) -> About:
+    """What the header says. Raises JobFileError where it can't be read."""
+    end = header.data.rfind(b"\n[header]\n")
+    try:
+        table: Mapping[str, Any] = tomli.loads(header.data[: end + 1 or None].decode())
+        if table["format"] != 1:
+            raise JobFileError(
+                f"{path}:1: format {table['format']!r} is newer than this program; get a newer one"
+            )
+        return About.read(table, header.hash)
+    except (
+        tomli.TOMLDecodeError,
+        UnicodeDecodeError,
+        KeyError,
+        TypeError,
+        AttributeError,
+        TemplateError,
+    ) as error:
+        raise JobFileError(
+            f"{path}:1: the header was changed and can't be read ({error}); take it from a copy of the file"
+        ) from error

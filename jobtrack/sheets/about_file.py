@@ -1,0 +1,58 @@
+"""What the file itself has against it, in words: the screens and the command line share them."""
+
+from __future__ import annotations
+
+from jobtrack.record import rescue
+from jobtrack.record.jobfile import JobFile
+
+
+def file_lines(file: JobFile) -> list[str]:
+    """What waits, what is gone, what can't be recorded or read; empty says nothing about the vehicle."""
+    return [*_waiting(file), *_gone(file), *_reading_only(file), *_torn(file)]
+
+
+def _waiting(file: JobFile) -> list[str]:
+    found = file.waiting
+    if not found:
+        return []
+    kept = rescue.files(file.path, file.header.hash)
+    where = f"kept in {kept[0]}" if kept else "kept nowhere but here, so write it down"
+    entries = "1 entry" if len(found) == 1 else f"{len(found)} entries"
+    return [
+        f"NOT YET RECORDED: {entries}, the first of {found[0].at:%Y-%m-%d %H:%M} by {found[0].by}; {where}, "
+        "and recorded by itself when the file takes it."
+    ]
+
+
+def _gone(file: JobFile) -> list[str]:
+    if not file.gone:
+        return []
+    last = max(file.gone, key=lambda one: one.when)
+    return [
+        f"Entries are gone that this machine has seen, the last of {last.when:%Y-%m-%d %H:%M} by {last.by}, "
+        f"in {last.file}. If an older copy was put back, join it with the newer one: jobtrack merge."
+    ]
+
+
+def _reading_only(file: JobFile) -> list[str]:
+    why = file.read_only
+    return [f"Open for reading only: {why}; this list may be incomplete."] if why else []
+
+
+def _torn(file: JobFile) -> list[str]:
+    if file.torn is None:
+        return []
+    return [
+        f"Line {file.torn.line}: the write of an entry was broken off; it counts for nothing, and the whole "
+        "entries before it are here."
+    ]
+
+
+def locks_line(file: JobFile) -> list[str]:
+    """Said once, where two programs could get into each other's way."""
+    if file.locks_work():
+        return []
+    return [
+        f"Locks don't work in {file.path.parent}: let only one program at a time record in this file; "
+        "elsewhere work on a copy, and join the copies with jobtrack merge."
+    ]
