@@ -11,6 +11,7 @@ from typing import NamedTuple
 
 from jobtrack.shopmath.catalogue import Number, WorkingOutError, gives, may_take, takes, working_out
 from jobtrack.shopmath.checks import above_zero, between, plain
+from jobtrack.shopmath.tables_sets import CRITICAL_SHARES, named
 
 STEEL_MODULUS = 207e9
 """Pa."""
@@ -32,6 +33,7 @@ class ShaftCriticalSpeed(NamedTuple):
 
     critical: Number
     at_share: Number
+    remarks: tuple[str, ...] = ()
 
 
 @working_out(
@@ -50,7 +52,7 @@ class ShaftCriticalSpeed(NamedTuple):
     "with its own units, lie within 2 %: 121,000,000 in mm (ims-ltd.co.uk), 4,760,000 in inches "
     "(Machinery's Handbook, 31st ed., p. 205), 4,705,000 in inches (from memory: driveline guides)",
     sentence="Tube {outside} by {wall}, {length} between joints: critical {critical}; "
-    "{share} of it is {at_share}; shaft makers' pages list 0.70 (vehicles) and 0.75.",
+    "{share} of it is {at_share}; shaft makers' pages list 0.70 for vehicles and 0.75.",
     example={"outside": "76.2", "wall": "2.1", "length": "1500"},
     hazards=(
         "WARNING: Whirling shaft. Near its critical speed a shaft bows, breaks and comes off. "
@@ -59,8 +61,8 @@ class ShaftCriticalSpeed(NamedTuple):
     remarks=(
         "Joints, slip, dents and run-out make the real value lower, about a tenth (from memory: DSAG-0200).",
         "Length is from joint centre to joint centre; of a two-piece shaft each piece, to the bearing.",
-        "A shaft maker's page also keeps 8 % away from half the critical speed. Industrial drives: 0.65.",
-        "The share of 0.75 is printed on one page as 'x 7.5', a misprint. Steel only.",
+        "A shaft maker's page also keeps 8 % away from half the critical speed. Steel only.",
+        "The sets of shares disagree; the shaft maker's own wins over all of them.",
     ),
 )
 def shaft_critical_speed(
@@ -69,9 +71,9 @@ def shaft_critical_speed(
     """First bending critical speed of a steel tube: 7.5 pi sqrt(E / rho) sqrt(D^2 + d^2) / L^2, rpm.
 
     D, d outside and inside diameter, L between joint centres, in mm here; E 207 GPa, rho 7850 kg/m^3. The
-    independent route is a beam in finite differences; published constants are in the tests. Valid for L of at
-    least 3 D. Refuses lengths not above 0, a wall of half the diameter or more, L below 3 D and a share
-    outside 0 to 1.
+    independent route is a beam in finite differences; published constants are in the tests. The sets that
+    list the share are named (`tables_sets`). Valid for L of at least 3 D. Refuses lengths not above 0, a wall
+    of half the diameter or more, L below 3 D and a share outside 0 to 1.
     """
     above_zero(outside=outside, wall=wall, length=length, share=share)
     if 2 * wall >= outside:
@@ -89,7 +91,8 @@ def shaft_critical_speed(
     inside = outside - 2 * wall
     sound = 1000 * math.sqrt(STEEL_MODULUS / STEEL_DENSITY)
     critical = 7.5 * math.pi * sound * math.hypot(outside, inside) / length**2
-    return ShaftCriticalSpeed(critical, share * critical)
+    whose = named("Share", share, CRITICAL_SHARES)
+    return ShaftCriticalSpeed(critical, share * critical, (whose,))
 
 
 class ShaftLength(NamedTuple):

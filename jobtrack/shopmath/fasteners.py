@@ -8,13 +8,14 @@ from typing import NamedTuple
 from jobtrack.shopmath.catalogue import Number, WorkingOutError, gives, may_take, takes, working_out
 from jobtrack.shopmath.checks import above_zero, between, plain
 from jobtrack.shopmath.grades import proof_stress, short_bolts_only
+from jobtrack.shopmath.tables_sets import NUT_FACTORS, named
 from jobtrack.shopmath.threads import read_thread
 
 NUT_FACTOR = Fraction(1, 5)
 """Plain, dry: four suppliers' charts agree on 0.20; other surfaces lie between 0.12 and 0.30."""
 
-NUT_FACTORS = (Fraction(1, 20), Fraction(1, 2))
-"""Lowest and highest that are taken: published ones lie between 0.10 and 0.35."""
+TAKEN = (Fraction(1, 20), Fraction(1, 2))
+"""Lowest and highest nut factor that are taken: published ones lie between 0.10 and 0.35."""
 
 SHARE = Fraction(3, 4)
 """Of the proof stress, for joints that are taken apart again."""
@@ -76,18 +77,24 @@ def tightening_torque(
 
     K is the nut factor (not a coefficient of friction), D the nominal diameter. Source: Shigley eq. 8-27 and
     suppliers' charts; 152 cells of one inch chart reproduce, and the clamp force has an independent route
-    through printed stress areas. Valid for the listed threads M3 to M24 and 1/4 to 1 in.
+    through printed stress areas. The sets that list the nut factor are named (`tables_sets`).
+    Valid for the listed threads M3 to M24 and 1/4 to 1 in.
     Refuses anything but an ordinary bolt, unlisted threads and grades, a grade of the other system, a nut
     factor outside 0.05 to 0.5 and a share not above 0 or over 0.90; a share over 0.80 gets a remark.
     """
     if for_ in REFUSED:
         raise WorkingOutError(f"for: the torque of a {for_} is not worked out: {REFUSED[for_]}")
-    between("nut_factor", nut_factor, *NUT_FACTORS)
+    between("nut_factor", nut_factor, *TAKEN)
     between("share", share, Fraction(1, 100), Fraction(9, 10))
     bolt = read_thread(thread)
     clamp_force = share * proof_stress(bolt, grade) * bolt.stress_area
     torque = nut_factor * bolt.diameter / 1000 * clamp_force
-    return TighteningTorque(torque, clamp_force, _remarks(grade, share))
+    return TighteningTorque(torque, clamp_force, (whose(nut_factor), *_remarks(grade, share)))
+
+
+def whose(nut_factor: Number) -> str:
+    """The sets that list a nut factor, and for which surface."""
+    return named("Nut factor", nut_factor, NUT_FACTORS)
 
 
 def _remarks(grade: str, share: Number) -> tuple[str, ...]:
@@ -101,9 +108,10 @@ def _remarks(grade: str, share: Number) -> tuple[str, ...]:
 
 
 class BoltClamp(NamedTuple):
-    """The clamp force that a torque stands for, N."""
+    """The clamp force that a torque stands for, N, and whose nut factor gave it."""
 
     clamp_force: Number
+    remarks: tuple[str, ...] = ()
 
 
 @working_out(
@@ -132,9 +140,9 @@ def bolt_clamp(torque: Number, nut_factor: Number, diameter: Number) -> BoltClam
 
     D is the nominal diameter. Source: Shigley eq. 8-27 and suppliers' charts, whose printed forces follow
     from their printed torques; the long form with thread and bearing friction is the independent route.
-    Exact for Fractions. Says nothing of what the bolt bears. Refuses a torque or diameter not above 0 and a
-    nut factor outside 0.05 to 0.5.
+    The sets that list the nut factor are named. Exact for Fractions. Says nothing of what the bolt bears.
+    Refuses a torque or diameter not above 0 and a nut factor outside 0.05 to 0.5.
     """
     above_zero(torque=torque, diameter=diameter)
-    between("nut_factor", nut_factor, *NUT_FACTORS)
-    return BoltClamp(torque * 1000 / (nut_factor * diameter))
+    between("nut_factor", nut_factor, *TAKEN)
+    return BoltClamp(torque * 1000 / (nut_factor * diameter), (whose(nut_factor),))

@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 from jobtrack.shopmath.catalogue import Number, WorkingOutError, gives, may_take, takes, working_out
 from jobtrack.shopmath.checks import above_zero, between, not_below_zero, plain
+from jobtrack.shopmath.tables_sets import again_after
 
 STAGES = (30, 60, 100)
 """Percent of the last torque."""
@@ -38,6 +39,9 @@ class TorqueStages(NamedTuple):
     remarks=(
         "After the last stage go round again at the full torque until no nut turns (the same page).",
         "ASME PCC-1 has 20 to 30, 50 to 70 and 100 %, then rounds in turn (from memory).",
+        again_after("U-bolts"),
+        again_after("wheel nuts"),
+        "The distance is the job's: a template's `again` and what is due afterwards say which was taken.",
     ),
 )
 def torque_stages(torque: Number, shares: Sequence[Number] = STAGES) -> TorqueStages:

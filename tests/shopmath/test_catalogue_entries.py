@@ -130,7 +130,7 @@ def test_a_figure_that_asks_for_it_gets_a_remark(name: str, inputs: dict[str, Va
 
 
 def test_a_plain_figure_gets_no_extra_remark() -> None:
-    """Where nothing special applies only the entry's own remarks are given."""
+    """Where nothing special applies only the entry's own remarks are given, and whose nut factor was taken."""
     all_ratings: dict[str, Value] = dict.fromkeys(("plate", "housing", "brakes", "shaft", "bearings"), 900)
     all_ratings.update(dict.fromkeys(("spring_each", "wheel_each", "tyre_each"), 450))
     plain: list[tuple[str, dict[str, Value]]] = [
@@ -141,7 +141,11 @@ def test_a_plain_figure_gets_no_extra_remark() -> None:
         ("axle-limit", all_ratings),
     ]
     for name, inputs in plain:
-        assert calculate(name, inputs).remarks == find(name).remarks
+        more = calculate(name, inputs).remarks[len(find(name).remarks) :]
+        assert calculate(name, inputs).remarks == find(name).remarks + more
+        assert [remark.partition(" 0.2: set ")[0] for remark in more] == (
+            ["Nut factor"] if name == "tightening-torque" else []
+        )
 
 
 def test_equal_ratings_name_the_plate_first() -> None:
