@@ -115,6 +115,7 @@ def _work_out(commands: Commands) -> None:
     one.add_argument("name", metavar="NAME", nargs="?")
     one.add_argument("inputs", metavar="KEY=VALUE", nargs="*")
     one.add_argument("--json", action="store_true")
+    one.add_argument("--out", metavar="FILE.md", help="write the page of all workings-out, or of NAME")
     one.add_argument(
         "--help", "-h", dest="help_wanted", action="store_true", help="what goes in and comes out"
     )

@@ -61,11 +61,19 @@ class Answer:
 
     def as_text(self) -> str:
         """The answer as a person reads it: results, one sentence, source, hazards, remarks."""
-        results = [(quantity, self.outcome.values[quantity.key]) for quantity in self.work.results]
-        lines = [f"{_words(quantity.key)}: {_in_both(quantity, value)}" for quantity, value in results]
-        lines += ["", _sentence(self.work, self.outcome), f"Source: {self.outcome.source}."]
+        lines = [f"{name}: {figure}" for name, figure in self.figures()]
+        lines += ["", self.sentence(), f"Source: {self.outcome.source}."]
         lines += [*self.work.hazards, *(f"Remark: {remark}" for remark in self.remarks)]
         return "\n".join(lines)
+
+    def figures(self) -> list[tuple[str, str]]:
+        """Each result's name in words, and its figure in both unit systems."""
+        values = self.outcome.values
+        return [(_words(each.key), _in_both(each, values[each.key])) for each in self.work.results]
+
+    def sentence(self) -> str:
+        """Figure, limit and whose limit it is, side by side."""
+        return _sentence(self.work, self.outcome)
 
 
 def answer(name: str, typed: Mapping[str, str]) -> Answer:
@@ -124,15 +132,25 @@ def _any_number(quantity: Quantity) -> bool:
 
 def describe(work: WorkingOut) -> str:
     """The help of a working-out: formula, inputs, results, source, remarks and an example."""
-    example = " ".join(f"{key}={shlex.quote(text)}" for key, text in work.example.items())
-    inputs = [f"  {quantity.key}: {_kind(quantity)}{_left_out(quantity)}" for quantity in work.inputs]
-    results = [f"  {quantity.key}: {_kind(quantity)}" for quantity in work.results]
+    inputs = [f"  {quantity.key}: {told(quantity)}" for quantity in work.inputs]
+    results = [f"  {quantity.key}: {told(quantity)}" for quantity in work.results]
     return "\n".join(
         [f"{work.name} ({work.topic}): {work.formula}", "", "Inputs, as KEY=VALUE:", *inputs]
         + ["Results:", *results, "", f"Source: {work.source}.", *work.hazards]
         + [f"Remark: {remark}" for remark in work.remarks]
-        + ["", f"Example: jobtrack work-out {work.name} {example}"]
+        + ["", f"Example: {example_call(work)}"]
     )
+
+
+def told(quantity: Quantity) -> str:
+    """What is typed for an input, or comes out as a result: unit or choices, and what counts when left out."""
+    return f"{_kind(quantity)}{_left_out(quantity)}"
+
+
+def example_call(work: WorkingOut) -> str:
+    """The working-out's example as it is typed in a terminal."""
+    inputs = " ".join(f"{key}={shlex.quote(text)}" for key, text in work.example.items())
+    return f"jobtrack work-out {work.name} {inputs}"
 
 
 def _take(work: WorkingOut, typed: Mapping[str, str]) -> dict[str, Typed]:

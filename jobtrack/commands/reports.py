@@ -29,17 +29,27 @@ def show(options: argparse.Namespace) -> int:
     return DONE
 
 
+WORK_OUT_EXAMPLE = (
+    "Example: jobtrack work-out perch-shift spacing_now=1012 spacing_wanted=38in (or NAME --help, or --json); "
+    "all of them as a page: jobtrack work-out --out workings-out.md (NAME: only that one)"
+)
+
+
 def work_out(options: argparse.Namespace) -> int:
     """One working-out, or the list of them by topic."""
     from jobtrack import workings
     from jobtrack.shopmath import catalogue
 
+    if options.out is not None and not options.help_wanted:
+        return _catalogue_page(options)
     if options.name is None:
         topics = catalogue.by_topic()
         if options.json:
             say_json(topics)
         for topic, names in topics.items() if not options.json else ():
             say(f"{topic}: {', '.join(names)}")
+        if options.help_wanted:
+            say(WORK_OUT_EXAMPLE)
         return DONE
     if options.help_wanted:
         say(workings.describe(catalogue.find(options.name)))
@@ -49,6 +59,26 @@ def work_out(options: argparse.Namespace) -> int:
         say_json(answer.as_json())
     else:
         say(answer.as_text())
+    return DONE
+
+
+def _catalogue_page(options: argparse.Namespace) -> int:
+    """The page of all workings-out, or of one, into a file that isn't there yet."""
+    from jobtrack.sheets.catalogue_page import catalogue_markdown
+
+    out = Path(options.out)
+    if options.inputs or options.json:
+        raise BadInput(f"{out}: the page shows its own examples; leave out KEY=VALUE and --json")
+    if out.suffix != ".md":
+        raise BadInput(f"{out}: the page is Markdown; name a file that ends in .md")
+    if out.exists():
+        raise BadInput(f"{out}: is there already; name a file that isn't")
+    page = catalogue_markdown(options.name)
+    try:
+        disk.write_new(out, page.encode())
+    except OSError as error:
+        raise BadInput(f"{out}: can't be written: {error.strerror}; name another") from error
+    say(f"The page is {out}")
     return DONE
 
 
