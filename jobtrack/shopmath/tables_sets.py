@@ -13,7 +13,7 @@ from fractions import Fraction
 from jobtrack.shopmath.checks import plain
 from jobtrack.shopmath.quantity import Number
 
-NEAR = Fraction(1, 10**9)
+NEAR = 1e-9
 """How far a typed figure may be off a listed one, as a share of it: the last digit of a float."""
 
 
@@ -33,7 +33,7 @@ class Listed:
 
     def holds(self, value: Number) -> bool:
         """Whether this is the figure, or the range around it."""
-        return self.low * (1 - NEAR) <= value <= self.high * (1 + NEAR)
+        return float(self.low) * (1 - NEAR) <= float(value) <= float(self.high) * (1 + NEAR)
 
     @property
     def single(self) -> bool:

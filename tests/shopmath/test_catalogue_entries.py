@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 import tomli
 
+import jobtrack.shopmath
 from jobtrack.shopmath.catalogue import Value, WorkingOutError, by_topic, calculate, find
 from jobtrack.shopmath.loads import axle_loads
 from jobtrack.workings import answer, describe
@@ -171,3 +172,10 @@ def test_shop_mathematics_knows_nobody() -> None:
     )
     run = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert run.stdout.strip() == "[]"
+
+
+def test_nothing_is_kept_between_two_calls() -> None:
+    """No module of shop mathematics imports functools or speaks of a cache: each call works out anew."""
+    modules = sorted(Path(jobtrack.shopmath.__file__).parent.glob("*.py"))
+    assert len(modules) > 40
+    assert not [one.name for one in modules if re.search("functools|cache", one.read_text(encoding="utf-8"))]
