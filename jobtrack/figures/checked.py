@@ -1,0 +1,73 @@
+"""What can be drawn at all, and a drawing whose texts are ASCII."""
+
+from __future__ import annotations
+
+import unicodedata
+
+from jobtrack.figures.drawing import Arc, Circle, Dimension, Drawing, FigureError, Label, Shape
+
+LARGEST = 1e150
+"""Numbers beyond it overflow when they are squared."""
+
+WHOLE = 720
+"""Degrees; two whole turns."""
+
+SPELT_OUT = str.maketrans(
+    {"°": " deg", "→": "->", "←": "<-", "↑": "^", "↓": "v", "·": "*", "±": "+/-", "×": "x", "²": "^2"}
+)
+
+
+def refuse(drawing: Drawing) -> None:
+    """Raise FigureError unless numbers are finite, radii not below 0, and texts one row of narrow characters."""
+    for shape in drawing.shapes:
+        _refuse_numbers(shape)
+        if isinstance(shape, Label | Dimension):
+            _refuse_text(shape.text)
+    _refuse_text(drawing.caption)
+
+
+def _refuse_numbers(shape: Shape) -> None:
+    name = type(shape).__name__
+    if isinstance(shape, Circle | Arc) and not 0 <= shape.radius <= LARGEST:
+        raise FigureError(f"{name}: a radius of {shape.radius}; give 0 or more, and less than {LARGEST:g}")
+    if isinstance(shape, Arc) and not (abs(shape.begin) <= WHOLE and abs(shape.turn) <= WHOLE):
+        raise FigureError(f"{name}: from {shape.begin} on by {shape.turn}; give degrees within {WHOLE}")
+    for number in _places(shape):
+        if not abs(number) <= LARGEST:
+            raise FigureError(f"{name}: {number} can't be drawn; give finite numbers up to {LARGEST:g}")
+
+
+def _places(shape: Shape) -> tuple[float, ...]:
+    match shape:
+        case Circle(centre) | Arc(centre):
+            return centre
+        case Label(at):
+            return at
+        case _:
+            return (*shape.start, *shape.end)
+
+
+def _refuse_text(text: str) -> None:
+    for character in text:
+        wide = unicodedata.east_asian_width(character) in "WF" or unicodedata.combining(character)
+        if wide or not character.isprintable():
+            raise FigureError(f"{text!r}: a text is one row of narrow characters; {character!r} isn't one")
+
+
+def spelt_out(drawing: Drawing) -> Drawing:
+    """The drawing with its texts in ASCII."""
+    return Drawing(tuple(map(_shape_in_ascii, drawing.shapes)), _ascii(drawing.caption))
+
+
+def _shape_in_ascii(shape: Shape) -> Shape:
+    match shape:
+        case Label(at, text, side):
+            return Label(at, _ascii(text), side)
+        case Dimension(start, end, text):
+            return Dimension(start, end, _ascii(text))
+        case _:
+            return shape
+
+
+def _ascii(text: str) -> str:
+    return text.translate(SPELT_OUT).encode("ascii", "replace").decode("ascii")

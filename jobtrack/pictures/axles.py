@@ -1,0 +1,92 @@
+"""Axles from above: where the spring perches are and where they go."""
+
+from __future__ import annotations
+
+from jobtrack.figures.drawing import Arrow, Circle, Dimension, Drawing, Label, Line, Shape
+from jobtrack.pictures.parts import Values, mm, number
+
+FROM_ABOVE = "Seen from above, front of the vehicle up."
+TUBE = "Thickness of the tube not to scale."
+
+HALF_TUBE = 0.05
+"""Of the length shown."""
+
+
+def perch_shift(inputs: Values, values: Values) -> Drawing:
+    """Both perches as they are and as wanted, each the same way from the middle."""
+    now, wanted = number(inputs, "spacing_now"), number(inputs, "spacing_wanted")
+    length = 1.3 * max(now, wanted)
+    half = length * HALF_TUBE
+    tube = (Line((-length / 2, half), (length / 2, half)), Line((-length / 2, -half), (length / 2, -half)))
+    shapes = (
+        *tube,
+        *_shift(-now / 2, number(values, "left_inboard"), 1, half),
+        *_shift(now / 2, number(values, "right_inboard"), -1, half),
+        Dimension((-wanted / 2, 2.5 * half), (wanted / 2, 2.5 * half), f"wanted {mm(wanted)}"),
+        Dimension((-now / 2, -2.5 * half), (now / 2, -2.5 * half), f"now {mm(now)}"),
+        Label((-length / 2, 0), "LEFT", "right"),
+        Label((length / 2, 0), "RIGHT", "left"),
+    )
+    return Drawing(shapes, f"{FROM_ABOVE} {TUBE}")
+
+
+def _shift(now: float, inboard: float, inwards: int, half: float) -> tuple[Shape, ...]:
+    """One perch's centre line now (dashed, below) and wanted (above), and the way between them."""
+    wanted = now + inwards * inboard
+    name = Label(
+        (wanted if inboard > 0 else now, 0), _moved(inboard, inwards), "right" if inwards > 0 else "left"
+    )
+    lines = (Line((now, 0), (now, -2.5 * half), dashed=True), Line((wanted, 0), (wanted, 2.5 * half)))
+    return (*lines, *((Arrow((now, 0), (wanted, 0)),) if inboard else ()), name)
+
+
+def _moved(inboard: float, inwards: int) -> str:
+    if not inboard:
+        return "stays"
+    way = f"{mm(abs(inboard))} {'inboard' if inboard > 0 else 'outboard'}"
+    return f"→ {way}" if inwards * inboard > 0 else f"← {way}"
+
+
+def perch_shift_from_faces(inputs: Values, values: Values) -> Drawing:
+    """Wheel faces, both perches as they are and as wanted, and what is measured from each face."""
+    width, spacing = number(inputs, "face_distance"), number(inputs, "spacing_wanted")
+    face = number(values, "face_to_perch")
+    left, right = number(inputs, "left_face_to_perch"), number(inputs, "right_face_to_perch")
+    end, half = width / 2, width * HALF_TUBE
+    above, below = 2.5 * half, -2.5 * half
+    shapes = (
+        Line((-end, half), (end, half)),
+        Line((-end, -half), (end, -half)),
+        Line((-end, 3 * half), (-end, -3 * half)),
+        Line((end, 3 * half), (end, -3 * half)),
+        *_shift(-end + left, number(values, "left_inboard"), 1, half),
+        *_shift(end - right, number(values, "right_inboard"), -1, half),
+        Dimension((-end, above), (-end + face, above), mm(face)),
+        Dimension((-end + face, above), (end - face, above), f"wanted {mm(spacing)}"),
+        Dimension((end - face, above), (end, above), mm(face)),
+        Dimension((-end, below), (-end + left, below), mm(left)),
+        Dimension((-end + left, below), (end - right, below), f"now {mm(number(values, 'spacing_now'))}"),
+        Dimension((end - right, below), (end, below), mm(right)),
+        Label((-end, 0), "LEFT", "right"),
+        Label((end, 0), "RIGHT", "left"),
+    )
+    return Drawing(shapes, f"{FROM_ABOVE} Ends: the wheel faces. {TUBE}")
+
+
+def centre_spacing(inputs: Values, values: Values) -> Drawing:
+    """Two round pins, the gap between them, and the distance of their centres."""
+    gap, spacing = number(inputs, "inner_gap"), number(values, "spacing")
+    left, right = number(inputs, "left_pin"), number(inputs, "right_pin")
+    at, high = (-spacing / 2, spacing / 2), max(0.12 * spacing, left, right)
+    inner = (at[0] + left / 2, at[0] + left / 2 + gap)
+    shapes: tuple[Shape, ...] = (
+        Circle((at[0], 0), left / 2),
+        Circle((at[1], 0), right / 2),
+        *(Line((x, 0), (x, high), dashed=True) for x in at),
+        *(Line((x, 0), (x, -high), dashed=True) for x in inner),
+        Dimension((at[0], high), (at[1], high), f"centres {mm(spacing)}"),
+        Dimension((inner[0], -high), (inner[1], -high), f"gap {mm(gap)}"),
+        Label((at[0], 0), f"LEFT pin {mm(left)}", "right"),
+        Label((at[1], 0), f"RIGHT pin {mm(right)}", "left"),
+    )
+    return Drawing(shapes, f"{FROM_ABOVE} To scale.")
