@@ -3,14 +3,23 @@
 from __future__ import annotations
 
 import argparse
+import sys
 from collections.abc import Iterator
 from pathlib import Path
+from shutil import get_terminal_size
+from typing import TYPE_CHECKING
 
 from jobtrack.commands.saying import DONE, BadInput, complain, say, say_json, typed_name
 from jobtrack.record import disk, folder, now
 from jobtrack.record.acts import Draft
 from jobtrack.record.jobfile import JobFile
 from jobtrack.record.readfile import JobFileError
+
+if TYPE_CHECKING:
+    from jobtrack.workings import Answer
+
+WIDEST, HIGHEST = 80, 20
+"""Columns and rows of a picture."""
 
 
 def show(options: argparse.Namespace) -> int:
@@ -59,6 +68,8 @@ def work_out(options: argparse.Namespace) -> int:
         say_json(answer.as_json())
     else:
         say(answer.as_text())
+        for line in _picture(answer):
+            say(line)
     return DONE
 
 
@@ -80,6 +91,27 @@ def _catalogue_page(options: argparse.Namespace) -> int:
         raise BadInput(f"{out}: can't be written: {error.strerror}; name another") from error
     say(f"The page is {out}")
     return DONE
+
+
+def _picture(answer: Answer) -> list[str]:
+    """The picture under the results, where there is one, after an empty line."""
+    from jobtrack.figures.cells import in_cells
+    from jobtrack.pictures import picture_of
+
+    drawing = picture_of(answer.work.name, answer.outcome.inputs, answer.outcome.values)
+    if drawing is None:
+        return []
+    columns = min(WIDEST, get_terminal_size().columns)
+    return ["\n", *in_cells(drawing, columns, HIGHEST, plain=not _shows_dots())]
+
+
+def _shows_dots() -> bool:
+    """Whether the output's encoding has braille dots and arrows."""
+    try:
+        "⣿→".encode(sys.stdout.encoding or "ascii")
+    except UnicodeEncodeError:
+        return False
+    return True
 
 
 def _pairs(texts: list[str]) -> dict[str, str]:
