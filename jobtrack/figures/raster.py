@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TypeAlias
 
-from jobtrack.figures.drawing import Arc, Arrow, Circle, Dimension, Line, Point, Shape
+from jobtrack.figures.drawing import Arc, Arrow, Circle, Dimension, Line, Point, Shape, corners
 
 Dot: TypeAlias = tuple[int, int]
 
@@ -73,18 +73,25 @@ def arc(centre: Point, radius: float, begin: float, turn: float, dashed: bool = 
     if radius < 0.5:
         yield nearest(centre[0]), nearest(centre[1])
         return
-    for x, y in _rim(centre, radius):
+    ends = list(corners(Arc((centre[0], -centre[1]), radius, begin, turn)))
+    across = min(x for x, _ in ends), max(x for x, _ in ends)
+    down = min(-y for _, y in ends), max(-y for _, y in ends)
+    for x, y in _rim(centre, radius, (across, down)):
         along = _along(math.degrees(math.atan2(centre[1] - y, x - centre[0])), begin, turn)
         if along is not None and not (dashed and int(math.radians(along) * radius) % (2 * DASH) >= DASH):
             yield nearest(x), nearest(y)
 
 
-def _rim(centre: Point, radius: float) -> Iterator[Point]:
-    """Points of the circle whose x is whole where it runs flat, and whose y is whole where it is steep."""
+def _rim(centre: Point, radius: float, within: tuple[Point, Point]) -> Iterator[Point]:
+    """Points of the circle whose x is whole where it runs flat, and whose y is whole where it is steep.
+
+    `within` is from where to where it is wanted, across and down: a short arc can belong to a huge circle.
+    """
     flat = radius * math.sqrt(0.5)
     for axis in (0, 1):
         middle, other = centre[axis], centre[1 - axis]
-        for step in range(math.ceil(middle - flat - 0.5), math.floor(middle + flat + 0.5) + 1):
+        first, last = max(middle - flat, within[axis][0]), min(middle + flat, within[axis][1])
+        for step in range(math.ceil(first - 0.5), math.floor(last + 0.5) + 1):
             half = math.sqrt(max(radius**2 - (step - middle) ** 2, 0.0))
             for sign in (-1, 1):
                 yield (step, other + sign * half) if axis == 0 else (other + sign * half, step)
