@@ -96,3 +96,14 @@ def test_what_cant_be_worked_out_names_the_key(empty_shop: Shop, arguments: list
     ended = empty_shop.run("work-out", *arguments)
     assert (ended.status, ended.out) == (2, "")
     assert one_line(ended.err).startswith(said)
+
+
+def test_the_picture_stands_under_the_words(empty_shop: Shop, monkeypatch: pytest.MonkeyPatch) -> None:
+    """After the remarks, no wider than the terminal; the JSON has none of it."""
+    monkeypatch.setenv("COLUMNS", "60")
+    typed = ("perch-shift", "spacing_now=1012", "spacing_wanted=965")
+    words, _, picture = empty_shop.done("work-out", *typed).out.partition("\n\nSeen from above")
+    assert "Remark: " in words
+    assert "23.5 mm inboard" in picture
+    assert max(map(len, picture.splitlines())) <= 60
+    assert "Seen from above" not in empty_shop.done("work-out", *typed, "--json").out
