@@ -6,11 +6,10 @@ the values that somebody's *finished* stood on: so "then" and "now" are judged b
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterator
 from fractions import Fraction
 
 from jobtrack import units
+from jobtrack.record import doubts
 from jobtrack.record.entries import Plain
 from jobtrack.record.limits import (
     NO_VERDICT,
@@ -25,6 +24,7 @@ from jobtrack.record.sources import Moved, Source
 from jobtrack.record.standing import Exact, Standing
 from jobtrack.shopmath import catalogue
 from jobtrack.template.model import PerMember, Reading, Scalar, WorkOut
+from jobtrack.template.one_unit import in_one_unit
 from jobtrack.template.plan import Plan, PlannedStep, Ref
 
 
@@ -36,6 +36,9 @@ class Evaluation:
         self.source = source
         self._outcomes: dict[tuple[str, str], catalogue.Outcome | None] = {}
         self._going_on: set[tuple[str, str]] = set()
+        self._doubts: dict[str, float | None] = {}
+        self._guards: dict[str, Fraction | None] = {}
+        self._moved: dict[tuple[str, Fraction], Evaluation] = {}
 
     def outcome(self, step: str, work: str) -> catalogue.Outcome | None:
         """The results of a step's working-out; None while an input is missing or is refused."""
@@ -52,7 +55,7 @@ class Evaluation:
 
     def _work_out(self, planned: PlannedStep, work: WorkOut) -> catalogue.Outcome | None:
         try:
-            wanted = {one.key: one.unit for one in catalogue.find(work.use).inputs}
+            wanted = {one.key: one.unit for one in in_one_unit(self.plan, planned, work).inputs}
             inputs = {key: self._input(planned, value, wanted.get(key)) for key, value in work.inputs.items()}
             if any(value is None for value in inputs.values()):
                 return None
@@ -67,8 +70,16 @@ class Evaluation:
         if ref is None:
             return value if unit is not None and not _numeric(unit) else None
         if unit is not None and unit.startswith("list ") and ref.kind == "reading":
-            return self.source.standing(ref).values or None
+            return self._values(ref, unit.removeprefix("list ")) or None
         return self.value(ref, unit if unit is not None and _numeric(unit) else None)
+
+    def _values(self, ref: Ref, unit: str) -> tuple[Fraction, ...]:
+        """The repeats of a reading, in the unit that a list of them is wanted in."""
+        has = self.plan.steps[ref.step or ""].step.reading[ref.item].unit
+        values = self.source.standing(ref).values
+        return (
+            values if has is None or has == unit else tuple(units.convert(one, has, unit) for one in values)
+        )
 
     def value(self, ref: Ref, unit: str | None = None) -> Exact | Number | None:
         """What a name is worth, in `unit` where that is asked and of the same kind."""
@@ -92,7 +103,8 @@ class Evaluation:
         if outcome is None:
             return None, None
         work = self.plan.steps[ref.step or ""].step.work_out[ref.item]
-        unit = next((one.unit for one in catalogue.find(work.use).results if one.key == ref.result), None)
+        found = in_one_unit(self.plan, self.plan.steps[ref.step or ""], work)
+        unit = next((one.unit for one in found.results if one.key == ref.result), None)
         value = outcome.values.get(ref.result)
         return (value, unit) if isinstance(value, Fraction | float | int | str | bool) else (None, unit)
 
@@ -156,79 +168,37 @@ class Evaluation:
             return NO_VERDICT
         if value is None:
             return bound_verdict(standing, limits, reading.strict)
-        guard = self._guard(planned, name) if reading.strict else Fraction(0)
-        if reading.strict and (guard is None or standing.bound == "about"):
+        guard = self.guard(step, name) if reading.strict else Fraction(0)
+        if guard is None or (reading.strict and standing.bound == "about"):
             return TOO_CLOSE
-        return plain_verdict(units.exact(value), limits, guard or Fraction(0))
-
-    def _guard(self, planned: PlannedStep, name: str) -> Fraction | None:
-        """The expanded uncertainty of reading and target together; None where the reading's isn't known."""
-        doubt = self.doubt(Ref("reading", f"{planned.id}.{name}", planned.id, name))
-        limit = planned.limit(planned.step.reading[name].target)
-        ref = self.plan.resolve(limit, planned) if isinstance(limit, str) else None
-        return None if doubt is None else units.exact(math.hypot(doubt, (self.doubt(ref) or 0) if ref else 0))
+        return plain_verdict(units.exact(value), limits, guard)
 
     def doubt(self, ref: Ref) -> float | None:
-        """The expanded uncertainty of what a name stands for, in its own unit; None where none is known.
+        """The expanded uncertainty (k = 2) of what a name stands for, in its own unit; None: not known."""
+        if ref.name not in self._doubts:
+            self._doubts[ref.name] = doubts.doubt_of(self, ref)
+        return self._doubts[ref.name]
 
-        A result's is propagated from the typed readings below it, each moved by its own doubt, so that
-        a reading that goes in twice counts once (JCGM 100, 5.1.3, sensitivities by finite difference).
-        """
-        if ref.kind == "reading":
-            planned = self.plan.steps[ref.step or ""]
-            reading = planned.step.reading[ref.item]
-            if reading.from_ is None:
-                return self.source.doubt(ref, planned)
-            below = self.plan.resolve(reading.from_, planned)
-            return self.doubt(below) if below else None
-        return self._propagated(ref) if ref.kind == "result" else None
+    def guard(self, step: str, name: str) -> Fraction | None:
+        """The expanded uncertainty of a reading and its limits together, in its unit; None: not known."""
+        key = f"{step}.{name}"
+        if key not in self._guards:
+            self._guards[key] = doubts.guard_of(self, step, name)
+        return self._guards[key]
 
-    def _propagated(self, ref: Ref) -> float | None:
-        squares = 0.0
-        known = False
-        for base in bases(self.plan, ref):
-            doubt = self.doubt(base) if base.kind == "reading" else None
-            swing = self._swing(ref, base, doubt) if doubt is not None else None
-            if swing is not None:
-                known, squares = True, squares + swing * swing
-        return math.sqrt(squares) if known else None
+    def chance(self, step: str, name: str) -> float | None:
+        """Where a strict reading is too close to call: the chance that it is within. None: nothing to go by."""
+        about = self.source.standing(Ref("reading", f"{step}.{name}", step, name)).bound == "about"
+        if about or self.verdict(step, name) != TOO_CLOSE:
+            return None
+        return doubts.chance_of(self, step, name)
 
-    def _swing(self, ref: Ref, base: Ref, doubt: float) -> float | None:
-        ends = [Evaluation(self.plan, Moved(self.source, base, by)).value(ref) for by in (doubt, -doubt)]
-        numbers = [
-            float(end)
-            for end in ends
-            if isinstance(end, Fraction | float | int) and not isinstance(end, bool)
-        ]
-        return (numbers[0] - numbers[1]) / 2 if len(numbers) == 2 else None
+    def moved(self, base: Ref, by: Fraction) -> Evaluation:
+        """What follows when one typed reading lies a little beside where it lies."""
+        if (base.name, by) not in self._moved:
+            self._moved[base.name, by] = Evaluation(self.plan, Moved(self.source, base, by))
+        return self._moved[base.name, by]
 
 
 def _numeric(unit: str) -> bool:
     return unit not in ("text", "yes/no", "date") and "|" not in unit and not unit.startswith("list ")
-
-
-def bases(plan: Plan, ref: Ref, _seen: frozenset[str] = frozenset()) -> Iterator[Ref]:
-    """The typed values (readings, ticks, givens) that a name stands on in the end, each once."""
-    found: dict[str, Ref] = {}
-    if ref.name in _seen:
-        return
-    seen = _seen | {ref.name}
-    below = _below(plan, ref)
-    for one in below if below is not None else ():
-        found.update((base.name, base) for base in bases(plan, one, seen))
-    yield from ([ref] if below is None else found.values())
-
-
-def _below(plan: Plan, ref: Ref) -> list[Ref] | None:
-    """What a name is worked out from; None for what is typed."""
-    planned = plan.steps.get(ref.step or "")
-    if planned is None or ref.kind in ("given", "tick"):
-        return None
-    if ref.kind == "result":
-        names = [value for value in planned.step.work_out[ref.item].inputs.values() if isinstance(value, str)]
-    else:
-        from_ = planned.step.reading[ref.item].from_
-        if from_ is None:
-            return None
-        names = [from_]
-    return [one for name in names if (one := plan.resolve(name, planned)) is not None]

@@ -10,20 +10,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jobtrack import units
-from jobtrack.record.derive import Evaluation, bases
+from jobtrack.record.below import bases, limit_refs
+from jobtrack.record.derive import Evaluation
 from jobtrack.record.entries import On, Plain
 from jobtrack.record.limits import WITHIN
 from jobtrack.record.sources import Then
 from jobtrack.record.standing import own_names
-from jobtrack.template.model import Reading
 from jobtrack.template.plan import Plan, PlannedStep, Ref
-
-
-def limit_refs(plan: Plan, planned: PlannedStep, reading: Reading) -> list[Ref]:
-    """The names that a reading's limits, and its value where it is worked out, are taken from."""
-    limits = [planned.limit(one) for one in (reading.target, reading.at_least, reading.at_most)]
-    names = [one for one in (*limits, reading.from_) if isinstance(one, str)]
-    return [ref for name in names if (ref := plan.resolve(name, planned)) is not None]
 
 
 def stands_on(plan: Plan, planned: PlannedStep) -> dict[str, Ref]:

@@ -79,8 +79,8 @@ class Then:
 class Moved:
     """A source in which one reading lies a little beside where it lies."""
 
-    def __init__(self, source: Source, base: Ref, by: float) -> None:
-        self.source, self.base, self.by = source, base, units.exact(by)
+    def __init__(self, source: Source, base: Ref, by: Fraction) -> None:
+        self.source, self.base, self.by = source, base, by
 
     def standing(self, ref: Ref) -> Standing:
         found = self.source.standing(ref)

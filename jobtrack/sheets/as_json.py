@@ -13,10 +13,12 @@ from jobtrack.record.job import RELEASED, RELEASED_BEFORE, Job
 from jobtrack.record.limits import Number
 from jobtrack.record.problems import job_problems, step_problems
 from jobtrack.record.standing import Standing
-from jobtrack.shopmath import catalogue
+from jobtrack.template.one_unit import in_one_unit
 from jobtrack.template.plan import PlannedStep, Ref
 
 Json = dict[str, Any]
+PLAIN = ("text", "yes/no", "date", "count", "ratio", "number")
+"""What stands in the catalogue in the place of a unit."""
 
 
 def job_json(job: Job) -> Json:
@@ -162,11 +164,11 @@ def _results(job: Job, planned: PlannedStep) -> Json:
     found: Json = {}
     for name, work in planned.step.work_out.items():
         outcome = job.now.outcome(planned.id, name)
-        for result in catalogue.find(work.use).results if outcome is not None else ():
+        for result in in_one_unit(job.plan, planned, work).results if outcome is not None else ():
             ref = Ref("result", f"{planned.id}.{name}.{result.key}", planned.id, name, result.key)
             found[f"{name}.{result.key}"] = {
                 "value": _plain(outcome.values.get(result.key) if outcome else None),
-                "unit": None if result.unit in ("text", "yes/no", "date", "count", "ratio") else result.unit,
+                "unit": None if result.unit in PLAIN else result.unit,
                 "doubt": job.now.doubt(ref),
             }
     return found

@@ -14,6 +14,7 @@ from jobtrack.template.checks_given import given_key
 from jobtrack.template.checks_names import check_value, unknown
 from jobtrack.template.findings import Key, Problem, remark
 from jobtrack.template.model import WorkOut
+from jobtrack.template.one_unit import UnitsDiffer, in_one_unit
 from jobtrack.template.plan import Plan, PlannedStep
 from jobtrack.template.values import (
     LIST,
@@ -94,9 +95,18 @@ def check_workings_out(plan: Plan) -> Iterator[Problem]:
                 yield Problem((*key, "use"), f"{work.use} is no working-out", mend)
                 continue
             yield from _inputs_there(key, work, found)
-            for each in found.inputs:
-                if each.key in work.inputs:
-                    yield from _input(plan, planned, (*key, each.key), work.inputs[each.key], each)
+            yield from _inputs_fit(plan, planned, key, work)
+
+
+def _inputs_fit(plan: Plan, planned: PlannedStep, key: Key, work: WorkOut) -> Iterator[Problem]:
+    try:
+        found = in_one_unit(plan, planned, work)
+    except UnitsDiffer as error:
+        yield Problem((*key, error.key), error.why, error.mend)
+        return
+    for each in found.inputs:
+        if each.key in work.inputs:
+            yield from _input(plan, planned, (*key, each.key), work.inputs[each.key], each)
 
 
 def _inputs_there(key: Key, work: WorkOut, found: catalogue.WorkingOut) -> Iterator[Problem]:

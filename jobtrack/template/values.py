@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from functools import lru_cache
 
@@ -12,6 +12,7 @@ from jobtrack.shopmath import catalogue
 from jobtrack.shopmath.quantity import Quantity
 from jobtrack.template.findings import Key, Problem
 from jobtrack.template.model import Given, Reading
+from jobtrack.template.one_unit import unit_of
 from jobtrack.template.plan import Plan, PlannedStep, Ref
 
 Check = Callable[[Plan], Iterable[Problem]]
@@ -62,9 +63,10 @@ def sort_of(plan: Plan, ref: Ref) -> Sort | None:
     if ref.kind == "tick":
         return Sort(YES_NO)
     try:
-        return sort_of_unit(catalogue.find(step.work_out[ref.item].use).result(ref.result).unit)
+        found = sort_of_unit(catalogue.find(step.work_out[ref.item].use).result(ref.result).unit)
     except catalogue.WorkingOutError:
         return None
+    return replace(found, unit=found.unit or unit_of(plan, ref)) if found.sort == NUMBER else found
 
 
 @lru_cache(maxsize=500)

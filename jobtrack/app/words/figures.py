@@ -15,9 +15,10 @@ from jobtrack.app.words.table import TABLE_FROM
 from jobtrack.record.job import Job
 from jobtrack.shopmath import catalogue
 from jobtrack.template.model import CompareRow, WorkOut
+from jobtrack.template.one_unit import in_one_unit
 from jobtrack.template.plan import PlannedStep, Ref
 
-PLAIN_UNITS = ("count", "ratio", "text")
+PLAIN_UNITS = ("count", "ratio", "text", "number")
 SIGNIFICANT = 6
 
 
@@ -31,14 +32,14 @@ def working_lines(job: Job, planned: PlannedStep, width: int) -> list[Line]:
 
 def _working(job: Job, planned: PlannedStep, name: str, work: WorkOut, width: int) -> list[Line]:
     outcome = job.now.outcome(planned.id, name)
-    entry = catalogue.find(work.use)
+    entry = in_one_unit(job.plan, planned, work) if outcome else catalogue.find(work.use)
     title = f"Worked out ({work.use}): "
     if outcome is None:
         missing = ", ".join(_missing(job, planned, work)) or "an input that it can take"
         return wrap(f"{title}not yet; it wants {missing}.", width, "", 2)
     kinds = {one.key: one for one in (*entry.inputs, *entry.results)}
     shown = {key: _shown(kinds[key], value) for key, value in (outcome.inputs | outcome.values).items()}
-    lines = wrap(title + entry.sentence.format_map(shown), width, "", 2)
+    lines = wrap(title + entry.sentence.format_map(shown | {"limit": outcome.limit}), width, "", 2)
     lines += wrap(f"From {_went_in(job, planned, work)}. Source: {outcome.source}.", width, "small", 4)
     lines = [lines[0], *lines[1:]]
     for remark in (*entry.hazards, *outcome.remarks):
@@ -47,6 +48,8 @@ def _working(job: Job, planned: PlannedStep, name: str, work: WorkOut, width: in
 
 
 def _shown(kind: catalogue.Quantity, value: catalogue.Value) -> str:
+    if isinstance(value, tuple):
+        return ", ".join(_shown(kind.items or kind, each) for each in value)
     if isinstance(value, bool) or not isinstance(value, int | float | Fraction):
         return "not given" if value is None else str(value)
     return units.show(_rounded(value), None if kind.choices or kind.unit in PLAIN_UNITS else kind.unit)
@@ -91,7 +94,7 @@ def _unit(job: Job, ref: Ref) -> str | None:
     step = job.steps[ref.step or ""].step
     if ref.kind == "reading":
         return step.reading[ref.item].unit
-    unit = catalogue.find(step.work_out[ref.item].use).result(ref.result).unit
+    unit = in_one_unit(job.plan, job.steps[ref.step or ""], step.work_out[ref.item]).result(ref.result).unit
     return None if unit in PLAIN_UNITS else unit
 
 
