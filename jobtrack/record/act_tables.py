@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import fields
+from hashlib import blake2b
 from typing import Any
 
 from jobtrack.record.entries import (
@@ -42,6 +43,8 @@ from jobtrack.record.entries import (
     WorkedAct,
 )
 
+LONGEST_TEXT, LONGEST_NAME = 8 * 1024, 200
+"""Bytes of the longest text that is shown whole, and characters of the longest name."""
 LARGEST = 1e100
 """The largest number that an act may hold."""
 
@@ -108,7 +111,18 @@ def _built(cls: type[Act], data: Mapping[str, Any]) -> Act | None:
 
 
 def _frozen(value: Any) -> Any:
-    return tuple(value) if isinstance(value, list) else value
+    return tuple(bounded(one) for one in value) if isinstance(value, list) else bounded(value)
+
+
+def bounded(value: Any, longest: int = LONGEST_TEXT) -> Any:
+    """A text that a stranger made longer than anybody types, cut, and said so; the file keeps it whole.
+
+    The digits tell it from another that begins alike.
+    """
+    if not isinstance(value, str) or len(value) <= longest // 4 or len(value.encode()) <= longest:
+        return value
+    told = blake2b(value.encode(), digest_size=4).hexdigest()
+    return f"{value[: longest // 4]}… (cut: {len(value)} characters in the file, {told})"
 
 
 def _fits(annotation: str, value: Any) -> bool:

@@ -7,11 +7,12 @@ from datetime import datetime
 from pathlib import Path
 
 from jobtrack.record import now
+from jobtrack.record.about import About
 from jobtrack.record.acts import Draft, new_id
 from jobtrack.record.conditions import ASK_FIRST
 from jobtrack.record.entries import Entry, NoteAct, OpensAct
 from jobtrack.record.history import History
-from jobtrack.record.job import About, Job
+from jobtrack.record.job import Job
 from jobtrack.record.jobfile import JobFile, create
 from jobtrack.record.readfile import JobFileError
 from jobtrack.template.load import build, load

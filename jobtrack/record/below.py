@@ -8,16 +8,19 @@ from jobtrack.template.model import Reading
 from jobtrack.template.plan import Plan, PlannedStep, Ref
 
 
-def bases(plan: Plan, ref: Ref, _seen: frozenset[str] = frozenset()) -> Iterator[Ref]:
+def bases(plan: Plan, ref: Ref) -> Iterator[Ref]:
     """The typed values (readings, ticks, givens) that a name stands on in the end, each once."""
-    found: dict[str, Ref] = {}
-    if ref.name in _seen:
-        return
-    seen = _seen | {ref.name}
-    below = _below(plan, ref)
-    for one in below if below is not None else ():
-        found.update((base.name, base) for base in bases(plan, one, seen))
-    yield from ([ref] if below is None else found.values())
+    seen = {ref.name}
+    todo = [ref]
+    while todo:
+        one = todo.pop()
+        below = _below(plan, one)
+        if below is None:
+            yield one
+        for each in reversed(below or ()):
+            if each.name not in seen:
+                seen.add(each.name)
+                todo.append(each)
 
 
 def _below(plan: Plan, ref: Ref) -> list[Ref] | None:

@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 import re
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from hashlib import blake2b
@@ -17,11 +17,13 @@ from typing import Any
 
 import tomli
 
-from jobtrack.record.act_tables import read_act
+from jobtrack.record.act_tables import LONGEST_NAME, bounded, read_act
 from jobtrack.record.entries import Entry, UnknownAct
 
 LINE_LIMIT = 64 * 1024
 DEPTH_LIMIT = 8
+LINES_LIMIT = 64
+"""Lines of the longest entry: one a value, and a newer program may write more kinds of them."""
 NUMBER_LIMIT = 2**63
 HEADER_END = re.compile(rb'\n\[header\]\nhash = "([0-9a-f]{32})"\n')
 BLOCK_START = re.compile(rb"\n\[\[entry\]\]\n")
@@ -107,33 +109,36 @@ def scan_blocks(data: bytes, line: int) -> list[Block]:
     bounds = [0, *starts, len(data)] if not starts or starts[0] else [*starts, len(data)]
     blocks: list[Block] = []
     for start, end in pairwise(bounds):
-        if chunk := data[start:end]:
-            blocks += _chunk(chunk, line + data.count(b"\n", 0, start), last=end == len(data))
+        blocks += _chunk(data[start:end], line, last=end == len(data))
+        line += data.count(b"\n", start, end)
     return blocks
 
 
-def _chunk(chunk: bytes, line: int, last: bool) -> list[Block]:
+def _chunk(chunk: bytes, line: int, last: bool) -> Iterator[Block]:
     """One block and what stands behind it before the next."""
-    opened = bool(BLOCK_START.match(chunk))
-    found = HASH_LINE.search(chunk)
-    if found is None:
-        kind = "torn" if last else "altered" if opened else "stray"
-        return [Block(kind, line + opened, chunk)]
-    block = _block(chunk[: found.end()], found, line + opened, opened)
-    rest = chunk[found.end() :]
-    return [block, *(_chunk(rest, line + chunk.count(b"\n", 0, found.end()), last) if rest else [])]
+    start = 0
+    while start < len(chunk):
+        opened = start == 0 and bool(BLOCK_START.match(chunk))
+        found = HASH_LINE.search(chunk, start)
+        if found is None:
+            kind = "torn" if last else "altered" if opened else "stray"
+            yield Block(kind, line + opened, chunk[start:])
+            return
+        yield _block(chunk[start : found.end()], found[1].decode(), line + opened, opened)
+        line += chunk.count(b"\n", start, found.end())
+        start = found.end()
 
 
-def _block(data: bytes, found: re.Match[bytes], line: int, opened: bool) -> Block:
-    written = found[1].decode()
-    if not opened or digest(data[: found.start() + 1]) != written:
+def _block(data: bytes, written: str, line: int, opened: bool) -> Block:
+    if not opened or digest(data[: data.rfind(b"\nhash = ") + 1]) != written:
         return Block("altered", line, data, written)
     return Block("sound", line, data, written, _entry(data, written))
 
 
 def _entry(data: bytes, written: str) -> Entry | None:
     """What a sound block says. None where it is nonsense: it is then shown as an unknown entry."""
-    if any(len(line) > LINE_LIMIT for line in data.split(b"\n")) or _depth(data) > DEPTH_LIMIT:
+    lines = data.split(b"\n")
+    if len(lines) > LINES_LIMIT or max(map(len, lines)) > LINE_LIMIT or _depth(data) > DEPTH_LIMIT:
         return None
     try:
         [table] = tomli.loads(data.decode("utf-8"))["entry"]
@@ -147,7 +152,7 @@ def _depth(data: bytes) -> int:
     here, could hide both: it counts as too deep."""
     bare = re.sub(rb'"(?:[^"\\\n]|\\.)*"', b"", data)
     deepest = depth = DEPTH_LIMIT + 1 if b"'" in bare else 0
-    for byte in bare:
+    for byte in re.findall(rb"[\[\]{}]", bare):
         depth += (byte in b"[{") - (byte in b"]}")
         deepest = max(deepest, depth)
     return max(deepest, *(key.count(b".") for key in re.split(rb"[^\w\-. \t]+", bare)))
@@ -164,11 +169,11 @@ def _built(table: dict[str, Any], written: str) -> Entry:
         id=table["id"],
         n=table["n"],
         at=table["at"],
-        by=table["by"],
+        by=bounded(table["by"], LONGEST_NAME),
         did=did,
         hash=written,
         follows=tuple(table["follows"]),
-        step=table.get("step"),
+        step=bounded(table.get("step"), LONGEST_NAME),
         typed_at=table.get("typed_at"),
     )
     if not _shaped(entry):

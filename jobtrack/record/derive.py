@@ -86,7 +86,7 @@ class Evaluation:
         found, has = self._raw(ref)
         if isinstance(found, bool | str | None) or unit is None or has is None or has == unit:
             return found
-        return units.convert(Fraction(found), has, unit)
+        return _converted(found, has, unit)
 
     def _raw(self, ref: Ref) -> tuple[Exact | Number | None, str | None]:
         if ref.kind == "result":
@@ -198,6 +198,14 @@ class Evaluation:
         if (base.name, by) not in self._moved:
             self._moved[base.name, by] = Evaluation(self.plan, Moved(self.source, base, by))
         return self._moved[base.name, by]
+
+
+def _converted(value: Number, has: str, unit: str) -> Fraction | None:
+    """A value in another unit; None where a template asks for what can't be: a mass as a length."""
+    try:
+        return units.convert(Fraction(value), has, unit)
+    except (units.UnitError, OverflowError, ValueError):
+        return None
 
 
 def _numeric(unit: str) -> bool:

@@ -105,6 +105,7 @@ class View:
         self.history = history
         self.mask = mask
         self._counts: dict[int, bool] = {}
+        self._first: dict[str, tuple[int, str, str]] = {}
 
     def __contains__(self, bit: int) -> bool:
         return bool(self.mask >> bit & 1)
@@ -118,25 +119,45 @@ class View:
     def counts(self, bit: int) -> bool:
         """Whether an entry counts: the first of its id, and undone by nothing that counts.
 
-        An undo reaches only what sorts before it, so that two entries can't undo each other.
+        An undo reaches only what sorts before it, so that two entries can't undo each other. A long row
+        of undoings is gone along by a list, not by calls inside calls.
         """
-        if bit not in self._counts:
-            self._counts[bit] = self._first_of_id(bit) and not self._undone(bit)
+        if bit in self._counts:
+            return self._counts[bit]
+        todo = [bit]
+        while todo:
+            one = todo[-1]
+            undoers = self._undoers(one) if self._first_of_id(one) else []
+            waiting = [other for other in undoers if other not in self._counts]
+            if one in self._counts or not waiting:
+                self._counts[one] = self._first_of_id(one) and not any(self._counts[o] for o in undoers)
+                todo.pop()
+            else:
+                todo += waiting
         return self._counts[bit]
 
     def _first_of_id(self, bit: int) -> bool:
-        order = self.history.entries[bit].order
-        twins = self.history.by_id[self.history.entries[bit].id]
-        return all(other not in self or order <= self.history.entries[other].order for other in twins)
-
-    def _undone(self, bit: int) -> bool:
+        """Whether an entry sorts before every other of its id in the view."""
         entry = self.history.entries[bit]
-        later = [
+        twins = self.history.by_id[entry.id]
+        if len(twins) == 1:
+            return True
+        if entry.id not in self._first:
+            orders = [self.history.entries[twin].order for twin in twins if twin in self]
+            self._first[entry.id] = min(orders, default=entry.order)
+        return entry.order <= self._first[entry.id]
+
+    def _undoers(self, bit: int) -> list[int]:
+        """What undoes an entry; only what sorts behind it can."""
+        entry = self.history.entries[bit]
+        return [
             other
             for other in self.history.undoers.get(entry.id, ())
             if other in self and self.history.entries[other].order > entry.order
         ]
-        return any(self.counts(other) for other in later)
+
+    def _undone(self, bit: int) -> bool:
+        return any(self.counts(other) for other in self._undoers(bit))
 
     def undone(self, entry: Entry) -> bool:
         """Whether an entry of the view has been taken back."""

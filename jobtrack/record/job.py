@@ -6,12 +6,12 @@ The outcome is a function of the set: `apply` may take the entries one by one in
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Any
 
 from jobtrack.record import order
+from jobtrack.record.about import About
 from jobtrack.record.conditions import Damage, OpenCondition, open_conditions
 from jobtrack.record.derive import Evaluation
 from jobtrack.record.entries import (
@@ -30,8 +30,7 @@ from jobtrack.record.look_again import unsettled
 from jobtrack.record.sources import Now
 from jobtrack.record.standing import Places
 from jobtrack.record.work import is_work
-from jobtrack.template.load import build
-from jobtrack.template.plan import Plan, PlannedStep, plan
+from jobtrack.template.plan import Plan, PlannedStep
 
 TO_COME, NEXT, IN_HAND, FINISHED, NOT_NEEDED, LOOK_AGAIN = (
     "to come",
@@ -42,23 +41,6 @@ TO_COME, NEXT, IN_HAND, FINISHED, NOT_NEEDED, LOOK_AGAIN = (
     "look again",
 )
 RELEASED, RELEASED_BEFORE = "released", "released before a change"
-
-
-@dataclass(frozen=True)
-class About:
-    """What a job file's header says: the job and the template that it was begun from."""
-
-    id: str
-    title: str
-    plan: Plan
-    hash: str
-    """The header's, which the first entry follows."""
-
-    @classmethod
-    def read(cls, header: Mapping[str, Any], hash: str) -> About:
-        """From the header's TOML. Raises KeyError, TypeError or TemplateError where it is no header of ours."""
-        job = header["job"]
-        return cls(str(job["id"]), str(job["title"]), plan(build(dict(header["template"]))), hash)
 
 
 @dataclass(frozen=True, slots=True)

@@ -34,7 +34,7 @@ class Limits:
 def tolerance(reading: Reading, target: Number | None) -> tuple[Fraction | None, Fraction | None]:
     """How far below and above the target a reading may lie; None: no limit on that side."""
     if isinstance(reading.off_by, str):
-        share = units.read(reading.off_by.rstrip(" %"), None).value
+        share = _share(reading.off_by)
         off = abs(units.exact(target)) * share / 100 if share is not None and target is not None else None
         return off, off
     if reading.off_by is not None:
@@ -42,6 +42,14 @@ def tolerance(reading: Reading, target: Number | None) -> tuple[Fraction | None,
     if reading.over_by is None and reading.under_by is None:
         return None, None
     return units.exact(reading.under_by or 0), units.exact(reading.over_by or 0)
+
+
+def _share(text: str) -> Fraction | None:
+    """A tolerance in percent; None where it is none."""
+    try:
+        return units.read(text.rstrip(" %"), None).value
+    except units.UnitError:
+        return None
 
 
 def plain_verdict(value: Fraction, limits: Limits, guard: Fraction) -> str:

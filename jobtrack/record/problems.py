@@ -96,7 +96,7 @@ def _not_needed(job: Job, planned: PlannedStep) -> Iterator[str]:
 
 def job_problems(job: Job) -> list[str]:
     """What stands against the job as a whole."""
-    found = [f"{name}: {text}" for name, text in _givens(job)]
+    found = [*job.about.remarks, *(f"{name}: {text}" for name, text in _givens(job))]
     found += [
         f"{done.entry.by} recorded something in an entry that this program doesn't know; "
         "this list may be incomplete"

@@ -6,19 +6,16 @@ Reading never changes a file.
 from __future__ import annotations
 
 import os
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from pathlib import Path
-from typing import Any
-
-import tomli
 
 from jobtrack.record import disk, seen
+from jobtrack.record.about import About, HeaderError, read_header
 from jobtrack.record.blocks import Block, Header, Scan, digest, scan, scan_blocks
 from jobtrack.record.conditions import Damage
 from jobtrack.record.ends import Ends
 from jobtrack.record.entries import Entry, UnknownAct
-from jobtrack.record.job import About, Job
-from jobtrack.template.load import TemplateError
+from jobtrack.record.job import Job
 
 
 class JobFileError(ValueError):
@@ -114,6 +111,8 @@ class ReadFile:
         """Why nothing can be recorded here, in words; None where it can."""
         if not self.header.sound:
             return "its header was changed"
+        if self.job.about.newer is not None:
+            return f"its format {self.job.about.newer} is newer than this program"
         if self._unknown:
             return "it holds what this program doesn't know; a newer one has recorded in it"
         return None
@@ -136,23 +135,15 @@ def _header(path: Path, whole: Scan) -> Header:
 
 
 def _about(path: Path, header: Header) -> About:
-    """What the header says. Raises JobFileError where it can't be read."""
+    """What the header says. Raises JobFileError where it can't be understood."""
     end = header.data.rfind(b"\n[header]\n")
     try:
-        table: Mapping[str, Any] = tomli.loads(header.data[: end + 1 or None].decode())
-        if table["format"] != 1:
-            raise JobFileError(
-                f"{path}:1: format {table['format']!r} is newer than this program; get a newer one"
-            )
-        return About.read(table, header.hash)
-    except (
-        tomli.TOMLDecodeError,
-        UnicodeDecodeError,
-        KeyError,
-        TypeError,
-        AttributeError,
-        TemplateError,
-    ) as error:
+        return read_header(header.data[: end + 1 or None], header.hash)
+    except HeaderError as error:
+        if error.newer is not None:
+            why = f"format {error.newer} is newer than this program and can't be understood"
+            raise JobFileError(f"{path}:{error.line}: {why} ({error}); get a newer program") from error
+        why = "can't be understood" if header.sound else "was changed and can't be read"
         raise JobFileError(
-            f"{path}:1: the header was changed and can't be read ({error}); take it from a copy of the file"
+            f"{path}:{error.line}: the header {why} ({error}); take it from a copy of the file"
         ) from error

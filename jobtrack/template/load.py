@@ -7,17 +7,21 @@ from typing import Any
 
 import tomli
 
-from jobtrack.template.findings import Problem, dotted
+from jobtrack.template.bounds import FILE_LIMIT, beyond_bounds
+from jobtrack.template.findings import Key, Problem, dotted
 from jobtrack.template.model import Template
 from jobtrack.template.scalars import Shape
 from jobtrack.template.shape import read_template
 
-LARGEST = 16 * 1024 * 1024
+LARGEST = FILE_LIMIT
 """Bytes of the largest template that is read."""
 
 
 class TemplateError(ValueError):
     """A template that can't be read: one line that says where, what, and how to mend it."""
+
+    key: Key = ()
+    """The key that it is about, where it is about one."""
 
 
 def parse(path: Path) -> tuple[dict[str, Any], str]:
@@ -31,6 +35,8 @@ def parse(path: Path) -> tuple[dict[str, Any], str]:
         ) from error
     if len(raw) > LARGEST:
         raise TemplateError(f"{path}: larger than {LARGEST // 1024 // 1024} MiB; name a template file")
+    if beyond := beyond_bounds(raw):
+        raise TemplateError(f"{path}:{beyond[0]}: {beyond[1]}; no template needs that, shorten it")
     try:
         text = raw.decode("utf-8-sig").replace("\r\n", "\n")
     except UnicodeDecodeError as error:
@@ -47,19 +53,28 @@ def parse_text(text: str, name: str) -> dict[str, Any]:
         raise TemplateError(
             f"{name}:{error.lineno}: {error.msg}; mend this line, `proofread` says how"
         ) from error
-    except (RecursionError, ValueError) as error:
-        raise TemplateError(
-            f"{name}: a number too long or tables too deep in one another; shorten it"
-        ) from error
+    except ValueError as error:
+        raise TemplateError(f"{name}:1: a value that can't be read ({error}); shorten it") from error
 
 
 def build(data: dict[str, Any]) -> Template:
     """The template that this data describes. Raises TemplateError with the key of the first problem."""
-    shape = Shape()
+    return build_as(data, Shape())
+
+
+def build_as(data: dict[str, Any], shape: Shape) -> Template:
+    """The template that this data describes, read with this shape. Raises TemplateError."""
     template = read_template(data, shape)
     if template is None:
-        raise TemplateError(in_words(shape.problems[0]))
+        raise as_error(shape.problems[0])
     return template
+
+
+def as_error(problem: Problem) -> TemplateError:
+    """A problem as the error that is raised for it."""
+    error = TemplateError(in_words(problem))
+    error.key = problem.key
+    return error
 
 
 def in_words(problem: Problem) -> str:

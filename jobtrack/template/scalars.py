@@ -13,6 +13,12 @@ from jobtrack.template.findings import Key, Problem
 LONGEST_NAME = 200
 """Characters of the longest id."""
 
+LONGEST_TEXT = 8 * 1024
+"""Bytes of the longest text, as of a note."""
+
+MOST_PROBLEMS = 1000
+"""So many are kept; a file with more is none that somebody meant as a template."""
+
 LARGEST_NUMBER = 10**12
 """No shop measures more, in any unit."""
 
@@ -24,14 +30,23 @@ BAD: Any = object()
 class Shape:
     """A reader that collects problems; what it returns holds only if there are none."""
 
-    def __init__(self) -> None:
+    def __init__(self, newer: bool = False) -> None:
         self.problems: list[Problem] = []
+        self.newer = newer
+        """Whether a newer program wrote what is read: keys unknown here are then passed over and kept."""
+        self.passed_over: list[Key] = []
         self.vehicles: frozenset[str] = frozenset()
 
     def add(self, key: Key, why: str, mend: str) -> Any:
         """Keep a problem and return the mark of a value that can't be used."""
-        self.problems.append(Problem(key, why, mend))
+        if not self.full:
+            self.problems.append(Problem(key, why, mend))
         return BAD
+
+    @property
+    def full(self) -> bool:
+        """Whether no more problems are kept."""
+        return len(self.problems) >= MOST_PROBLEMS
 
     def wrong(self, key: Key, value: object, wanted: str) -> Any:
         """Keep the problem of a value of the wrong kind."""
@@ -81,7 +96,13 @@ Reader = Callable[[Shape, Key, Any], Any]
 
 def text(shape: Shape, key: Key, value: Any) -> Any:
     """A text."""
-    return value if isinstance(value, str) else shape.wrong(key, value, "a text in quotes")
+    if not isinstance(value, str):
+        return shape.wrong(key, value, "a text in quotes")
+    return value if len(value.encode()) <= LONGEST_TEXT else _too_long(shape, key)
+
+
+def _too_long(shape: Shape, key: Key) -> Any:
+    return shape.add(key, f"a text longer than {LONGEST_TEXT} bytes", "Shorten it")
 
 
 def whole(shape: Shape, key: Key, value: Any) -> Any:
@@ -107,7 +128,9 @@ def yes_no(shape: Shape, key: Key, value: Any) -> Any:
 
 def scalar(shape: Shape, key: Key, value: Any) -> Any:
     """A number, or the name of one."""
-    if isinstance(value, str) or _is_number(value):
+    if isinstance(value, str):
+        return text(shape, key, value)
+    if _is_number(value):
         return value
     return shape.wrong(key, value, "a number, or a text in quotes")
 
@@ -135,11 +158,13 @@ numbers = list_of(number, "a list of numbers")
 
 def one_or_more(shape: Shape, key: Key, value: Any) -> Any:
     """A list of texts, or one text for a list of one."""
-    return (value,) if isinstance(value, str) else texts(shape, key, value)
+    return texts(shape, key, [value] if isinstance(value, str) else value)
 
 
 def _answer(shape: Shape, key: Key, value: Any) -> Any:
-    if isinstance(value, (str, bool)):
+    if isinstance(value, str):
+        return text(shape, key, value)
+    if isinstance(value, bool):
         return value
     return shape.wrong(key, value, "a text in quotes, true or false")
 

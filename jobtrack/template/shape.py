@@ -31,6 +31,7 @@ from jobtrack.template.scalars import (
     whole,
     yes_no,
 )
+from jobtrack.template.size import too_large
 
 ASK_FIRST = "Not yet asked: does this need an approval, a licensed person, an inspection?"
 """What `ask_first = true` stands for."""
@@ -38,13 +39,16 @@ ASK_FIRST = "Not yet asked: does this need an approval, a licensed person, an in
 
 def read_template(data: dict[str, Any], shape: Shape) -> model.Template | None:
     """The template, or None; problems are in `shape`."""
-    if type(data.get("format")) is int and data["format"] != 1:
+    if type(data.get("format")) is int and data["format"] != 1 and not (shape.newer and data["format"] > 1):
         shape.add(("format",), "this format isn't known here", "This program reads format = 1")
         return None
     vehicles = data.get("vehicle")
     shape.vehicles = frozenset(vehicles if isinstance(vehicles, dict) else ())
     template = _record(model.Template, shape, (), data)
-    return template if isinstance(template, model.Template) and not shape.problems else None
+    if not isinstance(template, model.Template) or shape.problems:
+        return None
+    shape.problems += too_large(template)
+    return None if shape.problems else template
 
 
 def known_keys(cls: type) -> list[str]:
@@ -74,6 +78,11 @@ def _field(cls: type, field: Field[Any], shape: Shape, key: Key, table: dict[str
 
 
 def _unknown(cls: type, shape: Shape, key: Key, known: list[str]) -> None:
+    if shape.newer:
+        shape.passed_over.append(key)
+        return
+    if shape.full:
+        return
     near = get_close_matches(key[-1], known, 1)
     where = " or ".join(
         place for place, keys in _ELSEWHERE.items() if key[-1] in keys and place != cls.__name__
@@ -114,7 +123,7 @@ def _ask_first(shape: Shape, key: Key, value: Any) -> Any:
     if value is True:
         return ASK_FIRST
     if isinstance(value, str):
-        return value
+        return text(shape, key, value)
     return shape.wrong(key, value, "the question as a text in quotes, or true")
 
 

@@ -31,7 +31,7 @@ BAD_INPUT: list[list[str]] = [
     ["show", "binary.job.toml"],
     ["show", "empty.job.toml"],
     ["show", "half.job.toml"],
-    ["show", "newer.job.toml"],
+    ["show", "nobodys.job.toml"],
     ["show", "x" * 300],
     ["show", "\x1b[31mred.job.toml"],
     ["show", "two\nlines.job.toml"],
@@ -105,7 +105,7 @@ def yard(shop: Shop) -> Shop:
     Path("binary.job.toml").write_bytes(bytes(range(256)) * 20)
     Path("empty.job.toml").write_bytes(b"")
     Path("half.job.toml").write_bytes(shop.job.read_bytes()[:300])
-    Path("newer.job.toml").write_bytes(shop.job.read_bytes().replace(b"format = 1", b"format = 2", 1))
+    Path("nobodys.job.toml").write_bytes(shop.job.read_bytes().replace(b"format = 1", b"format = 0", 1))
     return shop
 
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 import pytest
 from record_builders import DONOR, RECIPIENT, Copy, Do, about, clock, minutes, note, read, tick, undo
 
+from jobtrack.record.about import About
 from jobtrack.record.clock import Stretch, Times, hours_by, times, without_overlap
 from jobtrack.record.entries import ClockAct, WorkedAct
-from jobtrack.record.job import About, Job
+from jobtrack.record.job import Job
 
 Line = tuple[float, str | None, Do]
 """Hours after eight, the step, what."""

@@ -22,7 +22,8 @@ from record_builders import (
 )  # fmt: skip
 from record_builders import template as small
 
-from jobtrack.record.job import About, Job
+from jobtrack.record.about import About
+from jobtrack.record.job import Job
 from jobtrack.record.problems import step_problems
 from jobtrack.template.load import build
 from jobtrack.template.plan import plan

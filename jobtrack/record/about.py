@@ -1,0 +1,148 @@
+"""What a job file's header says: the job, and the template that it was begun from.
+
+A header of a newer format is read as far as it is understood, and what it says beside that is named.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+import tomli
+
+from jobtrack import units
+from jobtrack.template.bounds import beyond_bounds
+from jobtrack.template.findings import Key, Problem, dotted
+from jobtrack.template.lines import place_of, places
+from jobtrack.template.load import TemplateError, as_error, build_as
+from jobtrack.template.model import Template
+from jobtrack.template.plan import Plan, plan
+from jobtrack.template.scalars import LONGEST_NAME, Shape
+from jobtrack.template.size import check_feeding
+
+FORMAT = 1
+"""The format that this program writes."""
+SHOWN = 10
+"""So many of the keys that this program doesn't know are named one by one."""
+INCOMPLETE = "this list may be incomplete"
+
+
+class HeaderError(ValueError):
+    """A header that can't be understood: why, and at which line of the file."""
+
+    def __init__(self, why: str, line: int = 1, newer: int | None = None) -> None:
+        super().__init__(why)
+        self.line = line
+        self.newer = newer
+        """The format, where it is newer than this program."""
+
+
+@dataclass(frozen=True)
+class About:
+    """What a job file's header says: the job and the template that it was begun from."""
+
+    id: str
+    title: str
+    plan: Plan
+    hash: str
+    """The header's, which the first entry follows."""
+    newer: int | None = None
+    """The file's format, where it is newer than this program."""
+    passed_over: tuple[str, ...] = ()
+    """The keys of a newer header that this program doesn't know, with dots."""
+
+    @classmethod
+    def read(cls, header: Mapping[str, Any], hash: str) -> About:
+        """From the header's TOML. Raises TemplateError, its key from the top of the header."""
+        number = header.get("format")
+        if type(number) is not int or number < FORMAT:
+            raise as_error(
+                Problem(("format",), "no format of a job file", f"It begins with format = {FORMAT}")
+            )
+        shape = Shape(newer=number > FORMAT)
+        job, template = _table(header, "job"), _table(header, "template")
+        planned = _planned(template, shape)
+        if not shape.newer:
+            return cls(_name(job, "id"), _name(job, "title"), planned, hash)
+        return cls(_name(job, "id"), _name(job, "title"), planned, hash, number, _unknown(header, shape))
+
+    @property
+    def remarks(self) -> Iterator[str]:
+        """What a newer header holds that can't be understood here, in words."""
+        if self.newer is None:
+            return
+        yield f"the file has format {self.newer}, newer than this program; {INCOMPLETE}"
+        for name in self.passed_over[:SHOWN]:
+            yield f"the header says something under {name} that this program doesn't know; {INCOMPLETE}"
+        if len(self.passed_over) > SHOWN:
+            yield f"and under {len(self.passed_over) - SHOWN} more keys; {INCOMPLETE}"
+
+
+def _table(header: Mapping[str, Any], key: str) -> dict[str, Any]:
+    table = header.get(key)
+    if not isinstance(table, dict):
+        raise as_error(Problem((key,), "is no table", f"A header holds a table [{key}]"))
+    return table
+
+
+def _name(job: Mapping[str, Any], key: str) -> str:
+    name = job.get(key)
+    if not isinstance(name, str) or len(name) > LONGEST_NAME:
+        mend = f"Write a text of at most {LONGEST_NAME} characters"
+        raise as_error(Problem(("job", key), f"is no {key} of a job", mend))
+    return name
+
+
+def _planned(template: dict[str, Any], shape: Shape) -> Plan:
+    try:
+        built = build_as(template, shape)
+        planned = plan(built)
+        for problem in (*_units(built), *check_feeding(planned)):
+            raise as_error(problem)
+    except TemplateError as error:
+        error.key = ("template", *error.key)
+        raise
+    return planned
+
+
+def _units(template: Template) -> Iterator[Problem]:
+    """Every unit in which numbers couldn't be shown."""
+    named: list[tuple[Key, str | None]] = [
+        (("given", *name.split("."), "unit"), given.unit) for name, given in template.given.items()
+    ]
+    for base, step in template.step.items():
+        named += [
+            (("step", base, "reading", name, "unit"), reading.unit) for name, reading in step.reading.items()
+        ]
+    for key, unit in named:
+        if unit is not None and not units.known(unit):
+            yield Problem(key, f"no unit {unit[:40]!r} is known", "Write a unit of the trade, as mm")
+
+
+def _unknown(header: Mapping[str, Any], shape: Shape) -> tuple[str, ...]:
+    known = {"format", "job", "template"}
+    keys: list[Key] = [(key,) for key in header if key not in known]
+    keys += [("job", key) for key in header["job"] if key not in ("id", "title")]
+    keys += [("template", *key) for key in shape.passed_over]
+    return tuple(dotted(key)[:LONGEST_NAME] for key in keys)
+
+
+def read_header(data: bytes, hash: str) -> About:
+    """What the bytes of a header, without its own hash, say. Raises HeaderError."""
+    if beyond := beyond_bounds(data):
+        raise HeaderError(beyond[1], beyond[0])
+    newer = None
+    text = ""
+    try:
+        text = data.decode()
+        table = tomli.loads(text)
+        number = table.get("format")
+        newer = number if type(number) is int and number > FORMAT else None
+        return About.read(table, hash)
+    except UnicodeDecodeError as error:
+        raise HeaderError("not UTF-8 text", data.count(b"\n", 0, error.start) + 1) from error
+    except tomli.TOMLDecodeError as error:
+        raise HeaderError(error.msg, error.lineno) from error
+    except TemplateError as error:
+        raise HeaderError(str(error), place_of(error.key, places(text))[0], newer) from error
