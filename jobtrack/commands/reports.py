@@ -9,7 +9,7 @@ from pathlib import Path
 from shutil import get_terminal_size
 from typing import TYPE_CHECKING
 
-from jobtrack.commands.saying import DONE, BadInput, complain, say, say_json, typed_name
+from jobtrack.commands.saying import DONE, BadInput, complain, say, say_json, say_lines, typed_name
 from jobtrack.record import disk, folder, now
 from jobtrack.record.acts import Draft
 from jobtrack.record.jobfile import JobFile
@@ -32,7 +32,7 @@ def show(options: argparse.Namespace) -> int:
     if options.json:
         say_json(job_json(file.job))
         return DONE
-    say(job_text(file.job))
+    say_lines(job_text(file.job))
     for line in file_lines(file):
         say(f"! {line}")
     return DONE
@@ -61,13 +61,13 @@ def work_out(options: argparse.Namespace) -> int:
             say(WORK_OUT_EXAMPLE)
         return DONE
     if options.help_wanted:
-        say(workings.describe(catalogue.find(options.name)))
+        say_lines(workings.describe(catalogue.find(options.name)))
         return DONE
     answer = workings.answer(options.name, _pairs(options.inputs))
     if options.json:
         say_json(answer.as_json())
     else:
-        say(answer.as_text())
+        say_lines(answer.as_text())
         for line in _picture(answer):
             say(line)
     return DONE

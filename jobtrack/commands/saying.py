@@ -50,8 +50,13 @@ def day(what: str, text: str) -> str:
 
 
 def say(text: str) -> None:
-    """Lines for the person, each made visible. The text may hold line feeds of ours."""
-    for line in text.splitlines():
+    """One line for the person, made visible."""
+    print(visible(text))
+
+
+def say_lines(text: str) -> None:
+    """Lines of ours, people's texts in them visible already; each made visible once more."""
+    for line in text.removesuffix("\n").split("\n"):
         print(visible(line))
 
 

@@ -5,7 +5,6 @@ Reading never changes a file.
 
 from __future__ import annotations
 
-import os
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -16,6 +15,7 @@ from jobtrack.record.conditions import Damage
 from jobtrack.record.ends import Ends
 from jobtrack.record.entries import Entry, UnknownAct
 from jobtrack.record.job import Job
+from jobtrack.record.sizes import sized
 
 
 class JobFileError(ValueError):
@@ -43,6 +43,7 @@ class ReadFile:
 
     def _read_whole(self) -> None:
         try:
+            sized(self.path)
             raw, known = disk.read(self.path)
         except OSError as error:
             raise JobFileError(f"{self.path}: can't be read: {error.strerror}; name a job file") from error
@@ -96,7 +97,7 @@ class ReadFile:
 
     def _news(self) -> tuple[bytes, disk.Known] | None:
         """What stands behind the part that is known; None where that part isn't what it was."""
-        state = os.stat(self.path)
+        state = sized(self.path)
         if not self._known.same_file(state) or state.st_size < self._known.length:
             return None
         return disk.read_behind(self.path, self._known)

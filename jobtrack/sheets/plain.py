@@ -18,7 +18,8 @@ from jobtrack.template.plan import PlannedStep
 
 def job_text(job: Job) -> str:
     """The whole state of a job in words."""
-    return "\n".join([*_head(job), "", *_open(job), "", *_stages(job), *_next(job), *_end(job)]) + "\n"
+    rows = [*_head(job), "", *_open(job), "", *_stages(job), *_next(job), *_end(job)]
+    return "".join(f"{visible(row)}\n" for row in rows)
 
 
 def _head(job: Job) -> Iterator[str]:

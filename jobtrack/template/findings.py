@@ -53,7 +53,7 @@ def dotted(key: Key) -> str:
 
 def as_json(findings: Iterable[Finding]) -> str:
     """A JSON list with one object a finding."""
-    return json.dumps([asdict(finding) for finding in findings], ensure_ascii=False, indent=1)
+    return json.dumps([asdict(finding) for finding in findings], ensure_ascii=True, indent=1)
 
 
 def as_lines(findings: Iterable[Finding]) -> list[str]:

@@ -27,6 +27,8 @@ class TemplateError(ValueError):
 def parse(path: Path) -> tuple[dict[str, Any], str]:
     """The TOML data and the text of a template file. Raises TemplateError, its cause the TOML error."""
     try:
+        if path.exists() and not (path.is_file() or path.is_dir()):
+            raise TemplateError(f"{path}:1: no file but a device or a pipe; name a template file")
         with path.open("rb") as file:
             raw = file.read(LARGEST + 1)
     except OSError as error:
