@@ -102,7 +102,7 @@ def _picture(answer: Answer) -> list[str]:
     if drawing is None:
         return []
     columns = min(WIDEST, get_terminal_size().columns)
-    return ["\n", *in_cells(drawing, columns, HIGHEST, plain=not _shows_dots())]
+    return ["", *in_cells(drawing, columns, HIGHEST, plain=not _shows_dots())]
 
 
 def _shows_dots() -> bool:

@@ -37,7 +37,7 @@ ANY_ORDER = {"isinstance", "max", "min", "hypot", "gcd"}
 SKIPPED = (ast.JoinedStr, ast.Raise, ast.Import, ast.ImportFrom)
 NUMBER = re.compile(r"#?\d*\.?\d+(/\d+)?")
 TINY = 1e-6
-"""A tolerance below this has to grow a millionfold to matter."""
+"""A tolerance up to this has to grow a millionfold to matter."""
 
 
 @dataclass(slots=True)
@@ -100,8 +100,11 @@ def _is_passed_over(child: ast.AST, node: ast.AST, field: str) -> bool:
         return not isinstance(child, ast.FunctionDef)
     if field == "decorator_list":
         return "may_take" not in ast.dump(child)
-    return isinstance(node, ast.Call) and _called(node) == "working_out" and field == "keywords" and not (
-        isinstance(child, ast.keyword) and child.arg == "inputs"
+    return (
+        isinstance(node, ast.Call)
+        and _called(node) == "working_out"
+        and field == "keywords"
+        and not (isinstance(child, ast.keyword) and child.arg == "inputs")
     )
 
 
@@ -149,7 +152,7 @@ def _told(old: ast.expr, new: ast.expr) -> str:
 
 def _between(left: ast.expr, old: ast.AST, new: ast.AST, right: ast.expr) -> str:
     before, after = ast.unparse(left), ast.unparse(right)
-    return f"{before[-30:]} {SIGNS[type(old)]} {after[:30]}: {SIGNS[type(new)]}"  # type: ignore[index]
+    return f"{before[-30:]} {SIGNS[type(old)]} {after[:30]}: {SIGNS[type(new)]}"
 
 
 def _is_text(node: ast.BinOp) -> bool:
@@ -198,7 +201,7 @@ def _other(value: object, *, in_table: bool) -> bool | int | float | str | None:
     if isinstance(value, int):
         return int(_moved(Decimal(value)))
     if isinstance(value, float):
-        return value * 1e6 if value < TINY else float(_moved(Decimal(repr(value))))
+        return value * 1e6 if value <= TINY else float(_moved(Decimal(repr(value))))
     if isinstance(value, str) and NUMBER.fullmatch(value):
         return _other_text(value)
     if isinstance(value, str) and in_table and re.fullmatch("[A-Y]", value):

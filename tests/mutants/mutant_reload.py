@@ -31,7 +31,9 @@ class Room:
         self._lines = {name: text.splitlines() for name, text in texts.items()}
         self._trees = {name: ast.parse(text) for name, text in texts.items()}
         self._contexts = {name: data.contexts_by_lineno(str(path)) for name, path in self._paths.items()}
-        self._codes = {name: compile(tree, str(self._paths[name]), "exec") for name, tree in self._trees.items()}
+        self._codes = {
+            name: compile(tree, str(self._paths[name]), "exec") for name, tree in self._trees.items()
+        }
         self._imports = {name: set(_imports(tree)) for name, tree in self._trees.items()}
         self._names = [
             (name, statement, {node.id for node in ast.walk(statement) if isinstance(node, ast.Name)})
@@ -39,7 +41,9 @@ class Room:
             for statement in _statements(tree)
         ]
         self._found: dict[str, set[str]] = {}
-        self._order = [key.removeprefix(f"{PACKAGE}.") for key in sys.modules if key.startswith(f"{PACKAGE}.")]
+        self._order = [
+            key.removeprefix(f"{PACKAGE}.") for key in sys.modules if key.startswith(f"{PACKAGE}.")
+        ]
 
     def names(self) -> list[str]:
         """All modules."""
@@ -61,7 +65,7 @@ class Room:
             at_import, tests = self._by(name, owner)
             if not at_import:
                 return tests
-            return tests | self._users(owner.name)
+            return tests | self._users(owner.name) | self.tests_of_module(name)
         return self._users(*_targets(owner)) or self.tests_of_module(name)
 
     def _by(self, name: str, function: ast.FunctionDef) -> tuple[bool, set[str]]:

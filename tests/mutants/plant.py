@@ -78,7 +78,9 @@ class Traced:
         gc.collect()
         gc.freeze()
         total = sum(self.seconds.values())
-        print(f"\nunchanged: {len(session.items)} tests, {len(self.failed)} failed, {total:.0f} s", flush=True)
+        print(
+            f"\nunchanged: {len(session.items)} tests, {len(self.failed)} failed, {total:.0f} s", flush=True
+        )
         if not self.failed:
             self._plant(session)
         return True
@@ -209,7 +211,18 @@ def main(modules: list[str]) -> int:
     coverage = Coverage(data_file=None, source=[str(ROOT / "jobtrack" / "shopmath")])
     coverage.start()
     traced = Traced(coverage, modules)
-    options = ["-o", "addopts=", "-s", "--assert=plain", "-p", "no:cacheprovider", "-p", "no:cov", "-p", "no:terminal"]
+    options = [
+        "-o",
+        "addopts=",
+        "-s",
+        "--assert=plain",
+        "-p",
+        "no:cacheprovider",
+        "-p",
+        "no:cov",
+        "-p",
+        "no:terminal",
+    ]
     status = pytest.main([*options, str(TESTS)], plugins=[traced])
     return 1 if status or traced.failed or traced.survived else 0
 
