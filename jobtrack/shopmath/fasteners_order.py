@@ -48,7 +48,7 @@ def torque_stages(torque: Number, shares: Sequence[Number] = STAGES) -> TorqueSt
     """The torque T of each stage, N*m: T times share / 100, shares in percent, 30, 60 and 100 when left out.
 
     Source: a flange supplier's page on bolt sequences; its figures are shares only, so the torques are
-    arithmetic only, and the independent route is that each stage divided by the last is its share again.
+    arithmetic only. No second way: a share of a figure is taken in one way only; the tests take it back.
     Refuses a torque not above 0, shares that don't rise, don't end at 100, aren't above 0, or are more
     than 10.
     """

@@ -56,7 +56,7 @@ def ride_height_change(
 
     Over the axle: (new pad - old pad) + (new pack - old pack). Under the axle: -(new pad - old pad), and the
     packs don't count, since the main leaf lies against the pad. Exact for Fractions. Plane geometry; no
-    source publishes figures, and the independent route is to stack ground, tube, pad and leaf.
+    source publishes figures. No second way: a sum has one way only; the tests stack tube, pad, pack and leaf.
     Refuses distances and packs not above 0, and one pack without the other.
     """
     above_zero(old_pad_above_centre=old_pad_above_centre, new_pad_above_centre=new_pad_above_centre)

@@ -54,7 +54,7 @@ class UBoltLeg(NamedTuple):
 def u_bolt_leg(stack: Sequence[Number], washer: Number, nut: Number, projection: Number) -> UBoltLeg:
     """Leg length, inside of crown to tip: sum(stack) + washer + nut + projection, mm; exact for Fractions.
 
-    Sum of lengths; no source publishes figures, and the independent route is to pile them up on a line.
+    No source publishes figures. No second way: a sum has one way only; the tests pile the parts up on a line.
     Refuses parts below 0, a stack or a nut not above 0; a projection below 6.35 mm gets a remark.
     """
     for part in stack:

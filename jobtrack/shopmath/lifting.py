@@ -204,6 +204,7 @@ def team_lift(each: Sequence[Number]) -> TeamLift:
     """Two people 2/3, three 1/2 of the sum of what each lifts alone, kg.
 
     Source: HSE L23; three figures from two safety pages are in the tests (two of them cut off, not rounded).
+    No second way: a published share is taken of a sum, and only one of the figures is printed whole.
     Refuses fewer than two people and more than three (no factor is published for four), and a mass not above 0.
     """
     for mass in each:

@@ -24,6 +24,7 @@ def area(diameter: float) -> float:
     return 4 * float(quad(lambda x: math.sqrt(radius * radius - x * x), 0, radius)[0])
 
 
+@pytest.mark.independent("line-pressure")
 @given(st.floats(10, 1000), st.floats(1, 8), bore)
 def test_pressure_pushes_back_on_the_bore(force: float, ratio: float, diameter: float) -> None:
     """The pressure on the bore, its area added up chord by chord, balances the pushrod's force."""
@@ -54,6 +55,7 @@ def test_the_shoe_of_the_tests_is_a_textbooks() -> None:
     assert torque == pytest.approx(422, abs=0.5)
 
 
+@pytest.mark.independent("rear-brake-ratio")
 @given(bore, bore, st.floats(80, 200), st.floats(80, 200), st.floats(0.2, 0.4), st.floats(0.2, 0.4))
 def test_the_torque_ratio_is_that_of_two_drawn_brakes(
     old: float, new: float, old_radius: float, new_radius: float, old_friction: float, new_friction: float
@@ -87,6 +89,7 @@ def test_half_a_pair_counts_as_none() -> None:
     assert rear_brake_ratio(20, 22, 250, 250, None, 2, None, 600) == both
 
 
+@pytest.mark.independent("brake-share")
 @given(st.floats(1, 99), st.floats(0.1, 10))
 def test_the_odds_are_multiplied(share: float, ratio: float) -> None:
     """The logarithm of the odds of braking at the rear moves by the logarithm of the ratio."""
@@ -94,6 +97,7 @@ def test_the_odds_are_multiplied(share: float, ratio: float) -> None:
     assert float(brake_share(share, ratio).rear_share_after) == pytest.approx(100 * wanted)
 
 
+@pytest.mark.independent("braking-weight-share")
 @given(
     st.floats(500, 4000), st.floats(0.3, 0.7), st.floats(2000, 4000), st.floats(200, 900), st.floats(0, 0.6)
 )
@@ -126,6 +130,7 @@ def test_the_figure_on_the_drum_wins() -> None:
     assert "discard 252.286 mm, turning limit 251.524 mm" in drum_wear(250, 251).limit
 
 
+@pytest.mark.independent("force-on-grade")
 @given(st.floats(100, 5000), st.floats(0, 100))
 def test_gravity_along_the_slope(mass: float, grade: float) -> None:
     """Gravity as a vector, projected on the slope, is the force; over its length it does the height's work."""

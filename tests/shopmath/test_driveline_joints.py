@@ -39,6 +39,7 @@ def axis(side: float, plan: float) -> list[Decimal]:
     return [Decimal(1), Decimal(math.tan(math.radians(plan))), Decimal(math.tan(math.radians(side)))]
 
 
+@pytest.mark.independent("joint-angle")
 @given(slope, slope, slope, slope)
 def test_a_joint_angle_agrees_with_the_cosine_at_high_precision(
     side_ahead: float, side_behind: float, plan_ahead: float, plan_behind: float
@@ -61,6 +62,7 @@ def test_a_joint_angle_is_good_near_zero(side: float, apart: float) -> None:
     assert joint_angle(side, side + apart).angle == pytest.approx((side + apart) - side, rel=1e-6)
 
 
+@pytest.mark.independent("plan-angle")
 @given(st.floats(-500, 500), st.floats(500, 2000))
 def test_a_plan_angle_is_that_of_two_points(offset: float, length: float) -> None:
     """A vector between two joints, turned back by the answer, lies straight along the vehicle."""
@@ -78,6 +80,7 @@ def through(turned: np.ndarray, bend: float) -> np.ndarray:
     return np.unwrap(np.arctan2(np.sin(turned), np.cos(turned) * math.cos(math.radians(bend))))
 
 
+@pytest.mark.independent("joint-motion")
 @pytest.mark.parametrize("bend", [0.5, 2.0, 8.7, 18.0, 30.0, 44.0])
 def test_a_joint_turned_in_steps_swings_as_worked_out(bend: float) -> None:
     """Speed and acceleration by differences over a turn reach the worked-out extremes."""
@@ -126,6 +129,7 @@ def lag(ahead: float, shaft: float, behind: float) -> float:
     return max(leads)
 
 
+@pytest.mark.independent("joint-pair")
 @pytest.mark.parametrize(
     ("ahead", "shaft", "behind"),
     [(5, 0, 3), (5, 0, 5), (3, 7, 3), (3, 0, -3), (4.5, 7, 4), (10, -5, 2), (0, 0, 8), (-8, 0, 0)],

@@ -39,6 +39,7 @@ def beam_speed(outside: float, wall: float, length: float, pieces: int = 1000) -
     return float(least * math.sqrt(207e9 * inertia / (7850 * area)) * 30 / math.pi)
 
 
+@pytest.mark.independent("shaft-critical-speed")
 @pytest.mark.parametrize(
     ("outside", "wall", "length"),
     [(76.2, 2.1, 1500), (88.9, 2.1082, 1524), (76.2, 1.651, 1219.2), (50, 10, 700), (100, 49, 2000)],
@@ -60,6 +61,7 @@ def test_a_longer_shaft_is_slower_by_the_square(
     assert float(one.at_share) * 2 == pytest.approx(float(one.critical))
 
 
+@pytest.mark.independent("shaft-length")
 @given(st.floats(200, 2500), st.floats(-300, 300), st.floats(-400, 400))
 def test_a_shaft_walked_from_joint_to_joint_is_as_long(along: float, across: float, vertical: float) -> None:
     """Steps from the rear joint to the front one add up to the length, and rise by the slope."""
@@ -81,6 +83,7 @@ def test_rolled_wheels_turn_the_shaft(speed: float, axle: float, gear: float, di
     assert float(answer.engine) == pytest.approx(wheel_turns * axle * gear)
 
 
+@pytest.mark.independent("axle-ratio-from-turns")
 @pytest.mark.parametrize("held", [False, True])
 @given(axle=ratio, turns=st.floats(1, 50))
 def test_a_differential_solved_gives_the_ratio_back(held: bool, axle: float, turns: float) -> None:
@@ -101,6 +104,7 @@ def test_counted_turns_stay_exact(shaft: Fraction, wheel: Fraction) -> None:
     assert axle_ratio_from_turns(shaft, wheel, "one wheel").ratio == 2 * both
 
 
+@pytest.mark.independent("shaft-torque")
 @given(st.floats(50, 600), ratio, st.floats(300, 2000), st.floats(0.1, 1.2), tyre, st.floats(2, 6))
 def test_power_at_the_wheels_balances(
     torque: float, gear: float, load: float, grip: float, radius: float, axle: float
@@ -115,6 +119,7 @@ def test_power_at_the_wheels_balances(
     assert answer.carried == sorted([answer.by_engine, answer.by_grip])[0]
 
 
+@pytest.mark.independent("speedometer")
 @pytest.mark.parametrize("driven_from", ["gearbox", "wheels"])
 @given(old=ratio, new=ratio, old_tyre=tyre, new_tyre=tyre, true=st.floats(1, 150))
 def test_a_gauge_counts_turns(

@@ -92,6 +92,7 @@ def test_stages_rise_to_the_torque(wanted: Fraction, below: list[int]) -> None:
     assert [stage / wanted * 100 for stage in stages] == shares
 
 
+@pytest.mark.independent("tightening-order")
 @pytest.mark.parametrize("bolts", range(2, 41))
 def test_an_order_is_fair(bolts: int) -> None:
     """All bolts once, opposites in turn, neighbours never in turn, and the pull stays near the middle."""
@@ -113,6 +114,7 @@ def test_a_short_order_says_what_it_cannot_keep() -> None:
     assert [len(tightening_order(bolts).remarks) for bolts in (2, 4, 5, 8)] == [1, 1, 0, 0]
 
 
+@pytest.mark.independent("adapter-setting")
 @given(st.floats(5, 500), st.floats(100, 1000), st.floats(0, 90), st.floats(0, 180))
 def test_adapter_by_moments(wanted: float, wrench: float, adapter: float, angle: float) -> None:
     """A hand's force across the wrench that makes the setting at the drive makes the torque at the fastener."""
@@ -142,6 +144,7 @@ def test_beside_square_an_adapter_counts() -> None:
     assert float(adapter_setting(110, 400, 100, 91).setting) == pytest.approx(110 * 400 / reach)
 
 
+@pytest.mark.independent("thread-engagement")
 @pytest.mark.parametrize("name", list(ENGAGEMENT_LIMITS))
 def test_engagement_by_measuring_a_drawn_thread(name: str) -> None:
     """On a drawn 60 degree thread, what the nut's minor diameter shears through is twice the stress area."""

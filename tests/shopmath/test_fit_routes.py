@@ -24,6 +24,7 @@ def turn(degrees: float) -> np.ndarray:
     return np.array([[c, -s], [s, c]])
 
 
+@pytest.mark.independent("level-reversal")
 @given(st.floats(-40, 40), st.floats(-5, 5))
 def test_a_reversed_level_gives_tilt_and_error_back(tilt: float, error: float) -> None:
     """Readings made from a tilt and the instrument's error, once turned round, are solved for both."""
@@ -41,6 +42,7 @@ def test_a_reversal_stays_exact(normal: Fraction, turned: Fraction) -> None:
     assert level_reversal(turned, normal).tilt == -answer.tilt
 
 
+@pytest.mark.independent("wedge")
 @given(st.floats(-60, 60), st.floats(10, 300))
 def test_a_wedge_rises_as_a_turned_line(degrees: float, length: float) -> None:
     """A line turned by the angle, drawn out until it covers the length, has risen by the wedge."""
@@ -66,6 +68,7 @@ def test_a_wedge_and_its_angle_go_back_and_forth(degrees: float, length: float, 
     assert wedge_angle(thick, thin, length).angle == pytest.approx(degrees, abs=1e-6)
 
 
+@pytest.mark.independent("thrust-angle")
 @given(st.floats(-10, 10), st.floats(1000, 2000), st.floats(2000, 4000))
 def test_a_turned_axle_has_its_thrust_angle(degrees: float, track: float, wheelbase: float) -> None:
     """Wheel centres of an axle turned on the floor, measured along the vehicle, give the turn back."""
@@ -84,6 +87,7 @@ def test_a_longer_left_wheelbase_points_the_axle_left() -> None:
     assert thrust_angle(2703, 2700, 1500).angle > 0
 
 
+@pytest.mark.independent("square-by-diagonals")
 @given(st.floats(500, 4000), st.floats(300, 2000), st.floats(-8, 8))
 def test_a_drawn_parallelogram_has_its_skew(length: float, width: float, skew: float) -> None:
     """Corners of a parallelogram drawn with a skew have the diagonals that give it back."""
@@ -104,6 +108,7 @@ def test_diagonals_of_other_sides_are_told() -> None:
     assert square_by_diagonals(3300, 900, 3425, 3425).remarks == ()
 
 
+@pytest.mark.independent("housing-straightness")
 @given(st.floats(-1, 1), st.floats(-1, 1), st.floats(300, 800))
 def test_bars_on_bent_faces_show_toe_and_camber(left: float, right: float, bar: float) -> None:
     """Tips of bars on two turned faces, 1500 apart, measured across, give the sum of both turns."""
@@ -114,6 +119,7 @@ def test_bars_on_bent_faces_show_toe_and_camber(left: float, right: float, bar: 
     assert answer.camber == pytest.approx(-left - right, abs=0.001)
 
 
+@pytest.mark.independent("rotated-point")
 @given(st.floats(-300, 300), st.floats(-45, 45))
 def test_a_point_rises_as_a_matrix_turns_it(ahead: float, degrees: float) -> None:
     """A point level with the centre, turned by a matrix, rises by the answer."""
@@ -140,6 +146,7 @@ def walked(width: float, leg: float, rod: float, radius: float) -> float:
     return 2 * float(np.sum(np.hypot(*np.diff(half, axis=0).T)))
 
 
+@pytest.mark.independent("u-bolt-blank")
 @pytest.mark.parametrize(
     ("width", "leg", "rod", "bend", "radius"),
     [
@@ -160,6 +167,7 @@ def test_a_blank_is_as_long_as_its_centreline(
     assert answer.blank == pytest.approx(walked(width, leg, rod, inside), abs=1e-4)
 
 
+@pytest.mark.independent("shock-fit")
 @given(st.floats(0, 60), st.floats(0, 100), st.floats(0, 100))
 def test_a_damper_reaches_between_its_mounts(lean: float, bump: float, droop: float) -> None:
     """Mounts placed at ride height, the lower moved straight up and down, are the answer's lengths apart."""
@@ -196,6 +204,7 @@ def test_swapped_axles_change_the_sign_of_the_rise(springs: Springs) -> None:
     assert there.remarks == ()
 
 
+@pytest.mark.independent("track-change")
 @given(exact, exact, st.integers(-200, 200), st.integers(-200, 200))
 def test_wheel_centres_stand_wider_by_the_change(
     old: Fraction, new: Fraction, old_offset: int, new_offset: int

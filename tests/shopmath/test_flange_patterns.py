@@ -19,6 +19,7 @@ from jobtrack.shopmath.flange_patterns import rectangular_pattern, second_patter
 exact = st.integers(1000, 3_000_000).map(lambda thousandths: Fraction(thousandths, 1000))
 
 
+@pytest.mark.independent("rectangular-pattern")
 @given(st.floats(10, 500), st.floats(10, 500))
 def test_a_rectangle_drawn_has_its_circle(length: float, width: float) -> None:
     """All four corners lie on the circle, and the first at the half angle from the length axis."""
@@ -44,6 +45,7 @@ def tried(old: np.ndarray, holes: int, circle: float, half_sizes: float) -> np.n
 PATTERNS = [(4, 4), (4, 6), (3, 4), (5, 4), (6, 6), (8, 3), (5, 7), (6, 4), (10, 12)]
 
 
+@pytest.mark.independent("second-pattern")
 @pytest.mark.parametrize(("first", "second"), PATTERNS)
 @pytest.mark.parametrize("circle", [70.0, 90.0, 118.0])
 def test_every_turn_tried_finds_none_better(first: int, second: int, circle: float) -> None:
@@ -142,6 +144,7 @@ def test_a_hole_on_a_line_leaves_its_metal(hole: Fraction, circle: Fraction, met
     assert answer.in_holes * hole == answer.to_centre
 
 
+@pytest.mark.independent("flange-slip-torque")
 @given(st.integers(3, 20), st.floats(1000, 60_000), st.floats(0.05, 1), st.floats(20, 120))
 def test_friction_forces_summed_give_the_slip_torque(
     bolts: int, force: float, friction: float, radius: float

@@ -72,6 +72,7 @@ def test_every_drill_is_in_the_copy() -> None:
     assert DRILLS == COPY | {"E": INCH / 4}
 
 
+@pytest.mark.independent("drill-name")
 @given(st.integers(15_875, 254_000).map(lambda n: Fraction(n, 10_000)))
 def test_a_search_through_the_copy_finds_the_same(diameter: Fraction) -> None:
     """Trying the copy's drills from the largest down finds the same nearest and next up."""
@@ -208,6 +209,7 @@ def test_a_tap_drill_names_its_way() -> None:
     assert "1/4-20: tap drill 5.1054 mm, #7 as listed." in answer("tap-drill", {"thread": "1/4-20"}).as_text()
 
 
+@pytest.mark.independent("drill-speed")
 @given(st.floats(1, 50), st.floats(1, 60))
 def test_a_drill_turned_for_a_minute_cuts_its_speed(diameter: float, cutting_speed: float) -> None:
     """The rim's way in small chords over a minute's turns is the cutting speed."""

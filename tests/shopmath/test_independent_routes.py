@@ -35,6 +35,7 @@ def between(first: np.ndarray, second: np.ndarray) -> float:
     return math.degrees(math.atan2(cross, float(first @ second)))
 
 
+@pytest.mark.independent("perch-shift-from-faces")
 @given(st.floats(1000, 2000), st.floats(50, 300), st.floats(50, 300), st.floats(300, 900))
 def test_moved_perches_stand_as_wanted(faces: float, left: float, right: float, wanted: float) -> None:
     """Perches put on a line and moved by the answer are as far apart as wanted, centred between the faces."""
@@ -44,6 +45,7 @@ def test_moved_perches_stand_as_wanted(faces: float, left: float, right: float, 
     assert left_perch == pytest.approx(faces - right_perch)
 
 
+@pytest.mark.independent("perch-shift")
 @given(st.floats(300, 1500), st.floats(300, 1500))
 def test_both_perches_moved_inboard_meet_the_other_axle(now: float, wanted: float) -> None:
     """Perches at plus and minus half the spacing, each moved inboard, stand at half the spacing wanted."""
@@ -59,6 +61,7 @@ def test_pins_on_a_line_leave_the_gap(gap: float, left: float, right: float) -> 
     assert (spacing - right / 2) - left / 2 == pytest.approx(gap)
 
 
+@pytest.mark.independent("relative-level")
 @given(slope, slope, slope)
 def test_a_crooked_stand_cancels(stand: float, pad: float, pinion: float) -> None:
     """Two faces read on a stand of any tilt differ by the angle between the two faces as vectors."""
@@ -66,6 +69,7 @@ def test_a_crooked_stand_cancels(stand: float, pad: float, pinion: float) -> Non
     assert float(answer.difference) == pytest.approx(between(tilted(pad), tilted(pinion)), abs=1e-9)
 
 
+@pytest.mark.independent("pinion-to-pad")
 @given(slope, slope, st.floats(0, 5))
 def test_pinion_vectors_are_parallel(gearbox: float, pad: float, nose_down: float) -> None:
     """A pinion turned from the pad by the answer lies the allowance below the gearbox's line."""
@@ -74,6 +78,7 @@ def test_pinion_vectors_are_parallel(gearbox: float, pad: float, nose_down: floa
     assert between(pinion, tilted(gearbox)) == pytest.approx(nose_down, abs=1e-9)
 
 
+@pytest.mark.independent("level")
 @given(st.floats(100, 2000), st.floats(-60, 60))
 def test_level_rises_by_its_gap(length: float, degrees: float) -> None:
     """A level laid on a face of known slope lifts its end by the gap that gives the slope back."""
@@ -90,6 +95,7 @@ def circle_through(points: np.ndarray) -> float:
     return 2 * abs(float(least_squares(off, [1.0, 1.0, 40.0]).x[2]))
 
 
+@pytest.mark.independent("bolt-circle")
 @pytest.mark.parametrize(
     ("holes", "apart"), [(3, 1), (4, 1), (4, 2), (5, 1), (5, 2), (6, 2), (8, 3), (10, 5)]
 )
@@ -107,6 +113,7 @@ def test_bolt_circle_fits_drawn_holes(holes: int, apart: int, measured: Measured
 item = st.tuples(st.floats(0.1, 500), st.floats(-500, 4000))
 
 
+@pytest.mark.independent("axle-loads")
 @given(st.floats(2000, 4000), st.lists(item, min_size=1, max_size=6))
 def test_axle_loads_balance(wheelbase: float, items: list[tuple[float, float]]) -> None:
     """Front and rear solve the two equations of balance: all forces, and moments about the rear axle."""
@@ -119,6 +126,7 @@ def test_axle_loads_balance(wheelbase: float, items: list[tuple[float, float]]) 
     assert [float(answer.front), float(answer.rear)] == pytest.approx(list(solved))
 
 
+@pytest.mark.independent("axle-limit")
 @given(st.lists(st.integers(1, 5000), min_size=8, max_size=8))
 def test_axle_limit_is_first_when_sorted(ratings: list[int]) -> None:
     """The lowest rating is the first of all ratings for the axle when they are sorted."""

@@ -71,6 +71,7 @@ def test_a_page_took_the_wrong_travel() -> None:
     assert abs(right - 18.4) > 0.3
 
 
+@pytest.mark.independent("recommended-weight-limit")
 @given(
     st.floats(25, 63),
     st.floats(0, 100),
@@ -172,6 +173,7 @@ def test_a_team_lifts_more_than_one_and_less_than_the_sum(each: list[Fraction]) 
     assert team_lift([30] * len(each)).together == {2: 40, 3: 45}[len(each)]
 
 
+@pytest.mark.independent("stand-load")
 @given(st.floats(100, 5000), st.floats(100, 9000), st.sampled_from(["pair", "each"]))
 def test_a_beam_on_two_stands(load: float, marked: float, marked_for: str) -> None:
     """A beam with the load in its middle solves to the same load on each; a pair's mark is two stands' marks."""

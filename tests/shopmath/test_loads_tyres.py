@@ -24,6 +24,7 @@ mass = st.integers(1, 5_000_000).map(lambda grams: Fraction(grams, 1000))
 index = st.sampled_from(list(LOAD_INDEX))
 
 
+@pytest.mark.independent("weigh-ticket")
 @given(st.floats(100, 3000), st.floats(100, 3000), st.floats(1500, 5000))
 def test_a_vehicle_balances_on_its_centre(front: float, rear: float, wheelbase: float) -> None:
     """About the centre of gravity the moments of both axles vanish: a root finder lands on the same point."""
@@ -79,6 +80,7 @@ def test_the_index_needed_carries_its_own_axle(one: int, dual: bool, car_tyre: b
         assert tyre_index_needed(axle + Fraction(1, 1000), dual, car_tyre).index_ == one + 1
 
 
+@pytest.mark.independent("tyre-part-load")
 @given(index, st.floats(0.5, 1))
 def test_the_power_rule_undoes_the_reported_inverse(one: int, share: float) -> None:
     """The load at a pressure asks for that pressure by the reported rule, P = P_max (L / L_max)^1.25."""
@@ -97,6 +99,7 @@ def test_the_rules_meet_at_full_pressure(one: int, share: Fraction) -> None:
     assert tyre_part_load(one, 250, 250).load == LOAD_INDEX[one]
 
 
+@pytest.mark.independent("tyre-size")
 @pytest.mark.parametrize(
     "size", ["195/70R14", "235/75R15", "31x10.50R15LT", "145R10", "LT285/75R16 126/123Q"]
 )
@@ -142,6 +145,7 @@ def weeks_of(year: int) -> list[date]:
     return [day for day in days if day.weekday() == calendar.SUNDAY]
 
 
+@pytest.mark.independent("tyre-age")
 @pytest.mark.parametrize("year", range(2000, 2030))
 def test_weeks_begin_as_the_calendar_has_them(year: int) -> None:
     """Each week of thirty years begins on the Sunday counted in the calendar, and only six have a 53rd."""

@@ -29,6 +29,7 @@ def test_scatter_and_uncertainty_are_numpys(values: list[float], step: float, li
     assert done.expanded_uncertainty == 2 * done.standard_uncertainty
 
 
+@pytest.mark.independent("repeat-readings")
 def test_simulated_means_scatter_as_told() -> None:
     """100,000 shops each take 5 readings with one instrument of their own: their means scatter by u."""
     chance = np.random.default_rng(20)
@@ -82,6 +83,7 @@ def test_the_chance_is_scipys(value: float, low: float, width: float, doubt: flo
     assert done.verdict in WORDS
 
 
+@pytest.mark.independent("verdict")
 @pytest.mark.parametrize("value", [-0.3, 0.05, 0.5, 1.1])
 def test_simulated_true_values_are_within_as_often(value: float) -> None:
     """Of 200,000 true values around the reading as many lie within as the chance says."""

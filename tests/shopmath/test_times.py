@@ -15,6 +15,7 @@ from jobtrack.shopmath.times import learned_time, sum_of_times, three_point
 hours = st.floats(0.1, 40)
 
 
+@pytest.mark.independent("three-point")
 @given(hours, hours, hours)
 def test_three_points_have_the_mean_of_their_beta_distribution(a: float, b: float, c: float) -> None:
     """The beta distribution with its mode at the likely time, integrated by scipy, has the same mean."""
@@ -29,6 +30,7 @@ def test_three_points_have_the_mean_of_their_beta_distribution(a: float, b: floa
     assert float(done.spread) * 6 == pytest.approx(width)
 
 
+@pytest.mark.independent("learned-time")
 @given(hours, st.floats(0.1, 1), st.floats(0.1, 1), st.lists(hours, min_size=1, max_size=5))
 @settings(max_examples=40)
 def test_what_was_learned_is_prior_times_likelihood(
@@ -62,6 +64,7 @@ def test_the_order_of_what_was_seen_does_not_matter(expected: float, seen: list[
     assert (median, doubt) == pytest.approx((float(together.median), float(together.log_spread)))
 
 
+@pytest.mark.independent("sum-of-times")
 @pytest.mark.parametrize(
     ("medians", "spreads", "correlation"),
     [

@@ -56,6 +56,7 @@ def test_the_throat_of_printed_solutions(row: list[Any]) -> None:
     assert float(convert(ours, "N", unit)) == pytest.approx(load, abs=within)
 
 
+@pytest.mark.independent("fillet-strength")
 def test_strength_by_measuring_the_throat() -> None:
     """The throat measured on a drawn fillet, from the root to the face, carries 0.30 of 70 ksi."""
     face = np.column_stack([np.linspace(0, 6, 100_001), np.linspace(6, 0, 100_001)])
@@ -81,6 +82,7 @@ def pieces(shape: str, width: float, depth: float) -> np.ndarray:
     return np.vstack(sides)
 
 
+@pytest.mark.independent("weld-group")
 @pytest.mark.parametrize("shape", ["two lines", "rectangle", "circle"])
 @given(width=size, depth=size)
 def test_groups_by_summing_pieces(
@@ -94,6 +96,7 @@ def test_groups_by_summing_pieces(
     assert float(done.twisting) == pytest.approx((long * (x**2 + y**2)).sum(), rel=1e-6)
 
 
+@pytest.mark.independent("perch-weld")
 @given(line=size, spacing=size, height=st.floats(0, 200), twist=st.floats(0, 2000), all_round=st.booleans())
 def test_a_perch_by_summing_pieces(
     line: float, spacing: float, height: float, twist: float, all_round: bool
@@ -119,6 +122,7 @@ def test_a_perch_without_force_or_height() -> None:
     assert perch_weld(120, 70, 5, "E70", 2400, 0).remarks == ()
 
 
+@pytest.mark.independent("heat-input")
 @given(st.floats(15, 40), st.floats(60, 300), st.floats(150, 600), st.floats(0.6, 1))
 def test_heat_by_another_library(volts: float, amps: float, travel: float, share: float) -> None:
     """Volts times amperes over the travel, in a units library, is the heat a millimetre."""
@@ -128,6 +132,7 @@ def test_heat_by_another_library(volts: float, amps: float, travel: float, share
         assert float(heat_input(volts, amps, travel, share).heat) == pytest.approx(expected)
 
 
+@pytest.mark.independent("travel-speed")
 @given(st.floats(1, 5000), st.floats(1, 5000))
 def test_travel_by_another_library(length: float, time: float) -> None:
     """Length over time, in a units library, is the travel."""
@@ -163,6 +168,7 @@ def test_outside_its_range_the_equivalent_says_so(carbon: str, manganese: str, s
     assert len(carbon_equivalent(Fraction(carbon), Fraction(manganese)).remarks) == said
 
 
+@pytest.mark.independent("duty-cycle")
 @given(st.floats(50, 300), st.floats(10, 60), st.floats(60, 300))
 def test_duty_by_the_heat_of_ten_minutes(rated: float, share: float, current: float) -> None:
     """Ten minutes on and off at the answer heat the set as ten minutes at the plate's point."""
@@ -198,6 +204,7 @@ def burnt(metal: float, each: float) -> int:
     return rods
 
 
+@pytest.mark.independent("rods-needed")
 @given(st.floats(3, 10), st.floats(50, 1000), st.floats(0, 100), st.floats(20, 80))
 def test_rods_burnt_one_by_one(leg: float, length: float, extra: float, stub: float) -> None:
     """A drawn fillet filled from rods one by one takes the rods that were reckoned."""
@@ -224,6 +231,7 @@ def test_a_longer_stub_takes_more_rods(row: list[Any]) -> None:
     assert 63.8 * many[0] / many[1] == pytest.approx(share, abs=0.055)
 
 
+@pytest.mark.independent("wire-settings")
 @given(st.floats(0.5, 5), st.sampled_from([(0.6, 3.5), (0.8, 2.0), (0.9, 1.6), (1.2, 1.0)]))
 def test_wire_by_another_library(thickness: float, wire: tuple[float, float]) -> None:
     """Thousandths of an inch and inches a minute, in a units library, are the current and the wire speed."""
