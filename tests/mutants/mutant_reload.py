@@ -55,14 +55,21 @@ class Room:
 
     def tests_of_module(self, name: str) -> set[str]:
         """The tests that come by any line of a module while they run, or of those that import it."""
-        lines = [self._contexts[each] for each in self._above(name)]
-        return {test for each in lines for tests in each.values() for test in tests if test}
+        return {test for each in self._above(name) for test in self._by_lines(each)}
+
+    def _by_lines(self, name: str) -> set[str]:
+        return {test for tests in self._contexts[name].values() for test in tests if test}
 
     def tests(self, name: str, change: Change) -> set[str]:
-        """The tests that can see a change: those that come by its function, or that use its constant."""
+        """The tests that can see a change: those that come by its function, or that use its constant.
+
+        What is said at the head of a function is seen through the catalogue, too.
+        """
         owner = change.owner
         if isinstance(owner, ast.FunctionDef):
             at_import, tests = self._by(name, owner)
+            if change.line < owner.body[0].lineno:
+                return tests | self._by_lines("catalogue")
             if not at_import:
                 return tests
             return tests | self._users(owner.name) | self.tests_of_module(name)
