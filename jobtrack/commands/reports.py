@@ -160,7 +160,12 @@ def _opened(names: list[str]) -> Iterator[JobFile]:
                 complain(str(error))
                 continue
             for damage in file.job.damage:
-                complain(f"{one}:{damage.line}: an entry can't be read; its time isn't counted")
+                what = (
+                    "its header was changed"
+                    if damage.header
+                    else "an entry can't be read; its time isn't counted"
+                )
+                complain(f"{one}:{damage.line}: {what}")
             yield file
 
 

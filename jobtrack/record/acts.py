@@ -350,7 +350,7 @@ class Draft:
 
     def take_in(self, hash: str) -> None:
         """Take in the content of a block that can't be read, its acts typed again in the same call."""
-        if hash not in {one.hash for one in self.job.damage}:
+        if hash not in {name for one in self.job.damage for name in one.names}:
             raise Refused(f"no altered entry with the hash {hash!r}; `intact` lists them")
         self.add(TakenInAct(of=(hash,)))
 

@@ -19,15 +19,16 @@ import tomli
 
 from jobtrack.record.act_tables import LONGEST_NAME, bounded, read_act
 from jobtrack.record.entries import Entry, UnknownAct
+from jobtrack.record.remains import OPENING, broken_off, hash_left, last_line, of_an_entry
 
 LINE_LIMIT = 64 * 1024
 DEPTH_LIMIT = 8
 LINES_LIMIT = 64
 """Lines of the longest entry: one a value, and a newer program may write more kinds of them."""
 NUMBER_LIMIT = 2**63
-HEADER_END = re.compile(rb'\n\[header\]\nhash = "([0-9a-f]{32})"\n')
-BLOCK_START = re.compile(rb"\n\[\[entry\]\]\n")
-HASH_LINE = re.compile(rb'\nhash = "([0-9a-f]{32})"\n')
+HEADER_END = re.compile(rb'\n\[header\]\r?\nhash = "([0-9a-f]{32})"\r?\n')
+BLOCK_START = re.compile(rb"\r\n\[\[entry\]\]\r\n|\n\[\[entry\]\]\r?\n")
+HASH_LINE = re.compile(rb'\nhash = "([0-9a-f]{32})"\r?\n')
 BARE_KEY = re.compile(r"[A-Za-z0-9_-]+")
 
 
@@ -49,22 +50,36 @@ class Block:
     entry: Entry | None = None
     """What a sound block says; None where it is of no shape that this program knows."""
 
+    @property
+    def name(self) -> str:
+        """Its hash as written; its bytes' own where none is."""
+        return self.hash or digest(self.data)
+
+    @property
+    def names(self) -> frozenset[str]:
+        """The hashes that it may be known by: where only its hash line is damaged, its content gives the right one."""
+        if self.kind != "altered":
+            return frozenset((self.name,))
+        return frozenset((self.name, digest(self.data[: last_line(self.data)])))
+
 
 @dataclass(frozen=True, slots=True)
 class Header:
     data: bytes
     hash: str
+    """As written; where it isn't sound, what the first entries follow, if there are any."""
     sound: bool
     """False: its bytes don't give the hash that it ends with."""
 
 
 @dataclass(frozen=True, slots=True)
 class Scan:
-    """What a file holds. `length` counts its bytes as LF up to the end of the last whole block."""
+    """What a file holds."""
 
     header: Header | None
     blocks: tuple[Block, ...]
     crlf: bool
+    """Whether lines end in CRLF: forgiven where those of a whole block do."""
 
     @property
     def entries(self) -> tuple[Entry, ...]:
@@ -77,30 +92,33 @@ class Scan:
 
 def scan(raw: bytes) -> Scan:
     """Take a whole file apart. Never raises: what can't be understood is named, not dropped."""
-    data = raw.replace(b"\r\n", b"\n")
-    crlf = len(data) != len(raw)
-    end = HEADER_END.search(data)
-    if end is None:
-        return Scan(
-            _headless(data), tuple(scan_blocks(_from_first_block(data), _line_of_first_block(data))), crlf
-        )
-    body = end.start() + len(b"\n[header]\n")
-    header = Header(data[: end.end()], end[1].decode(), digest(data[:body]) == end[1].decode())
-    return Scan(header, tuple(scan_blocks(data[end.end() :], data.count(b"\n", 0, end.end()) + 1)), crlf)
+    end = HEADER_END.search(raw)
+    start = end.end() if end else _first_block(raw)
+    text = _as_lf(raw[:start])
+    blocks = tuple(scan_blocks(raw[start:], raw.count(b"\n", 0, start) + 1))
+    header = _header(text, end[1].decode() if end else "", blocks) if text else None
+    left = sum(part.count(b"\r\n") for part in (text, *(block.data for block in blocks)))
+    return Scan(header, blocks, raw.count(b"\r\n") > left)
 
 
-def _from_first_block(data: bytes) -> bytes:
-    start = BLOCK_START.search(data)
-    return data[start.start() :] if start else b""
+def _first_block(raw: bytes) -> int:
+    found = BLOCK_START.search(raw)
+    return found.start() if found else len(raw)
 
 
-def _line_of_first_block(data: bytes) -> int:
-    return data[: len(data) - len(_from_first_block(data))].count(b"\n") + 1
+def _as_lf(data: bytes) -> bytes:
+    """The same with LF, where every line was changed to CRLF; a single one is as damaged as any other byte."""
+    return data.replace(b"\r\n", b"\n") if data.count(b"\r\n") == data.count(b"\n") else data
 
 
-def _headless(data: bytes) -> Header | None:
-    text = data[: len(data) - len(_from_first_block(data))]
-    return Header(text, "", sound=False) if text else None
+def _header(text: bytes, written: str, blocks: tuple[Block, ...]) -> Header:
+    """A header that isn't sound goes by the hash that the first entries follow."""
+    if written and digest(text[: last_line(text)]) == written and b"\r" not in text:
+        return Header(text, written, sound=True)
+    first = [
+        parent for block in blocks if block.entry and block.entry.n == 1 for parent in block.entry.follows
+    ]
+    return Header(text, first[0] if first else written, sound=False)
 
 
 def scan_blocks(data: bytes, line: int) -> list[Block]:
@@ -109,30 +127,45 @@ def scan_blocks(data: bytes, line: int) -> list[Block]:
     bounds = [0, *starts, len(data)] if not starts or starts[0] else [*starts, len(data)]
     blocks: list[Block] = []
     for start, end in pairwise(bounds):
-        blocks += _chunk(data[start:end], line, last=end == len(data))
-        line += data.count(b"\n", start, end)
+        if chunk := data[start:end]:
+            blocks += _chunk(chunk, line, last=end == len(data))
+            line += chunk.count(b"\n")
     return blocks
 
 
 def _chunk(chunk: bytes, line: int, last: bool) -> Iterator[Block]:
     """One block and what stands behind it before the next."""
     start = 0
-    while start < len(chunk):
-        opened = start == 0 and bool(BLOCK_START.match(chunk))
-        found = HASH_LINE.search(chunk, start)
-        if found is None:
-            kind = "torn" if last else "altered" if opened else "stray"
-            yield Block(kind, line + opened, chunk[start:])
-            return
-        yield _block(chunk[start : found.end()], found[1].decode(), line + opened, opened)
-        line += chunk.count(b"\n", start, found.end())
+    for found in HASH_LINE.finditer(chunk):
+        part = chunk[start : found.end()]
+        yield _block(part, found[1].decode(), line + _blank(part))
+        line += part.count(b"\n")
         start = found.end()
+    if rest := chunk[start:]:
+        yield _remains(rest, line, last)
 
 
-def _block(data: bytes, written: str, line: int, opened: bool) -> Block:
-    if not opened or digest(data[: data.rfind(b"\nhash = ") + 1]) != written:
+def _blank(part: bytes) -> int:
+    """How many empty lines stand before the first that isn't."""
+    return part.count(b"\n", 0, len(part) - len(part.lstrip(b"\r\n")))
+
+
+def _block(part: bytes, written: str, line: int) -> Block:
+    data = _as_lf(part)
+    opened = data.startswith(OPENING) and b"\r" not in data
+    if not opened or digest(data[: last_line(data)]) != written:
         return Block("altered", line, data, written)
     return Block("sound", line, data, written, _entry(data, written))
+
+
+def _remains(rest: bytes, line: int, last: bool) -> Block:
+    """What has no hash line: a write that was broken off, a damaged entry, or other text."""
+    data = rest.replace(b"\r\n", b"\n")
+    if last and broken_off(data.removesuffix(b"\r")):
+        return Block("torn", line + data.startswith(OPENING), data)
+    if of_an_entry(data):
+        return Block("altered", line + _blank(data), data, hash_left(data))
+    return Block("stray", line, data)
 
 
 def _entry(data: bytes, written: str) -> Entry | None:

@@ -20,10 +20,25 @@ ASK_FIRST = "ask-first"
 
 @dataclass(frozen=True, slots=True)
 class Damage:
-    """A block of the file that can't be read, by its written hash; `line` is where it begins, if known."""
+    """A block of the file that can't be read, or its header, by its written hash."""
 
     hash: str
     line: int | None = None
+    """Where it begins, if known."""
+    also: frozenset[str] = frozenset()
+    """Other hashes that it may be known by."""
+    header: bool = False
+
+    @property
+    def names(self) -> frozenset[str]:
+        return self.also | {self.hash}
+
+    @property
+    def words(self) -> str:
+        """What it leaves unknown."""
+        if self.header:
+            return "the header isn't as it was written; what is open may not all be listed"
+        return f"an entry at line {self.line} can't be read; what it opened isn't known"
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,9 +167,9 @@ def _unreadable(view: View, damage: tuple[Damage, ...], closed: frozenset[str]) 
         for name in (done.act.of if isinstance(done.act, TakenInAct | SetAsideAct) else ())
     }
     for one in damage:
-        if one.hash not in accounted:
-            yield _lost(one.hash, f"an entry at line {one.line} can't be read; what it opened isn't known")
-    altered = {one.hash for one in damage}
+        if one.header or not one.names & accounted:
+            yield _lost(one.hash, one.words)
+    altered = {name for one in damage for name in one.names}
     for name in view.missing:
         if name not in accounted and name not in altered:
             yield _lost(name, "an entry that others follow isn't in this file; what it opened isn't known")

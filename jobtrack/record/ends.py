@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 
+from jobtrack.record.conditions import Damage
 from jobtrack.record.entries import Entry
 
 
@@ -33,11 +34,11 @@ class Ends:
         if entry.hash not in self.followed:
             self.loose[entry.hash] = entry
 
-    def place(self, entry: Entry, damaged: Iterable[str]) -> Entry:
-        """The entry behind all loose ends; `damaged` are the written hashes of what can't be read.
+    def place(self, entry: Entry, damaged: Iterable[Damage]) -> Entry:
+        """The entry behind all loose ends; `damaged` is what can't be read, a loose end by its written hash.
 
         Lost entries may have followed one another; each may have had the next number.
         """
-        lost = [one for one in damaged if one not in self.followed]
+        lost = [one.hash for one in damaged if not one.header and not one.names & self.followed]
         follows = tuple(sorted([*self.loose, *lost])) or (self.header,)
         return replace(entry, n=1 + self.largest + len(lost), follows=follows)

@@ -62,38 +62,48 @@ def _blocks(blocks: tuple[Block, ...]) -> Iterator[Found]:
             yield Found(block.line, "stray", "text that belongs to no entry")
         elif block.hash in seen:
             yield Found(block.line, "doubled", "this entry stands in the file before")
-        seen.add(block.hash)
+        elif block.kind == "sound":
+            seen.add(block.hash)
 
 
 def _order(whole: Scan) -> Iterator[Found]:
-    have = {block.hash for block in whole.blocks if block.hash} | {whole.header.hash if whole.header else ""}
+    have = {name for block in whole.blocks for name in block.names} | {
+        whole.header.hash if whole.header else ""
+    }
     numbers = {entry.hash: entry.n for entry in whole.entries}
     last: Entry | None = None
+    seen: set[str] = set()
     for block in whole.blocks:
-        entry = block.entry
-        if entry is None:
+        if block.entry is None or block.hash in seen:
             continue
-        for parent in entry.follows:
-            if parent not in have:
-                yield Found(
-                    block.line, "missing", f"the entry {parent}, which this one follows, isn't in the file"
-                )
-        if last is not None and entry.order < last.order:
+        yield from _missing(block.line, block.entry, have)
+        if last is not None and block.entry.order < last.order:
             yield Found(block.line, "out of order", "this entry belongs before the one above it")
-        elif _wrong_number(entry, numbers, whole):
-            yield Found(
-                block.line, "out of order", f"n is {entry.n}, which doesn't follow from what it follows"
-            )
-        last = entry
+        elif _wrong_number(block.entry, numbers, whole):
+            why = f"n is {block.entry.n}, which doesn't follow from what it follows"
+            yield Found(block.line, "out of order", why)
+        last = block.entry
+        seen.add(block.hash)
+
+
+def _missing(line: int, entry: Entry, have: set[str]) -> Iterator[Found]:
+    if not entry.follows:
+        yield Found(line, "missing", "this entry doesn't say what it follows")
+    for parent in entry.follows:
+        if parent not in have:
+            yield Found(line, "missing", f"the entry {parent}, which this one follows, isn't in the file")
 
 
 def _wrong_number(entry: Entry, numbers: dict[str, int], whole: Scan) -> bool:
-    """Whether `n` isn't one more than the largest of what it follows; unknown where one of those can't be read."""
+    """Whether `n` doesn't come right behind the largest of what it follows; unknown where one of those can't be read.
+
+    An entry made while some of those couldn't be read left room for each, as if they followed one another.
+    """
     parents = [
         0 if whole.header and parent == whole.header.hash else numbers.get(parent) for parent in entry.follows
     ]
     known = [n for n in parents if n is not None]
-    return len(known) == len(parents) and entry.n != 1 + max(known, default=0)
+    return len(known) == len(parents) and not 0 < entry.n - max(known, default=0) <= max(1, len(known))
 
 
 def _remarks(whole: Scan) -> Iterator[Found]:

@@ -147,7 +147,7 @@ class JobFile(ReadFile):
             if placed:
                 one = replace(entry, n=placed[-1].n + 1, follows=(placed[-1].hash,))
             else:
-                one = self._ends.place(entry, (damage.hash for damage in self._damaged))
+                one = self._ends.place(entry, self._damaged)
             placed.append(replace(one, hash=write_entry(one)[1]))
         return placed
 

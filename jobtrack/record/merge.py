@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from jobtrack.record.blocks import Block, Header, Scan, digest, scan
+from jobtrack.record.blocks import Block, Header, Scan, scan
 from jobtrack.record.entries import TakenInAct
 from jobtrack.record.readfile import JobFileError
 from jobtrack.record.sizes import sized
@@ -46,10 +46,10 @@ def merge(scans: Sequence[tuple[Path, Scan]], header: Header, without: Sequence[
     }
     accounted = {*sound, *taken_in, *without}
     stopped = [
-        (_named(block), f"{path}:{block.line}")
+        (block.name, f"{path}:{block.line}")
         for path, one in scans
         for block in one.blocks
-        if block.kind == "altered" and not {_named(block), _content(block)} & accounted
+        if block.kind == "altered" and not block.names & accounted
     ]
     left_out = tuple(
         f"{path}:{block.line}: {LEFT_OUT[block.kind]} was left out"
@@ -61,16 +61,6 @@ def merge(scans: Sequence[tuple[Path, Scan]], header: Header, without: Sequence[
     return Merged(
         header.data + b"".join(block.data for block in blocks), left_out, tuple(dict(stopped).items())
     )
-
-
-def _named(block: Block) -> str:
-    """A damaged block's hash as written; its bytes' own where none is."""
-    return block.hash or digest(block.data)
-
-
-def _content(block: Block) -> str:
-    """The hash that a block's content gives: where only its hash line is damaged, a sound copy has this one."""
-    return digest(block.data[: block.data.rfind(b"\nhash = ") + 1])
 
 
 def _order(block: Block) -> tuple[int, str, str]:

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from jobtrack.record import disk, seen
 from jobtrack.record.about import About, HeaderError, read_header
-from jobtrack.record.blocks import Block, Header, Scan, digest, scan, scan_blocks
+from jobtrack.record.blocks import Block, Header, Scan, scan, scan_blocks
 from jobtrack.record.conditions import Damage
 from jobtrack.record.ends import Ends
 from jobtrack.record.entries import Entry, UnknownAct
@@ -54,7 +54,8 @@ class ReadFile:
         self.crlf = whole.crlf
         self._known = known
         self._ends = Ends(self.header.hash)
-        self.blocks, self._damaged, self._unknown = [], [], False
+        self.blocks, self._unknown = [], False
+        self._damaged = [] if header.sound else [Damage(header.hash, 1, header=True)]
         self._lines = self.header.data.count(b"\n")
         self._take(whole.blocks)
         self.job = Job.fold(about, whole.entries, tuple(self._damaged))
@@ -67,7 +68,7 @@ class ReadFile:
             self._lines += block.data.count(b"\n")
             self._unknown |= _unread(block) or (block.entry is not None and _holds_unknown(block.entry))
             if block.kind == "altered" or _unread(block):
-                self._damaged.append(Damage(block.hash or digest(block.data), block.line))
+                self._damaged.append(Damage(block.name, block.line, block.names))
             if block.entry is not None:
                 self._ends.add(block.entry)
 
