@@ -27,7 +27,7 @@ LINES_LIMIT = 64
 """Lines of the longest entry: one a value, and a newer program may write more kinds of them."""
 NUMBER_LIMIT = 2**63
 HEADER_END = re.compile(rb'\n\[header\]\r?\nhash = "([0-9a-f]{32})"\r?\n')
-BLOCK_START = re.compile(rb"\r\n\[\[entry\]\]\r\n|\n\[\[entry\]\]\r?\n")
+BLOCK_START = re.compile(rb"\r\n\[\[entry\]\]\r\n|(?:(?<![^\n])\r)?\n\[\[entry\]\]\r?\n")
 HASH_LINE = re.compile(rb'\nhash = "([0-9a-f]{32})"\r?\n')
 BARE_KEY = re.compile(r"[A-Za-z0-9_-]+")
 
@@ -161,7 +161,7 @@ def _block(part: bytes, written: str, line: int) -> Block:
 def _remains(rest: bytes, line: int, last: bool) -> Block:
     """What has no hash line: a write that was broken off, a damaged entry, or other text."""
     data = rest.replace(b"\r\n", b"\n")
-    if last and broken_off(data.removesuffix(b"\r")):
+    if last and broken_off(data.removesuffix(b"\r") if b"\r\n" in rest else data):
         return Block("torn", line + data.startswith(OPENING), data)
     if of_an_entry(data):
         return Block("altered", line + _blank(data), data, hash_left(data))
