@@ -118,7 +118,7 @@ def _header(text: bytes, written: str, blocks: tuple[Block, ...]) -> Header:
     first = [
         parent for block in blocks if block.entry and block.entry.n == 1 for parent in block.entry.follows
     ]
-    return Header(text, first[0] if first else written, sound=False)
+    return Header(text, first[0] if first else written or digest(text), sound=False)
 
 
 def scan_blocks(data: bytes, line: int) -> list[Block]:
