@@ -6,14 +6,12 @@
 from __future__ import annotations
 
 import re
-import shlex
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
 from jobtrack.shopmath.catalogue import (
-    Number,
     Outcome,
     Quantity,
     Value,
@@ -23,13 +21,10 @@ from jobtrack.shopmath.catalogue import (
     find,
 )
 from jobtrack.shopmath.quantity import nearest, said, wanted
-from jobtrack.units import UnitError, both, read, show, typed_unit
+from jobtrack.units import UnitError, question, read, typed_unit
+from jobtrack.workings_words import PLAIN, describe, in_both, key_words, sentence, unit_beside
 
-PLAIN = ("count", "ratio", "text", "number", "yes/no", "date")
-"""Units of the catalogue that aren't written beside a figure."""
-
-SIGNIFICANT = 6
-"""Digits shown to people; the JSON has them all."""
+__all__ = ["Answer", "answer", "describe", "in_one_unit", "read_back", "read_inputs"]
 
 Typed = tuple[Value, tuple[str, ...]]
 """A value, and how it was taken where that isn't plain."""
@@ -69,11 +64,11 @@ class Answer:
     def figures(self) -> list[tuple[str, str]]:
         """Each result's name in words, and its figure in both unit systems."""
         values = self.outcome.values
-        return [(_words(each.key), _in_both(each, values[each.key])) for each in self.work.results]
+        return [(key_words(each.key), in_both(each, values[each.key])) for each in self.work.results]
 
     def sentence(self) -> str:
         """Figure, limit and whose limit it is, side by side."""
-        return _sentence(self.work, self.outcome)
+        return sentence(self.work, self.outcome)
 
 
 def answer(name: str, typed: Mapping[str, str]) -> Answer:
@@ -88,6 +83,13 @@ def answer(name: str, typed: Mapping[str, str]) -> Answer:
 def read_inputs(work: WorkingOut, typed: Mapping[str, str]) -> dict[str, Value]:
     """The typed inputs in the catalogue's units, exact; a bare number takes the unit written there."""
     return {key: value for key, (value, _) in _take(in_one_unit(work, typed), typed).items()}
+
+
+def read_back(work: WorkingOut, typed: Mapping[str, str], key: str) -> str:
+    """How one typed input is taken, in both unit systems, with its remarks. Raises WorkingOutError."""
+    quantity = in_one_unit(work, typed).input(key)
+    value, remarks = _read_one(quantity, typed[key])
+    return "; ".join((f"= {in_both(quantity, value)}", *remarks))
 
 
 def in_one_unit(work: WorkingOut, typed: Mapping[str, str]) -> WorkingOut:
@@ -128,29 +130,6 @@ def _in_unit(quantity: Quantity, unit: str) -> Quantity:
 
 def _any_number(quantity: Quantity) -> bool:
     return quantity.unit in ("number", "list number")
-
-
-def describe(work: WorkingOut) -> str:
-    """The help of a working-out: formula, inputs, results, source, remarks and an example."""
-    inputs = [f"  {quantity.key}: {told(quantity)}" for quantity in work.inputs]
-    results = [f"  {quantity.key}: {told(quantity)}" for quantity in work.results]
-    return "\n".join(
-        [f"{work.name} ({work.topic}): {work.formula}", "", "Inputs, as KEY=VALUE:", *inputs]
-        + ["Results:", *results, "", f"Source: {work.source}.", *work.hazards]
-        + [f"Remark: {remark}" for remark in work.remarks]
-        + ["", f"Example: {example_call(work)}"]
-    )
-
-
-def told(quantity: Quantity) -> str:
-    """What is typed for an input, or comes out as a result: unit or choices, and what counts when left out."""
-    return f"{_kind(quantity)}{_left_out(quantity)}"
-
-
-def example_call(work: WorkingOut) -> str:
-    """The working-out's example as it is typed in a terminal."""
-    inputs = " ".join(f"{key}={shlex.quote(text)}" for key, text in work.example.items())
-    return f"jobtrack work-out {work.name} {inputs}"
 
 
 def _take(work: WorkingOut, typed: Mapping[str, str]) -> dict[str, Typed]:
@@ -232,8 +211,9 @@ def _read_number(quantity: Quantity, text: str) -> Typed:
         raise WorkingOutError(f"{quantity.key}: {error}") from error
     if typed.value is None:
         raise WorkingOutError(f"{quantity.key}: {said(text)} is not one number; give {wanted(quantity)}")
-    remarks = (typed.remark,) if typed.remark else ()
-    return typed.value, remarks + (("taken as its number",) if typed.bound == "about" else ())
+    about = "taken as its number" if typed.bound == "about" else None
+    remarks = (typed.remark, about, question(typed, None))
+    return typed.value, tuple(remark for remark in remarks if remark)
 
 
 def _letters(text: str) -> str:
@@ -241,15 +221,7 @@ def _letters(text: str) -> str:
 
 
 def _cell(quantity: Quantity, values: Mapping[str, Value]) -> dict[str, Any]:
-    return {"value": _plain(values[quantity.key]), "unit": _unit(quantity)}
-
-
-def _unit(quantity: Quantity) -> str | None:
-    if quantity.items:
-        return _unit(quantity.items)
-    if quantity.unit == "mass @ distance":
-        return "kg @ mm"
-    return None if quantity.choices or quantity.unit in PLAIN else quantity.unit
+    return {"value": _plain(values[quantity.key]), "unit": unit_beside(quantity)}
 
 
 def _plain(value: Value) -> Any:
@@ -258,51 +230,3 @@ def _plain(value: Value) -> Any:
     if isinstance(value, Fraction):
         return int(value) if value.denominator == 1 else float(value)
     return value
-
-
-def _sentence(work: WorkingOut, outcome: Outcome) -> str:
-    quantities = {quantity.key: quantity for quantity in (*work.inputs, *work.results)}
-    values = outcome.inputs | outcome.values
-    shown = {key: _shown(quantities[key], value) for key, value in values.items()}
-    return work.sentence.format_map(shown | {"limit": outcome.limit})
-
-
-def _shown(quantity: Quantity, value: Value) -> str:
-    if quantity.items and isinstance(value, tuple):
-        return ", ".join(_shown(quantity.items, each) for each in value)
-    if isinstance(value, tuple):
-        return f"{show(_rounded(value[0]), 'kg')} @ {show(_rounded(value[1]), 'mm')}"
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    if isinstance(value, int | float | Fraction):
-        return show(_rounded(value), _unit(quantity))
-    return "not given" if value is None else value
-
-
-def _in_both(quantity: Quantity, value: Value) -> str:
-    if isinstance(value, int | float | Fraction) and _unit(quantity):
-        return both(_rounded(value), quantity.unit)
-    return _shown(quantity, value)
-
-
-def _rounded(value: Number) -> Fraction:
-    return Fraction(f"{float(value):.{SIGNIFICANT}g}")
-
-
-def _words(key: str) -> str:
-    return key.replace("_", " ")
-
-
-def _kind(quantity: Quantity) -> str:
-    return " | ".join(quantity.choices) or _list_or_unit(quantity)
-
-
-def _list_or_unit(quantity: Quantity) -> str:
-    return f"list of {quantity.items.unit}, comma-separated" if quantity.items else quantity.unit
-
-
-def _left_out(quantity: Quantity) -> str:
-    if not quantity.optional:
-        return ""
-    default = "" if quantity.default is None else f": {_shown(quantity, quantity.default)}"
-    return f" (can be left out{default})"

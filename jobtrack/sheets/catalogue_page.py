@@ -10,7 +10,8 @@ from collections.abc import Iterable, Iterator
 from jobtrack.sheets import lines
 from jobtrack.sheets.handover import md
 from jobtrack.shopmath.catalogue import WorkingOut, by_topic, find
-from jobtrack.workings import Answer, answer, example_call, told
+from jobtrack.workings import Answer, answer
+from jobtrack.workings_words import example_call, told
 
 TYPING = (
     "A bare number takes the unit written here; any unit of the same kind can be typed, as 38 in or 90 lb. "

@@ -11,7 +11,7 @@ import pytest
 
 from jobtrack.shopmath.catalogue import Quantity, Value, WorkingOutError, by_topic, find
 from jobtrack.shopmath.quantity import accept, wanted
-from jobtrack.workings import answer, describe, read_inputs
+from jobtrack.workings import answer, describe, read_back, read_inputs
 
 LIMITS = {"value": "2.85", "low": "0.5", "high": "3", "uncertainty": "0.2"}
 
@@ -145,3 +145,23 @@ def test_what_counts_when_left_out_is_the_same_by_hand(name: str) -> None:
     for quantity in work.inputs:
         parameter = parameters.get(quantity.key) or parameters[f"{quantity.key}_"]
         assert parameter.default == (quantity.default if quantity.optional else parameter.empty)
+
+
+def test_a_likely_slip_of_the_unit_is_asked_about() -> None:
+    """A fraction as inch rules have it, typed bare for millimetres, is taken so and asked about; in inches not."""
+    typed = {"spacing_now": "39 7/8", "spacing_wanted": "38 in"}
+    asked = "spacing_now: 39 7/8 is read in mm. Was 39 7/8 in = 1012.8 mm meant?"
+    assert asked in answer("perch-shift", typed).remarks
+    assert f"Remark: {asked}" in answer("perch-shift", typed).as_text()
+    assert not any(
+        "meant?" in one for one in answer("perch-shift", typed | {"spacing_now": "39 7/8 in"}).remarks
+    )
+
+
+def test_an_input_is_read_back() -> None:
+    """One typed input in both unit systems, with how it was taken; a list and a choice as they were read."""
+    assert read_back(find("perch-shift"), {"spacing_now": "38 in"}, "spacing_now") == "= 965.2 mm = 38 in"
+    assert read_back(find("team-lift"), {"each": "~30, 25"}, "each") == "= 30 kg, 25 kg; taken as its number"
+    assert read_back(find("u-bolt-blank"), {"bend": "Round"}, "bend") == "= round"
+    with pytest.raises(WorkingOutError, match=r"^spacing_now: "):
+        read_back(find("perch-shift"), {"spacing_now": "38 kg"}, "spacing_now")
