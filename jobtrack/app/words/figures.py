@@ -17,9 +17,7 @@ from jobtrack.shopmath import catalogue
 from jobtrack.template.model import CompareRow, WorkOut
 from jobtrack.template.one_unit import in_one_unit
 from jobtrack.template.plan import PlannedStep, Ref
-
-PLAIN_UNITS = ("count", "ratio", "text", "number")
-SIGNIFICANT = 6
+from jobtrack.workings_words import key_words, rounded, sentence, unit_beside
 
 
 def working_lines(job: Job, planned: PlannedStep, width: int) -> list[Line]:
@@ -32,31 +30,41 @@ def working_lines(job: Job, planned: PlannedStep, width: int) -> list[Line]:
 
 def _working(job: Job, planned: PlannedStep, name: str, work: WorkOut, width: int) -> list[Line]:
     outcome = job.now.outcome(planned.id, name)
-    entry = in_one_unit(job.plan, planned, work) if outcome else catalogue.find(work.use)
-    title = f"Worked out ({work.use}): "
+    title = f"Worked out, {name.replace('-', ' ')}: "
     if outcome is None:
         missing = ", ".join(_missing(job, planned, work)) or "an input that it can take"
-        return wrap(f"{title}not yet; it wants {missing}.", width, "", 2)
-    kinds = {one.key: one for one in (*entry.inputs, *entry.results)}
-    shown = {key: _shown(kinds[key], value) for key, value in (outcome.inputs | outcome.values).items()}
-    lines = wrap(title + entry.sentence.format_map(shown | {"limit": outcome.limit}), width, "", 2)
-    lines += wrap(f"From {_went_in(job, planned, work)}. Source: {outcome.source}.", width, "small", 4)
-    lines = [lines[0], *lines[1:]]
-    for remark in (*entry.hazards, *outcome.remarks):
-        lines += wrap(f"Remark: {remark}", width, "small", 4)
-    return lines
+        return wrap(f"{title}not yet; it wants {missing}. By {work.use}.", width, "", 2)
+    entry = in_one_unit(job.plan, planned, work)
+    lines = wrap(title + sentence(entry, outcome), width, "", 2)
+    small = (
+        how_sure(job, planned, name, entry, outcome),
+        f"From {_went_in(job, planned, work)}. By {work.use}. Source: {outcome.source}.",
+        *entry.hazards,
+        *(f"Remark: {remark}" for remark in outcome.remarks),
+    )
+    return lines + [row for text in small if text for row in wrap(text, width, "small", 4)]
 
 
-def _shown(kind: catalogue.Quantity, value: catalogue.Value) -> str:
-    if isinstance(value, tuple):
-        return ", ".join(_shown(kind.items or kind, each) for each in value)
-    if isinstance(value, bool) or not isinstance(value, int | float | Fraction):
-        return "not given" if value is None else str(value)
-    return units.show(_rounded(value), None if kind.choices or kind.unit in PLAIN_UNITS else kind.unit)
+def how_sure(
+    job: Job, planned: PlannedStep, name: str, entry: catalogue.WorkingOut, outcome: catalogue.Outcome
+) -> str:
+    """The expanded uncertainty (k = 2) of each figure that a step's working-out gives; or that it isn't known."""
+    numbers = [one for one in entry.results if _is_number(outcome.values[one.key])]
+    refs = {one.key: Ref("result", f"{planned.id}.{name}.{one.key}", planned.id, name, one.key)
+            for one in numbers}  # fmt: skip
+    doubts = [(one, doubt) for one in numbers if (doubt := job.now.doubt(refs[one.key])) is not None]
+    if not doubts:
+        return "How sure: not known; nothing that went in has its doubt recorded." if numbers else ""
+    said = ", ".join(f"{key_words(one.key)} ± {_two_figures(doubt, one)}" for one, doubt in doubts)
+    return f"How sure (k = 2, from the doubts of the readings that went in): {said}."
 
 
-def _rounded(value: float | Fraction) -> Fraction:
-    return Fraction(f"{float(value):.{SIGNIFICANT}g}")
+def _is_number(value: catalogue.Value) -> bool:
+    return isinstance(value, int | float | Fraction) and not isinstance(value, bool)
+
+
+def _two_figures(doubt: float, kind: catalogue.Quantity) -> str:
+    return units.show(Fraction(f"{doubt:.2g}"), unit_beside(kind))
 
 
 def _missing(job: Job, planned: PlannedStep, work: WorkOut) -> list[str]:
@@ -75,7 +83,7 @@ def _went_in(job: Job, planned: PlannedStep, work: WorkOut) -> str:
 def _input(job: Job, planned: PlannedStep, key: str, value: object) -> str:
     ref = job.plan.resolve(value, planned) if isinstance(value, str) else None
     if ref is None:
-        return f"{key.replace('_', ' ')} {value}"
+        return f"{key_words(key)} {value}"
     return f"{_called(job, planned, ref)}: {_worth(job, ref)}"
 
 
@@ -85,7 +93,7 @@ def _worth(job: Job, ref: Ref) -> str:
         return {True: "yes", False: "no", None: "not known"}[value]
     if isinstance(value, str):
         return value
-    return units.show(_rounded(value), _unit(job, ref))
+    return units.show(rounded(value), _unit(job, ref))
 
 
 def _unit(job: Job, ref: Ref) -> str | None:
@@ -94,14 +102,15 @@ def _unit(job: Job, ref: Ref) -> str | None:
     step = job.steps[ref.step or ""].step
     if ref.kind == "reading":
         return step.reading[ref.item].unit
-    unit = in_one_unit(job.plan, job.steps[ref.step or ""], step.work_out[ref.item]).result(ref.result).unit
-    return None if unit in PLAIN_UNITS else unit
+    there = in_one_unit(job.plan, job.steps[ref.step or ""], step.work_out[ref.item])
+    return unit_beside(there.result(ref.result))
 
 
 def _called(job: Job, near: PlannedStep, ref: Ref) -> str:
     """What a name stands for, in the template's words, with its step where that is another one."""
     if ref.kind == "given":
-        return job.plan.givens[ref.name].ask
+        ask, owner = job.plan.givens[ref.name].ask, ref.name.rpartition(".")[0]
+        return f"{ask}, {owner}" if owner else ask
     there = job.steps[ref.step or ""]
     if ref.kind == "reading":
         own = there.step.reading[ref.item].say or ref.item
