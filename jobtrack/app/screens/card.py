@@ -13,6 +13,7 @@ from textual.widgets import Static
 
 from jobtrack.app.literal import content
 from jobtrack.app.paper import Line, line, wrap
+from jobtrack.app.reckoning import Place, Reckoned
 from jobtrack.app.widgets.entry import Ask, Entry
 from jobtrack.app.widgets.page import Page
 
@@ -40,11 +41,18 @@ class Command:
     """Whether the last row names it; the page of all keys names every one."""
 
 
+RECKONER = Command("x", "reckoner", "reckoner", "The reckoner: the calculator at the bench.")
+
+
 class Card(Screen[Any]):
     """A page as on paper, worked by single keys."""
 
     AUTO_FOCUS = "Field"
     COMMANDS_HERE: ClassVar[tuple[Command, ...]] = ()
+    RECKONS = False
+    """Whether the reckoner can be opened from here."""
+    WHILE_TYPING: ClassVar[tuple[str, ...]] = ("enter", "escape")
+    """Keys that the screen keeps for itself while text is typed."""
 
     def compose(self) -> ComposeResult:
         yield Static(id="head", markup=False)
@@ -52,6 +60,12 @@ class Card(Screen[Any]):
         yield Entry()
         yield Static(id="last", markup=False)
         yield Static(id="keys", markup=False)
+
+    @property
+    def commands(self) -> tuple[Command, ...]:
+        """What the keys do here: the screen's own commands, the reckoner behind the first of them."""
+        own = self.COMMANDS_HERE
+        return (*own[:1], RECKONER, *own[1:]) if self.RECKONS else own
 
     @property
     def bench(self) -> Bench:
@@ -91,7 +105,7 @@ class Card(Screen[Any]):
     def show_keys(self) -> None:
         """The row of keys, as many as fit; on a tall terminal two rows."""
         found = [""]
-        for command in self.COMMANDS_HERE:
+        for command in self.commands:
             word = f"{command.key} {command.word}"
             more = f"{found[-1]}   {word}" if found[-1] else word
             if not command.shown:
@@ -128,6 +142,8 @@ class Card(Screen[Any]):
         elif event.key == "enter":
             event.stop()
             self.entry.submit()
+        elif event.key in self.WHILE_TYPING:
+            self._single_key(event)
 
     def _second_key(self, event: events.Key) -> None:
         event.stop()
@@ -148,7 +164,7 @@ class Card(Screen[Any]):
         if event.key in ("pageup", "pagedown", "home", "end"):
             self._scroll(event.key)
         elif not self.take(pressed):
-            for command in self.COMMANDS_HERE:
+            for command in self.commands:
                 if pressed in (command.key, NAMES.get(command.key)):
                     event.stop()
                     getattr(self, command.does)()
@@ -220,11 +236,24 @@ class Card(Screen[Any]):
         """End the program. Everything recorded is on the disk already."""
         self.app.exit(0)
 
+    def reckoner(self) -> None:
+        """Open the reckoner; what it gives for a reading comes back to this screen."""
+        from jobtrack.app.screens.reckoner import ReckonerScreen
+
+        self.app.push_screen(ReckonerScreen(self.place()), self.reckoned)
+
+    def place(self) -> Place:
+        """Where the reckoner is opened: here, without a job."""
+        return Place()
+
+    def reckoned(self, found: Reckoned | None) -> None:
+        """Take what the reckoner gives for a reading; a screen without readings has no use for it."""
+
     def keys(self) -> None:
         """The page that says what every key does."""
         from jobtrack.app.screens.keys import KeysScreen
 
-        self.app.push_screen(KeysScreen(self.COMMANDS_HERE))
+        self.app.push_screen(KeysScreen(self.commands))
 
 
 NAMES = {"Enter": "enter", "Escape": "escape", "Up": "up", "Down": "down", "Left": "left", "Right": "right"}

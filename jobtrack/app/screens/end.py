@@ -30,7 +30,7 @@ class EndScreen(OnJob):
         Command("c", "close the job", "close", "Close the job: refused while something is left."),
         Command(
             "s",
-            "stop it, not finished",
+            "stop, not finished",
             "stop",
             "Stop the job with a reason; what is open stays on the sheet.",
         ),

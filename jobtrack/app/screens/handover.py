@@ -63,7 +63,7 @@ class TakeOverScreen(OnJob):
 
     COMMANDS_HERE = (
         Command("t", "take over", "take_over", "Take the job over: your name, then t again."),
-        Command("a", "take a reading again", "again", "Take one of the readings again before you take over."),
+        Command("a", "one reading again", "again", "Take one of the readings again before you take over."),
         Command("Escape", "look only", "leave", "Look only: the job isn't taken over."),
         Command("?", "all keys", "keys", "This page."),
         Command("b", "", "leave", "Look only.", shown=False),

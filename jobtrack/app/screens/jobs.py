@@ -13,6 +13,7 @@ from jobtrack.template.load import TemplateError
 class JobsScreen(Listing):
     """Up and Down choose, Enter opens a job or begins one."""
 
+    RECKONS = True
     COMMANDS_HERE = (
         Command(
             "Enter", "open or begin", "choose", "Open the marked job, or begin one from the marked template."

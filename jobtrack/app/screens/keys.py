@@ -24,12 +24,12 @@ class KeysScreen(Card):
 
     def __init__(self, commands: Sequence[Command]) -> None:
         super().__init__()
-        self.commands = commands
+        self.listed = commands
 
     def draw(self) -> None:
         """All keys, one under the other."""
         self.show_part("head", [line("What the keys do", "strong")])
-        named = [(one.key, one.help) for one in self.commands]
+        named = [(one.key, one.help) for one in self.listed]
         self.page.show([row for key, help in (*named, *ON_EVERY_PAGE) for row in self._row(key, help)])
         self.show_part("last", [])
         self.show_keys()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from jobtrack.app.bench import LOCK_WAIT, Fill, Told, record
 from jobtrack.app.paper import wrap
+from jobtrack.app.reckoning import Place
 from jobtrack.app.screens.card import Card
 from jobtrack.app.words.conditions import MOST, top_lines
 from jobtrack.app.words.deeds import others_words
@@ -21,6 +22,8 @@ FOLLOW_EVERY = 1.0
 
 class OnJob(Card):
     """A screen over one open job file."""
+
+    RECKONS = True
 
     def __init__(self, file: JobFile) -> None:
         super().__init__()
@@ -79,6 +82,11 @@ class OnJob(Card):
         last = clock_words(self.job) if self.short else last_line(self.job, self.here)
         self.show_part("last", wrap(last, self.room))
         self.show_keys()
+
+    def place(self) -> Place:
+        """The job, and the step at hand: this screen's, else that of the screen it was opened from."""
+        steps = [one.here for one in self.app.screen_stack if isinstance(one, OnJob) and one.here is not None]
+        return Place(self.file, steps[-1].id if steps else None)
 
     def put(self, step: str | None, fill: Fill, by: str | None = None) -> Told:
         """Record, show what is now, and say what came of it."""

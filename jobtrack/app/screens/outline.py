@@ -23,7 +23,7 @@ class OutlineScreen(OnJob, Listing):
     """All steps; Enter turns to the marked one."""
 
     COMMANDS_HERE = (
-        Command("Enter", "go to the step", "choose", "Go to the marked step."),
+        Command("Enter", "go", "choose", "Go to the marked step."),
         Command("e", "end the job", "end", "End the job: closed, or stopped with a reason."),
         Command("h", "hand over", "hand_over", "Hand the job over to somebody."),
         Command("d", "due done", "due_done", "Record something due afterwards as done."),

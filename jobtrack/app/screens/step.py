@@ -5,6 +5,7 @@ from __future__ import annotations
 from jobtrack.app import entering
 from jobtrack.app.bench import record
 from jobtrack.app.paper import Line, line, spaced_rows, wrap
+from jobtrack.app.reckoning import Place, Reckoned
 from jobtrack.app.screens.step_acts import ACTS, StepActs
 from jobtrack.app.widgets.entry import Ask
 from jobtrack.app.words.foot import next_step
@@ -12,11 +13,15 @@ from jobtrack.app.words.hazards import seen_today
 from jobtrack.app.words.items import READING, Item, first_open, items
 from jobtrack.app.words.step import step_page
 from jobtrack.app.words.table import reading_wanted
+from jobtrack.record.acts import Draft
+from jobtrack.record.entries import NoteAct
 from jobtrack.record.job import FINISHED
 from jobtrack.record.jobfile import JobFile
 from jobtrack.template.plan import PlannedStep
 
 ALL_ANSWERED = "Every reading and check of this step has an answer; f finishes it."
+
+WITH_NOTE = "A note goes with it, in the same entry: the working-out, what went in, its source."
 
 MEASURE_AGAIN = "This step is finished. A number typed here is a new measurement."
 
@@ -145,8 +150,18 @@ class StepScreen(StepActs):
         """Begin a field for words instead of a number."""
         self.type_in("")
 
-    def type_in(self, start: str) -> None:
-        """Begin a field for the chosen reading or given."""
+    def place(self) -> Place:
+        """The job, this step, and the reading that a number would enter."""
+        item = self.item if self.item is not None and self.item.kind == READING else None
+        return Place(self.file, self.step, item, takes_number=True)
+
+    def reckoned(self, found: Reckoned | None) -> None:
+        """Begin a field with a result of the reckoner; like any number it is confirmed with Enter."""
+        if found is not None and found.text:
+            self.type_in(found.text, found.note)
+
+    def type_in(self, start: str, note: str = "") -> None:
+        """Begin a field for the chosen reading or given; a note may go with it, in the same entry."""
         item = self.item
         if item is None:
             self.entry.say("Nothing is measured in this step; t writes a note.")
@@ -155,7 +170,8 @@ class StepScreen(StepActs):
         else:
             here = self.here
             self.entry.ask(Ask(
-                self._label(), lambda text: self.enter(item, text), self._about(), start,
+                self._label(), lambda text: self.enter(item, text, note),
+                [*self._about(), *([WITH_NOTE] if note else [])], start,
                 lambda text: entering.echo(self.job, here, item, text),
             ))  # fmt: skip
 
@@ -167,21 +183,27 @@ class StepScreen(StepActs):
             return
         self.with_name(lambda: self.entry.say(self.enter(item, yes) or self._said))
 
-    def enter(self, item: Item, text: str) -> str | None:
-        """Record an answer; what is refused comes back and the text is kept."""
+    def enter(self, item: Item, text: str, note: str = "") -> str | None:
+        """Record an answer, with its note where it has one; what is refused comes back and the text is kept."""
         if self.bench.by is None:
-            self.with_name(lambda: self._enter_again(item, text))
+            self.with_name(lambda: self._enter_again(item, text, note))
             return None
-        told = record(self.file, self.bench, self.step, lambda made: entering.enter(made, item, text))
+
+        def fill(made: Draft) -> None:
+            entering.enter(made, item, text)
+            if note:
+                made.add(NoteAct(note))
+
+        told = record(self.file, self.bench, self.step, fill)
         if not told.recorded:
             return told.text
         self._on_to_the_next(told.text)
         return None
 
-    def _enter_again(self, item: Item, text: str) -> None:
-        refused = self.enter(item, text)
+    def _enter_again(self, item: Item, text: str, note: str) -> None:
+        refused = self.enter(item, text, note)
         if refused is not None:
-            self.type_in(text)
+            self.type_in(text, note)
             self.entry.say(refused)
 
     def _on_to_the_next(self, said: str) -> None:

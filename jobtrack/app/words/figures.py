@@ -93,10 +93,13 @@ def _worth(job: Job, ref: Ref) -> str:
         return {True: "yes", False: "no", None: "not known"}[value]
     if isinstance(value, str):
         return value
-    return units.show(rounded(value), _unit(job, ref))
+    return units.show(rounded(value), unit_of(job, ref))
 
 
-def _unit(job: Job, ref: Ref) -> str | None:
+def unit_of(job: Job, ref: Ref) -> str | None:
+    """The unit that a name's value is in; None for a plain number and for words."""
+    if ref.kind == "tick":
+        return None
     if ref.kind == "given":
         return job.plan.givens[ref.name].unit
     step = job.steps[ref.step or ""].step
@@ -178,4 +181,4 @@ def _apart(job: Job, planned: PlannedStep, row: CompareRow, refs: list[Ref | Non
     )
     by = job.plan.resolve(row.by, planned) if row.by else None
     each = f"\nby {_worth(job, by)}" if by is not None and job.now.value(by) is not None else ""
-    return f"{units.show(apart, None, 2)}{sure} {_unit(job, refs[0]) or ''}{each}" if refs[0] else ""
+    return f"{units.show(apart, None, 2)}{sure} {unit_of(job, refs[0]) or ''}{each}" if refs[0] else ""
