@@ -26,7 +26,10 @@ class Listing(Card):
     def draw_items(self) -> None:
         """The items with their marker, the chosen one in sight."""
         entries = self.entries()
-        self.chosen = max(0, min(self.chosen, len(entries) - 1))
+        inside = max(0, min(self.chosen, len(entries) - 1))
+        if inside != self.chosen:  # past an end: the marker stays on the last one
+            self.chosen = inside
+            entries = self.entries()
         lines = self.before()
         for number, entry in enumerate(entries):
             lines += item(entry, number)
