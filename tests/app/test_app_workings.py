@@ -9,7 +9,8 @@ from typing import Any
 import pytest
 
 from jobtrack.app.words.figures import working_lines
-from jobtrack.record.job import About, Job
+from jobtrack.record.about import About
+from jobtrack.record.job import Job
 from jobtrack.record.jobfile import JobFile
 from jobtrack.shopmath import catalogue
 from jobtrack.template.model import Stage, Step, Template, WorkOut

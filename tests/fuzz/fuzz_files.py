@@ -31,8 +31,9 @@ from jobtrack.hours.labour import labour
 from jobtrack.literal import visible
 from jobtrack.record.blocks import BLOCK_START, HEADER_END, digest
 from jobtrack.record.intact import intact
-from jobtrack.record.jobfile import JobFile, JobFileError
+from jobtrack.record.jobfile import JobFile
 from jobtrack.record.merge import merge_files
+from jobtrack.record.readfile import JobFileError
 from jobtrack.sheets.as_json import job_json
 from jobtrack.sheets.handover import handover_markdown
 from jobtrack.sheets.plain import job_text

@@ -33,7 +33,8 @@ from jobtrack.record.blocks import Scan, scan, write_entry, write_header
 from jobtrack.record.conditions import OpenCondition
 from jobtrack.record.intact import examine
 from jobtrack.record.job import Job
-from jobtrack.record.jobfile import JobFile, JobFileError
+from jobtrack.record.jobfile import JobFile
+from jobtrack.record.readfile import JobFileError
 
 Call = tuple[str | None, tuple[Do, ...]]
 PATH = Path("bay.job.toml")

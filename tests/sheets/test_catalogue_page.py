@@ -12,7 +12,8 @@ from jobtrack.sheets import lines
 from jobtrack.sheets.catalogue_page import catalogue_markdown
 from jobtrack.shopmath import catalogue
 from jobtrack.shopmath.catalogue import WorkingOut, WorkingOutError, find, gives, takes
-from jobtrack.workings import answer, example_call, told
+from jobtrack.workings import answer
+from jobtrack.workings_words import example_call, told
 
 TOPICS = catalogue.by_topic()
 NAMES = [name for names in TOPICS.values() for name in names]

@@ -13,7 +13,7 @@ from jobtrack.app.widgets.entry import Ask
 from jobtrack.app.words.conditions import MOST, top_lines
 from jobtrack.app.words.plain import counted
 from jobtrack.app.words.reckoner import Pick, matching, picks
-from jobtrack.record.jobfile import JobFileError
+from jobtrack.record.readfile import JobFileError
 
 
 class Reckoning(Listing):
