@@ -8,7 +8,7 @@ from jobtrack.app.reckoning import Place, Reckoned
 from jobtrack.app.screens.card import Command
 from jobtrack.app.screens.choose import ChooseScreen
 from jobtrack.app.screens.reckoner import Reckoning
-from jobtrack.app.words.reckoned import answer_lines, for_reading, note_text
+from jobtrack.app.words.reckoned import answer_lines, for_reading, note_text, picture_lines
 from jobtrack.app.words.reckoner import Pick
 from jobtrack.record.entries import NoteAct
 from jobtrack.units import shown
@@ -51,7 +51,7 @@ class AnswerScreen(Reckoning):
         self.page.show(self._lines(self.page.room))
 
     def _lines(self, width: int) -> list[Line]:
-        return answer_lines(self.found, width)
+        return [*answer_lines(self.found, width), *picture_lines(self.found, width)]
 
     def up(self) -> None:
         self.page.scroll_up(animate=False)
