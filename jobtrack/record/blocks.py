@@ -19,7 +19,7 @@ import tomli
 
 from jobtrack.record.act_tables import LONGEST_NAME, bounded, read_act
 from jobtrack.record.entries import Entry, UnknownAct
-from jobtrack.record.remains import OPENING, broken_off, hash_left, last_line, of_an_entry
+from jobtrack.record.remains import OPENING, broken_off, content, hash_left, last_line, of_an_entry
 
 LINE_LIMIT = 64 * 1024
 DEPTH_LIMIT = 8
@@ -60,7 +60,7 @@ class Block:
         """The hashes that it may be known by: where only its hash line is damaged, its content gives the right one."""
         if self.kind != "altered":
             return frozenset((self.name,))
-        return frozenset((self.name, digest(self.data[: last_line(self.data)])))
+        return frozenset((self.name, digest(content(self.data))))
 
 
 @dataclass(frozen=True, slots=True)

@@ -63,6 +63,12 @@ def last_line(data: bytes) -> int:
     return data.rstrip(b"\r\n").rfind(b"\n") + 1
 
 
+def content(data: bytes) -> bytes:
+    """What stands before the hash line, or before what is left of it."""
+    begun = data.rfind(b"\nhash = ")
+    return data[: begun + 1 if begun >= 0 else last_line(data)]
+
+
 def hash_left(data: bytes) -> str:
     """The hash that can still be read in the last line of a block whose hash line is damaged; else nothing."""
     found = HASH.findall(data[last_line(data) :].rpartition(b"follows = [")[2].rpartition(b"]")[2])

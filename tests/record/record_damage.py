@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import tempfile
 from collections import Counter
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
@@ -28,7 +29,7 @@ from record_builders import (
     undo,
 )
 
-from jobtrack.record import blocks, disk
+from jobtrack.record import blocks
 from jobtrack.record.blocks import Scan, scan, write_entry, write_header
 from jobtrack.record.conditions import OpenCondition
 from jobtrack.record.intact import examine
@@ -37,7 +38,8 @@ from jobtrack.record.jobfile import JobFile
 from jobtrack.record.readfile import JobFileError
 
 Call = tuple[str | None, tuple[Do, ...]]
-PATH = Path("bay.job.toml")
+FOLDER = tempfile.TemporaryDirectory()
+"""Where changed files are opened; it goes with the tests' process."""
 FIRST: tuple[Call, ...] = (
     (DONOR, (read("spacing", "1012"), finish)),
     (RECIPIENT, (read("spacing", "38 in"), finish)),
@@ -165,13 +167,10 @@ def read_once() -> Iterator[None]:
 
 
 def opened(data: bytes) -> JobFile:
-    """A job file of these bytes, without a disk. Raises JobFileError."""
-    honest = disk.read
-    disk.read = lambda path: (data, disk.Known(0, 0, len(data), data[-disk.TAIL :]))
-    try:
-        return JobFile(PATH)
-    finally:
-        disk.read = honest
+    """A job file of these bytes. Raises JobFileError."""
+    path = Path(FOLDER.name) / "bay.job.toml"
+    path.write_bytes(data)
+    return JobFile(path)
 
 
 def found(data: bytes) -> list[tuple[int, str]]:
