@@ -13,13 +13,14 @@ import pytest
 import jobtrack.shopmath
 from jobtrack.record.folder import shipped
 
-HEAVY = {"textual", "rich", "pydantic", "tomli_w", "hypothesis", "zoneinfo", "sqlite3", "platformdirs"}
+HEAVY = {"textual", "rich", "pydantic", "tomli_w", "hypothesis", "zoneinfo", "sqlite3"}
 """What the first frame, and every plain command, does without."""
 CORE = [
     "jobtrack.record.jobfile", "jobtrack.record.acts", "jobtrack.record.merge", "jobtrack.record.intact",
     "jobtrack.record.folder", "jobtrack.record.effects", "jobtrack.record.problems", "jobtrack.sheets.as_json",
     "jobtrack.sheets.plain", "jobtrack.sheets.handover", "jobtrack.hours.labour", "jobtrack.workings",
     "jobtrack.template.load", "jobtrack.commands.record", "jobtrack.commands.reports", "jobtrack.cli",
+    "jobtrack.figures.cells", "jobtrack.pictures",
 ]  # fmt: skip
 SAMPLE = shipped("sample_jobs") / "axle-exchange-half-done.job.toml"
 SHOPMATH = [f"jobtrack.shopmath.{one.name}" for one in pkgutil.iter_modules(jobtrack.shopmath.__path__)]

@@ -250,10 +250,11 @@ def counted(counts: list[int]) -> Iterator[None]:
 
 
 @pytest.mark.skipif(not sys.platform.startswith("linux"), reason="counted by /proc")
-def test_following_costs_what_was_added(tmp_path: Path) -> None:
+def test_following_costs_what_was_added(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Taking in one entry of another's reads as many bytes from 3,000 entries as from 100; nothing new, fewer still."""
     counts: list[int] = []
     for entries in (100, 3000):
+        monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / str(entries)))
         file = long_file(tmp_path, entries)
         with file.path.open("ab") as raw:
             raw.write(a_block(file, 9999))
