@@ -69,10 +69,10 @@ class Room:
         if isinstance(owner, ast.FunctionDef):
             at_import, tests = self._by(name, owner)
             if change.line < owner.body[0].lineno:
-                return tests | self._by_lines("catalogue")
-            if not at_import:
-                return tests
-            return tests | self._users(owner.name) | self.tests_of_module(name)
+                tests |= self._by_lines("catalogue")
+            if at_import:
+                tests |= self._users(owner.name) | self.tests_of_module(name)
+            return tests
         return self._users(*_targets(owner)) or self.tests_of_module(name)
 
     def _by(self, name: str, function: ast.FunctionDef) -> tuple[bool, set[str]]:
