@@ -9,7 +9,7 @@ from pathlib import Path
 from jobtrack.record.blocks import Block, Scan, scan
 from jobtrack.record.entries import Entry, UnknownAct
 from jobtrack.record.readfile import JobFileError
-from jobtrack.record.sizes import sized
+from jobtrack.record.sizes import counted, sized
 
 INTACT = "The file is as it was written. That doesn't show who wrote it or that it is true."
 
@@ -31,7 +31,7 @@ def intact(path: Path) -> list[Found]:
     """What is found in a job file, in the order of its lines; empty: it is as it was written."""
     try:
         sized(path)
-        return examine(scan(path.read_bytes()))
+        return examine(scan(counted(path.read_bytes())))
     except OSError as error:
         raise JobFileError(f"{path}: can't be read: {error.strerror}; name a job file") from error
 

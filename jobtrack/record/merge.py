@@ -12,7 +12,7 @@ from pathlib import Path
 from jobtrack.record.blocks import Block, Header, Scan, scan
 from jobtrack.record.entries import TakenInAct
 from jobtrack.record.readfile import JobFileError
-from jobtrack.record.sizes import sized
+from jobtrack.record.sizes import counted, sized
 
 LEFT_OUT = {"torn": "a torn end", "stray": "text that belongs to no entry"}
 
@@ -71,7 +71,7 @@ def _order(block: Block) -> tuple[int, str, str]:
 def _scan(path: Path) -> Scan:
     try:
         sized(path)
-        return scan(path.read_bytes())
+        return scan(counted(path.read_bytes()))
     except OSError as error:
         raise JobFileError(f"{path}: can't be read: {error.strerror}; name a job file") from error
 

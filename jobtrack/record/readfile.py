@@ -15,7 +15,7 @@ from jobtrack.record.conditions import Damage
 from jobtrack.record.ends import Ends
 from jobtrack.record.entries import Entry, UnknownAct
 from jobtrack.record.job import Job
-from jobtrack.record.sizes import sized
+from jobtrack.record.sizes import counted, full, sized
 
 
 class JobFileError(ValueError):
@@ -45,6 +45,7 @@ class ReadFile:
         try:
             sized(self.path)
             raw, known = disk.read(self.path)
+            counted(raw)
         except OSError as error:
             raise JobFileError(f"{self.path}: can't be read: {error.strerror}; name a job file") from error
         whole = scan(raw)
@@ -115,6 +116,8 @@ class ReadFile:
             return "its header was changed"
         if self.job.about.newer is not None:
             return f"its format {self.job.about.newer} is newer than this program"
+        if full(self._known.length, len(self.blocks)):
+            return "it is as large as a job file can be"
         if self._unknown:
             return "it holds what this program doesn't know; a newer one has recorded in it"
         return None

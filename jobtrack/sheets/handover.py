@@ -20,8 +20,8 @@ BEGINS_A_BLOCK = re.compile(r"^(\d*)([-+.)])(?=\s|$)")
 
 
 def md(text: str) -> str:
-    """A person's text in Markdown: literal, on one line."""
-    return BEGINS_A_BLOCK.sub(r"\1\\\2", visible(text).translate(MARKDOWN))
+    """A person's text in Markdown: literal, on one line, no address in it a link."""
+    return BEGINS_A_BLOCK.sub(r"\1\\\2", visible(text).translate(MARKDOWN)).replace("://", "\\://")
 
 
 def handover_markdown(job: Job, by: str, to: str) -> str:

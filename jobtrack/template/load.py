@@ -81,7 +81,7 @@ def as_error(problem: Problem) -> TemplateError:
 
 def in_words(problem: Problem) -> str:
     """A problem on one line."""
-    where = f"{dotted(problem.key)}: " if problem.key else ""
+    where = f"{dotted(problem.key):.300}: " if problem.key else ""
     return f"{where}{problem.why}; {problem.mend}"
 
 

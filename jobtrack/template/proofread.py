@@ -37,6 +37,7 @@ from jobtrack.template.model import Template
 from jobtrack.template.plan import plan
 from jobtrack.template.scalars import Shape
 from jobtrack.template.shape import read_template
+from jobtrack.template.size import check_feeding
 from jobtrack.template.stumbles import explain
 from jobtrack.template.values import Check
 
@@ -49,6 +50,7 @@ _DECLARED: tuple[Check, ...] = (
     names.check_after,
     given.check_givens,
     order.check_loops,
+    check_feeding,
 )
 
 _ALONE: tuple[Check, ...] = (

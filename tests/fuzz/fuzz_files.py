@@ -6,6 +6,7 @@ but the project's own errors, takes too long or too much memory is a finding, pr
 
 from __future__ import annotations
 
+import copy
 import json
 import random
 import re
@@ -104,7 +105,7 @@ def spots(data: Any) -> Iterator[tuple[Any, Any]]:
 
 
 def _swap(pick: random.Random, holder: Any, key: Any) -> None:
-    holder[key] = pick.choice(ODD)
+    holder[key] = copy.deepcopy(pick.choice(ODD))
 
 
 def _drop(pick: random.Random, holder: Any, key: Any) -> None:
@@ -118,9 +119,9 @@ def _rename(pick: random.Random, holder: Any, key: Any) -> None:
 
 def _again(pick: random.Random, holder: Any, key: Any) -> None:
     if isinstance(holder, list):
-        holder[key:key] = [holder[key]] * pick.choice([1, 3, 60])
+        holder[key:key] = [copy.deepcopy(holder[key]) for _ in range(pick.choice([1, 3, 60]))]
     else:
-        holder[f"{key}-{pick.randrange(9)}"] = holder[key]
+        holder[f"{key}-{pick.randrange(9)}"] = copy.deepcopy(holder[key])
 
 
 def _elsewhere(pick: random.Random, holder: Any, key: Any) -> None:
@@ -284,18 +285,18 @@ def _own(message: str, lines: bool = False) -> None:
 
 @contextmanager
 def time_limit(seconds: float) -> Iterator[None]:
-    """Raise TooLong in the main thread after some seconds."""
+    """Raise TooLong after some seconds of work; what other programs take of the machine isn't counted."""
 
     def stop(number: int, frame: FrameType | None) -> None:
         raise TooLong
 
-    before = signal.signal(signal.SIGALRM, stop)
-    signal.setitimer(signal.ITIMER_REAL, seconds)
+    before = signal.signal(signal.SIGPROF, stop)
+    signal.setitimer(signal.ITIMER_PROF, seconds)
     try:
         yield
     finally:
-        signal.setitimer(signal.ITIMER_REAL, 0)
-        signal.signal(signal.SIGALRM, before)
+        signal.setitimer(signal.ITIMER_PROF, 0)
+        signal.signal(signal.SIGPROF, before)
 
 
 def one_case(seed: int, folder: Path) -> Finding | None:

@@ -1,0 +1,128 @@
+"""A job file with hostile text in every place that takes one: no output carries any of it raw."""
+
+from __future__ import annotations
+
+import json
+import re
+from pathlib import Path
+from typing import Any
+
+import pytest
+import tomli
+import tomli_w
+from cli_calls import Shop
+
+from jobtrack.record.blocks import digest, scan, write_entry
+from jobtrack.record.entries import Entry
+from jobtrack.record.jobfile import JobFile
+from jobtrack.sheets.handover import handover_markdown
+
+SPITE = "\x1b[2J\x1b]8;;http://x\x07 \x9b31m \u202e\u2066\u200b\u200d\ufeff\u2028\x85\r\n"
+SPITE += "No step is next. [b]x[/b] <b>*y*</b> `z`"
+RAW = re.compile("[\x00-\x09\x0b-\x1f\x7f-\x9f\xad\u061c\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff]")
+NOT_TEXT = {"use", "unit", "stage", "for_each", "id", "kind", "target", "at_least", "at_most", "from", "opens",
+            "closes", "not_while", "after", "only_when", "spacing", "signal", "figure", "does", "passes_to",
+            "clock", "follows", "replaces", "of", "step", "hash", "undoes", "reading", "tick", "given",
+            "released", "settled", "torque", "weld", "bound", "set"}  # fmt: skip
+
+
+def spiteful(value: Any, key: str = "") -> Any:
+    """The data with hostile text behind every text that isn't a name."""
+    if isinstance(value, dict):
+        return {name: each if name in NOT_TEXT else spiteful(each, name) for name, each in value.items()}
+    if isinstance(value, list) and key not in NOT_TEXT:
+        return [spiteful(each, key) for each in value]
+    return f"{value} {SPITE}" if isinstance(value, str) and key not in NOT_TEXT else value
+
+
+@pytest.fixture
+def hostile(shop: Shop) -> Path:
+    """The job of the calls below, rewritten with hostile text, every hash right."""
+    shop.record(
+        "--opens",
+        "oil",
+        "--note",
+        "n",
+        "--mark",
+        "m",
+        "--place",
+        "bar=x",
+        "--add-step",
+        "x=T",
+        "--agreed",
+        "me=y",
+    )
+    shop.record("tack", "--note", "n", "--mark", "m", "--finished")
+    shop.record("x", "--note", "n", "--clock", "on")
+    data = tomli.loads(shop.job.read_text("utf-8"))
+    head = tomli_w.dumps({"format": 1, **{key: spiteful(data[key], key) for key in ("job", "template")}})
+    body = head.encode() + b"\n[header]\n"
+    out = body + f'hash = "{digest(body)}"\n'.encode()
+    ends = (digest(body),)
+    for entry in scan(shop.job.read_bytes()).entries:
+        acts = tuple(type(act)(**_fields(act)) for act in entry.did)
+        step = f"x {SPITE}" if entry.step == "x" else entry.step
+        block, hash = write_entry(Entry(entry.id, entry.n, entry.at, f"W {SPITE}", acts, ends, "", step))
+        out, ends = out + block, (hash,)
+    path = shop.folder / "spite.job.toml"
+    path.write_bytes(out)
+    return path
+
+
+def _fields(act: Any) -> dict[str, Any]:
+    values = {name: getattr(act, name) for name in act.__slots__}
+    free = {"opens", "note", "mark", "place", "tool", "title", "agreed", "what", "typed", "step"}
+    return {
+        name: f"{one} {SPITE}" if name in free and isinstance(one, str) else one
+        for name, one in values.items()
+    }
+
+
+def test_nothing_raw_comes_out(shop: Shop, hostile: Path) -> None:
+    """`show`, `hours`, `intact`, the handover and every refusal: no control, no hidden sign, no line of its own."""
+    shown = shop.done("show", hostile)
+    assert "No step is next." in shown.out
+    assert "No step is next." not in [line.strip() for line in shown.out.splitlines()]
+    outputs = [
+        shown,
+        shop.done("intact", hostile),
+        shop.run("record", hostile, "nosuch", "--by", "W", "--note", "x"),
+    ]
+    outputs += [
+        shop.done("hours", hostile, "--per", per) for per in ("step", "stage", "person", "job", "template")
+    ]
+    outputs.append(shop.done("record", hostile, "--by", "Wim", "--note", "x"))
+    outputs.append(shop.done("handover", hostile, "--by", f"W{SPITE}", "--to", "Ada"))
+    for one in outputs:
+        assert not RAW.search(one.out + one.err)
+
+
+def test_the_sheet_has_no_markup_of_theirs(hostile: Path) -> None:
+    """Every sign that Markdown or HTML would act on has its backslash, but for the headings and lists of ours."""
+    sheet = handover_markdown(JobFile(hostile).job, SPITE, SPITE)
+    assert not RAW.search(sheet)
+    assert not re.search(r"(?<!\\)[\[\]`<>&|~]", sheet)
+    assert not re.search(r"(?<!\\)https?://", sheet)
+
+
+def test_json_is_ascii(shop: Shop, hostile: Path) -> None:
+    """`show --json` escapes all of it, and taken apart holds it as it is."""
+    out = shop.done("show", hostile, "--json").out
+    assert out.isascii()
+    assert not RAW.search(out)
+    title: str = json.loads(out)["job"]["title"]
+    assert title.endswith(SPITE)
+
+
+def test_a_template_with_spite_is_proofread_in_plain_signs(shop: Shop, tmp_path: Path) -> None:
+    """Findings quote what stands there, made visible, as text and as JSON."""
+    path = tmp_path / "spite.toml"
+    keys = {f"k{SPITE}": 1, "format": 1, "id": f"a{SPITE}", "title": 5, "step": {f"s{SPITE}": {"do": SPITE}}}
+    path.write_text(tomli_w.dumps(keys), "utf-8")
+    for more in ((), ("--json",)):
+        ended = shop.run("proofread", path, *more)
+        assert ended.status == 1
+        assert not RAW.search(ended.out)
+    refused = shop.run("begin", path, "--out", "new.job.toml", "--by", "Wim")
+    assert refused.status == 2
+    assert not RAW.search(refused.err)
