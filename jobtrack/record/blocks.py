@@ -215,8 +215,8 @@ def _built(table: dict[str, Any], written: str) -> Entry:
 
 
 def _shaped(entry: Entry) -> bool:
-    texts = (entry.id, entry.by, *entry.follows, entry.step or "")
-    times = (entry.at, entry.typed_at or entry.at)
+    texts = (entry.id, entry.by, *entry.follows, *(() if entry.step is None else (entry.step,)))
+    times = (entry.at, *(() if entry.typed_at is None else (entry.typed_at,)))
     return (
         all(isinstance(text, str) and len(text) <= LINE_LIMIT for text in texts)
         and all(isinstance(time, datetime) and time.tzinfo is not None for time in times)

@@ -188,3 +188,13 @@ def test_a_full_file_is_open_for_reading_only(tmp_path: Path, monkeypatch: pytes
     with pytest.raises(NotRecorded, match="as large as a job file can be"):
         record(JobFile(file.path), None, note())
     assert len(JobFile(file.path).blocks) == len(WORK)
+
+
+@pytest.mark.parametrize("line", ["step = {}", "step = []", "step = false", 'typed_at = ""', "typed_at = 0"])
+def test_an_empty_value_of_the_wrong_kind(tmp_path: Path, line: str) -> None:
+    """An empty table where a step's name belongs makes the entry one of a shape not known here."""
+    block = entry(1, "a" * 16, '{ note = "seen" }')
+    body = block[: block.rfind(b"hash = ")] + line.encode() + b"\n"
+    file = opened(tmp_path, header(lambda data: None) + body + f'hash = "{digest(body)}"\n'.encode())
+    assert [(one.kind, one.entry) for one in file.blocks] == [("sound", None)]
+    assert file.read_only is not None
