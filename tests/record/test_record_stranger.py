@@ -13,9 +13,10 @@ from record_builders import WORK, file_with, new_file, note, record, template
 
 from jobtrack.record import sizes
 from jobtrack.record.blocks import digest, scan
-from jobtrack.record.jobfile import JobFile, JobFileError, NotRecorded
+from jobtrack.record.jobfile import JobFile, NotRecorded
 from jobtrack.record.photos import inside
 from jobtrack.record.problems import job_problems
+from jobtrack.record.readfile import JobFileError
 from jobtrack.sheets.as_json import job_json
 from jobtrack.sheets.plain import job_text
 
