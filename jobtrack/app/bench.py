@@ -39,6 +39,13 @@ class Told:
 
     text: str
     recorded: bool
+    kept: bool = False
+    """It didn't reach the job file, and waits: it needn't be typed again."""
+
+    @property
+    def taken(self) -> bool:
+        """Whether the text that was typed has been taken off the person's hands."""
+        return self.recorded or self.kept
 
 
 def draft(file: JobFile, bench: Bench, step: str | None, fill: Fill, by: str | None = None) -> Draft:
@@ -54,8 +61,10 @@ def record(file: JobFile, bench: Bench, step: str | None, fill: Fill, by: str | 
     try:
         made = draft(file, bench, step, fill, by)
         done = file.append(made.done(), made.by, made.at, id=made.id, step=step, wait=LOCK_WAIT)
-    except (Refused, UnitError, NotRecorded) as error:
+    except (Refused, UnitError) as error:
         return Told(str(error), recorded=False)
+    except NotRecorded as error:
+        return Told(str(error), recorded=False, kept=True)
     aside = [f"a torn end of the file was set aside as {done.set_aside.name}"] if done.set_aside else []
     follows = [named(file.job, text) for text in (*effects(before, file.job), *aside)]
     return Told(

@@ -26,6 +26,7 @@ from jobtrack.app.screens.reckoner_work import WorkScreen
 from jobtrack.app.screens.step import StepScreen
 from jobtrack.app.widgets.entry import Entry
 from jobtrack.literal import visible
+from jobtrack.record import disk
 from jobtrack.record.acts import Draft
 from jobtrack.record.entries import NoteAct
 from jobtrack.record.jobfile import JobFile
@@ -186,19 +187,32 @@ async def test_entries_of_others_are_told(on_job: OnJobs) -> None:
         assert "Taken in from Mara Quill: mark.right: moved 23.1 (09:41)." in seen(app)
 
 
-async def test_not_recorded_is_one_line(on_job: OnJobs, monkeypatch: pytest.MonkeyPatch) -> None:
-    """A write that fails says so in one line, the app goes on, and the typed text is kept."""
+async def test_not_yet_recorded_is_said_until_it_is(on_job: OnJobs, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A write that fails is said, what was typed is kept, and recorded by itself when the disk takes it again."""
     app = on_job("half-done")
     async with app.run_test(size=(120, 40)) as pilot:
-        monkeypatch.setattr("jobtrack.record.disk.append", _full_disk)
+        assert app.file is not None
+        before = len(app.file.job.view.entries)
+        honest = disk.append
+        full = True
+
+        def full_disk(path: Path, data: bytes, known: disk.Known) -> None:
+            if full and path.name.endswith(".job.toml"):
+                raise OSError(28, "No space left on device")
+            honest(path, data, known)
+
+        monkeypatch.setattr(disk, "append", full_disk)
         await pilot.press("2")
         await fill(pilot, "23.3")
-        assert "not recorded: No space left on device" in " ".join(seen(app).split())
-        assert app.screen.query_one(Input).value == "23.3"
-
-
-def _full_disk(path: Path, data: bytes) -> None:
-    raise OSError(28, "No space left on device")
+        assert "NOT YET RECORDED: No space left on device; kept in" in " ".join(seen(app).split())
+        await pilot.pause(1.6)
+        assert "NOT YET RECORDED: 1 entry, the first of" in " ".join(seen(app).split())
+        assert len(JobFile(app.file.path).job.view.entries) == before
+        full = False
+        await pilot.pause(1.6)
+        assert "Recorded now what had waited: 1 entry." in seen(app)
+        assert "NOT YET RECORDED" not in seen(app)
+        assert len(JobFile(app.file.path).job.view.entries) == before + 1
 
 
 def test_invented_jobs_reach_the_bare_axle(folder: Path) -> None:

@@ -28,7 +28,7 @@ class ByName(OnJob):
             if not text.strip() and not empty:
                 return "Nothing is typed; Escape drops it."
             told = self.put(self.step, lambda made: fill(made, text.strip()))
-            if not told.recorded:
+            if not told.taken:
                 self.ask(label, typed, start=text)
                 self.entry.say(told.text)
             return None

@@ -134,6 +134,6 @@ class TakeOverScreen(OnJob):
             made.take_over()
 
         told = self.put(again[0] if again else None, fill, by)
-        if told.recorded:
+        if told.taken:
             self.bench.by = by
             self.entry.say(f"{told.text} Escape goes to the step.")

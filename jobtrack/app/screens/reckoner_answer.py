@@ -107,7 +107,7 @@ class AnswerScreen(Reckoning):
             return
         text = note_text(self.found)
         told = record(file, self.bench, self.from_where.step, lambda made: made.add(NoteAct(text)))
-        self.noted = told.recorded
+        self.noted = told.taken
         self.entry.idle()
         self.draw()
         self.entry.say(told.text)

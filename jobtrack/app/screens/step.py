@@ -195,7 +195,7 @@ class StepScreen(StepActs):
                 made.add(NoteAct(note))
 
         told = record(self.file, self.bench, self.step, fill)
-        if not told.recorded:
+        if not told.taken:
             return told.text
         self._on_to_the_next(told.text)
         return None
