@@ -138,11 +138,15 @@ def hours(options: argparse.Namespace) -> int:
             for one in found.groups
         ]
         say_json({"total_hours": found.total_hours, "groups": groups})
+        for text in found.overlaps:
+            complain(f"{text}.")
         return DONE
     say(f"Labour: {found.total_hours:.2f} h")
     for one in found.groups:
         estimate = f" (template {one.estimated_hours:.2f} h)" if one.estimated_hours is not None else ""
         say(f"  {one.key}: {one.hours:.2f} h{estimate}")
+    for text in (*found.overlaps, *found.remarks):
+        say(f"{text}.")
     for name in found.running:
         say(f"The clock of {name} runs; it counts to their last entry.")
     return DONE

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
-from jobtrack.record.clock import NO_STEP, Stretch, TypedHours, times, without_overlap
+from jobtrack.record.clock import Stretch, by_month, rounded, times, total_hours, without_overlap
+from jobtrack.record.clock_runs import clocks
 from jobtrack.record.job import NOT_NEEDED, Job, person
+from jobtrack.record.time_remarks import from_to, overlaps, time_problems, typed_remarks
+from jobtrack.record.typed_hours import NO_STEP, TypedHours
 from jobtrack.template.plan import VEHICLE_SET
 
 NO_VEHICLE = "(no vehicle)"
@@ -24,32 +28,76 @@ class Group:
 
 @dataclass(frozen=True, slots=True)
 class Labour:
+    """`overlaps` says where a person's clock was on twice; `remarks` what else the hours don't say themselves."""
+
     total_hours: float
     groups: tuple[Group, ...]
     running: tuple[str, ...] = ()
+    overlaps: tuple[str, ...] = ()
+    remarks: tuple[str, ...] = ()
 
 
 def labour(jobs: Sequence[Job], per: str) -> Labour:
     """The hours of some jobs. One person is never counted twice at one time, over all of them."""
-    by_id = {job.about.id: job for job in jobs}
+    by_id = _each_once(jobs)
     found = [times(job) for job in by_id.values()]
     worked: list[Worked] = list(without_overlap(one for each in found for one in each.stretches))
     worked += [one for each in found for one in each.typed]
-    running = tuple(dict.fromkeys(name for each in found for name in each.running))
-    return Labour(sum(one.hours for one in worked), tuple(_groups(by_id, worked, per)), running)
+    return Labour(
+        total_hours(worked),
+        tuple(_groups(by_id, worked, per)),
+        tuple(dict.fromkeys(name for each in found for name in each.running)),
+        tuple(_overlaps(by_id)),
+        tuple(_titled(by_id, typed_remarks)),
+    )
+
+
+def _each_once(jobs: Sequence[Job]) -> dict[str, Job]:
+    """The jobs by id. Copies of one job are joined: what stands in both counts once, what stands in one counts."""
+    found: dict[str, Job] = {}
+    for job in jobs:
+        known = found.get(job.about.id)
+        same = known is not None and known.about.hash == job.about.hash
+        found[job.about.id] = known.with_more(job.view.entries, known.damage) if known and same else job
+    return found
+
+
+def _titled(jobs: dict[str, Job], say: Callable[[Job], list[str]]) -> Iterator[str]:
+    """Sentences about each job, its title in front where there are several."""
+    for job in jobs.values():
+        yield from (f"{job.about.title}: {text}" if len(jobs) > 1 else text for text in say(job))
+
+
+def _overlaps(jobs: dict[str, Job]) -> Iterator[str]:
+    """Where a person's time is counted once though two clocks have it, in one job and over all."""
+    yield from _titled(jobs, time_problems)
+    for one in overlaps(clock for job in jobs.values() for clock in clocks(job)):
+        if one.earlier.job != one.later.job:
+            earlier, later = (jobs[span.job].about.title for span in (one.earlier, one.later))
+            yield (
+                f"{one.person}'s clock was on in {earlier} and in {later} from {from_to(one.start, one.end)}; "
+                f"that time is counted once, in {later}"
+            )
 
 
 def _groups(jobs: dict[str, Job], worked: Iterable[Worked], per: str) -> list[Group]:
     key = KEYS[per]
-    hours: dict[str, float] = {}
+    if per == "month":
+        worked = _by_month(worked)
+    hours: dict[str, Fraction] = {}
     names: dict[str, str] = {}
     for one in worked:
         name = key(jobs[one.job], one)
         name = names.setdefault(person(name), name) if per == "person" else name
-        hours[name] = hours.get(name, 0.0) + one.hours
+        hours[name] = hours.get(name, Fraction()) + one.exact
     estimates = _estimates(jobs.values(), per) if per in ESTIMATED else {}
     keys = [*hours, *(name for name in estimates if name not in hours)]
-    return [Group(name, hours.get(name, 0.0), estimates.get(name)) for name in keys]
+    return [Group(name, rounded(hours.get(name, Fraction())), estimates.get(name)) for name in keys]
+
+
+def _by_month(worked: Iterable[Worked]) -> Iterator[Worked]:
+    for one in worked:
+        yield from by_month([one]) if isinstance(one, Stretch) else [one]
 
 
 def _estimates(jobs: Iterable[Job], per: str) -> dict[str, float]:

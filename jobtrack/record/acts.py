@@ -14,6 +14,7 @@ from difflib import get_close_matches
 
 from jobtrack import units
 from jobtrack.record import work
+from jobtrack.record.clock_runs import clocks
 from jobtrack.record.conditions import openings
 from jobtrack.record.entries import (
     Act,
@@ -292,16 +293,17 @@ class Draft:
     def clock(self, what: str) -> None:
         if what not in ("on", "off", "break"):
             raise Refused(f"the clock goes on, off or break, not {what!r}")
-        on = [
-            done
-            for done in self.job.view.of_kind(ClockAct)
-            if isinstance(done.act, ClockAct)
-            and done.act.clock == "on"
-            and person(done.entry.by) == person(self.by)
-        ]
-        if what != "on" and not on:
+        if what == "on":
+            self.add(ClockAct(what))
+            return
+        self.add(ClockAct(what, self._clocks_on()))
+
+    def _clocks_on(self) -> tuple[str, ...]:
+        """The person's clocks that were on at the time of the call; where none was, the last one."""
+        mine = [one for one in clocks(self.job) if person(one.person) == person(self.by)]
+        if not mine:
             raise Refused(f"{self.by} has no clock on in this job")
-        self.add(ClockAct(what, () if what == "on" else (on[-1].name,)))
+        return tuple(one.span.on for one in mine if one.is_on(self.at)) or (mine[-1].span.on,)
 
     def hand_over(self, to: str) -> None:
         if not to.strip():

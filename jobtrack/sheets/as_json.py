@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from jobtrack.record.clock import Stretch, TypedHours, hours_by, times, without_overlap
+from jobtrack.record.clock import Stretch, hours_by, times, total_hours, without_overlap
 from jobtrack.record.conditions import OpenCondition
 from jobtrack.record.entries import DueDoneAct, GivenAct, ReadingAct, SettledAct, TorqueAct
 from jobtrack.record.history import Done
@@ -13,6 +13,8 @@ from jobtrack.record.job import RELEASED, RELEASED_BEFORE, Job
 from jobtrack.record.limits import Number
 from jobtrack.record.problems import job_problems, step_problems
 from jobtrack.record.standing import Standing
+from jobtrack.record.time_remarks import time_problems
+from jobtrack.record.typed_hours import TypedHours
 from jobtrack.template.one_unit import in_one_unit
 from jobtrack.template.plan import PlannedStep, Ref
 
@@ -31,7 +33,7 @@ def job_json(job: Job) -> Json:
         "next_steps": job.next_steps,
         "due_afterwards": due_json(job),
         "hours": hours_json(job),
-        "problems": job_problems(job),
+        "problems": job_problems(job) + time_problems(job),
     }
 
 
@@ -207,7 +209,7 @@ def hours_json(job: Job) -> Json:
     found = times(job)
     worked: list[Stretch | TypedHours] = [*without_overlap(found.stretches), *found.typed]
     return {
-        "total_hours": sum(one.hours for one in worked),
+        "total_hours": total_hours(worked),
         "by_person": hours_by(worked, "person"),
         "by_step": hours_by(worked, "step"),
         "running": list(found.running),

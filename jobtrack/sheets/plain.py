@@ -10,6 +10,7 @@ from jobtrack.record.entries import MarkAct, NoteAct
 from jobtrack.record.job import NEXT as NEXT_STATE
 from jobtrack.record.job import TO_COME, Job
 from jobtrack.record.problems import job_problems, step_problems
+from jobtrack.record.time_remarks import time_problems, typed_remarks
 from jobtrack.sheets import lines
 from jobtrack.sheets.as_json import due_json, hours_json
 from jobtrack.sheets.readings import measured_words, verdict_text
@@ -99,5 +100,7 @@ def _end(job: Job) -> Iterator[str]:
     yield f"Labour: {hours['total_hours']:.2f} h" + (f" ({people})" if people else "")
     for name in hours["running"]:
         yield f"The clock of {visible(name)} runs; it counts to their last entry."
-    for text in job_problems(job):
+    for text in typed_remarks(job):
+        yield f"  {visible(text)}."
+    for text in (*job_problems(job), *time_problems(job)):
         yield f"! {visible(text)}"

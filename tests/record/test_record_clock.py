@@ -7,8 +7,10 @@ from record_builders import DONOR, RECIPIENT, Copy, Do, about, clock, minutes, n
 
 from jobtrack.record.about import About
 from jobtrack.record.clock import Stretch, Times, hours_by, times, without_overlap
-from jobtrack.record.entries import ClockAct, WorkedAct
+from jobtrack.record.clock_runs import Span
+from jobtrack.record.entries import ClockAct
 from jobtrack.record.job import Job
+from jobtrack.record.time_remarks import time_problems
 
 Line = tuple[float, str | None, Do]
 """Hours after eight, the step, what."""
@@ -71,6 +73,20 @@ def test_any_entry_ends_a_break(back: Do) -> None:
     assert sum(by_step(copy).values()) == 3
 
 
+def test_a_break_ended_by_a_reading_leaves_the_rest_to_its_step() -> None:
+    """After the break the reading that ended it is the last, so that the time to off is its step's."""
+    copy = worked(
+        (0, None, ON), (1, DONOR, SPACING), (2, None, BREAK), (3, RECIPIENT, SPACING), (5, None, OFF)
+    )
+    assert by_step(copy) == {DONOR: 2, RECIPIENT: 2}
+
+
+def test_off_typed_afterwards_reaches_the_clock_of_that_time() -> None:
+    """Off forgotten at 12 and typed the next morning, after a new on, ends the clock of the day before."""
+    copy = worked((0, None, ON), (3, DONOR, SPACING), (24, None, ON), (4, None, OFF), (25, DONOR, SPACING))
+    assert (by_step(copy), times(copy.job).running) == ({DONOR: 5}, ("Wim",))
+
+
 def test_off_in_a_break() -> None:
     """A break that ends with off counts to the break."""
     copy = worked((0, None, ON), (1, DONOR, SPACING), (2, None, BREAK), (5, None, OFF))
@@ -106,8 +122,8 @@ def test_two_laptops_of_one_person_are_one_time() -> None:
     worked((1, None, ON), (2.5, RECIPIENT, SPACING), (3, None, OFF), copy=there, by=" WIM ")
     both = here.take(there)
     assert list(by_person(both).values()) == [3]
-    # The later clock has the time from 9 on; the first one's hour before it had no step.
-    assert by_step(both) == {"(no step)": 1, DONOR: 0.5, RECIPIENT: 1.5}
+    # Each clock's time is shared among its own entries; then the later one has the time from 9 on.
+    assert by_step(both) == {DONOR: 1, RECIPIENT: 2}
 
 
 def test_off_reaches_only_the_on_that_it_names() -> None:
@@ -119,6 +135,62 @@ def test_off_reaches_only_the_on_that_it_names() -> None:
     worked((3, DONOR, SPACING), copy=there)
     here.take(there)
     assert (by_person(here), times(here.job).running) == ({"Wim": 3}, ("Wim",))
+
+
+def test_a_clock_inside_the_other_laptops_loses_nothing() -> None:
+    """On from 8 to 12 here and from 9 to 10 there: four hours, one of them there, and it is said."""
+    here = Copy()
+    there = here.split("there")
+    worked((0, None, ON), (3, DONOR, SPACING), (4, None, OFF), copy=here)
+    worked((1, None, ON), (1.5, RECIPIENT, SPACING), (2, None, OFF), copy=there)
+    here.take(there)
+    assert by_step(here) == {DONOR: 3, RECIPIENT: 1}
+    assert time_problems(here.job) == [
+        "Wim's clock was on in two copies of this job from 2031-04-01 09:00 to 10:00; "
+        "that time is counted once, on the clock that went on later"
+    ]
+
+
+def test_one_clock_carried_to_a_second_laptop_is_marked() -> None:
+    """Where the clock went on before the copy was made, time from one copy's entry to the other's is said."""
+    here = worked((0, None, ON))
+    there = here.split("there")
+    worked((1, DONOR, SPACING), (3, DONOR, note()), copy=here)
+    worked((2, RECIPIENT, SPACING), (4, RECIPIENT, note()), copy=there)
+    here.take(there)
+    assert sum(by_step(here).values()) == 4
+    assert time_problems(here.job) == [
+        "Wim's time from 2031-04-01 09:00 to 12:00 is counted from entries in two copies of this job"
+    ]
+
+
+def test_off_after_a_merge_ends_every_clock_that_runs() -> None:
+    """Two clocks left on in two copies are both ended by one off that saw them."""
+    here = Copy()
+    there = here.split("there")
+    worked((0, None, ON), (1, DONOR, SPACING), copy=here)
+    worked((2, None, ON), (3, RECIPIENT, SPACING), copy=there)
+    here.take(there)
+    worked((4, None, OFF), copy=here)
+    assert (by_step(here), times(here.job).running) == ({DONOR: 2, RECIPIENT: 2}, ())
+
+
+def test_a_lost_entry_parts_no_clock() -> None:
+    """Where an entry is missing from a chain, those behind it count on the clock before it, unmarked."""
+    copy = worked((0, None, ON), (1, DONOR, SPACING), (2, RECIPIENT, SPACING), (3, None, OFF))
+    kept = [entry for entry in copy.entries if entry.n != 2]
+    job = Job.fold(about(), kept)
+    assert hours_by(times(job).stretches, "step") == {RECIPIENT: 3}
+    assert time_problems(job) == []
+
+
+def test_two_people_on_one_step_count_both() -> None:
+    """Two clocks on one step at one time are two people's hours, and nothing is said against it."""
+    copy = worked((0, None, ON), (2, DONOR, SPACING), (2, None, OFF))
+    worked((0, None, ON), (2, DONOR, note()), (2, None, OFF), by="Ada", copy=copy)
+    assert by_step(copy) == {DONOR: 4}
+    assert by_person(copy) == {"Wim": 2, "Ada": 2}
+    assert time_problems(copy.job) == []
 
 
 def test_an_undone_on_counts_nothing() -> None:
@@ -183,21 +255,9 @@ def test_nobody_is_counted_twice_however_the_clocks_lie() -> None:
     at = minutes
 
     def one(job: str, start: float, end: float) -> Stretch:
-        return Stretch(job, "Wim", "s", at(60 * start), at(60 * end), at(60 * start))
+        on = Span(at(60 * start), at(60 * end), job, "on/0")
+        return Stretch(job, "Wim", "s", at(60 * start), at(60 * end), on)
 
     left = without_overlap([one("a", 0, 5), one("b", 1, 3), one("c", 2, 6)])
     assert sum(stretch.hours for stretch in left) == 6
     assert hours_by([one for one in left if one.job == "c"], "person") == {"Wim": 4}
-
-
-def test_hours_typed_afterwards() -> None:
-    """Typed hours count for whom and on which day they are for."""
-    copy = Copy()
-    copy.call(DONOR, lambda draft: draft.add(WorkedAct(2.5, "Ada", "2031-03-30")), at=minutes(0))
-    copy.call(None, lambda draft: draft.add(WorkedAct(1)), at=minutes(0))
-    typed = times(copy.job).typed
-    assert [(one.person, one.step, one.hours, one.month) for one in typed] == [
-        ("Ada", DONOR, 2.5, "2031-03"),
-        ("Wim", "(no step)", 1, "2031-04"),
-    ]
-    assert hours_by(typed, "person") == {"Ada": 2.5, "Wim": 1}
