@@ -141,13 +141,33 @@ def _handover(commands: Commands) -> None:
     one.add_argument("--out", metavar="FILE.md")
 
 
+class _ForGit(argparse.Action):
+    """As --help: prints what is asked, and ends."""
+
+    def __call__(self, parser: argparse.ArgumentParser, *asked: object) -> None:
+        from jobtrack.commands.merging import FOR_GIT
+
+        print(FOR_GIT, end="")
+        parser.exit()
+
+
 def _merge(commands: Commands) -> None:
     one = _command(
-        commands, "merge", "Join copies of a job.", "merge mine.job.toml stick.job.toml --out both.job.toml"
+        commands,
+        "merge",
+        "Join copies of a job; --out or --in-place says where to.",
+        "merge mine.job.toml stick.job.toml --out both.job.toml",
     )
-    one.add_argument("jobfile", metavar="JOBFILE")
-    one.add_argument("other", metavar="OTHER", nargs="+")
-    one.add_argument("--out", metavar="FILE", required=True)
+    one.add_argument("jobfile", metavar="JOBFILE", help="a copy; the one that --in-place replaces")
+    one.add_argument("other", metavar="OTHER", nargs="+", help="more copies of the same job, in any order")
+    one.add_argument("--out", metavar="FILE", help="write a new file; the copies stay as they are")
+    one.add_argument("--in-place", action="store_true", help="put the result in the place of JOBFILE")
+    one.add_argument(
+        "--git",
+        action=_ForGit,
+        nargs=0,
+        help="print what makes git join copies by this command, and do nothing",
+    )
     one.add_argument("--without", metavar="HASH", action="append", help="go on without a damaged entry")
     one.add_argument("--by", metavar="NAME", default=argparse.SUPPRESS)
 
@@ -199,7 +219,7 @@ def _print_whatever_comes() -> None:
 
 
 def _run(options: argparse.Namespace) -> int:
-    from jobtrack.commands import files, reports
+    from jobtrack.commands import files, merging, reports
     from jobtrack.commands.record import record
 
     commands = {
@@ -210,7 +230,7 @@ def _run(options: argparse.Namespace) -> int:
         "work-out": reports.work_out,
         "hours": reports.hours,
         "handover": reports.handover,
-        "merge": files.merge_copies,
+        "merge": merging.merge_copies,
         "intact": files.examine,
         "proofread": files.proofread,
     }

@@ -12,6 +12,7 @@ from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 from secrets import token_hex
+from stat import S_IMODE
 
 from filelock import FileLock, Timeout
 
@@ -187,8 +188,13 @@ def write_new(path: Path, data: bytes) -> None:
 
 
 def replace_whole(path: Path, data: bytes) -> None:
-    """Put a file in the place of another, synced: whoever looks sees the old one or the new one."""
+    """Put a file in the place of another, synced: whoever looks sees the old one or the new one.
+
+    Whoever may write to the old one may write to the new one.
+    """
     with _written_beside(path, data) as beside:
+        with suppress(OSError):
+            os.chmod(beside, S_IMODE(os.stat(path).st_mode))
         os.replace(beside, path)
     sync_folder(path.parent)
 
