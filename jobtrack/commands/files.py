@@ -39,7 +39,8 @@ def begin(options: argparse.Namespace) -> int:
 def examine(options: argparse.Namespace) -> int:
     """Whether a job file is as it was written."""
     path = Path(options.jobfile)
-    found = intact.intact(path)
+    whole = intact.taken_apart(path)
+    found = [*intact.examine(whole), *intact.gone(whole)]
     for one in found:
         say(one.text(path))
     if all(one.remark for one in found):

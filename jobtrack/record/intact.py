@@ -9,6 +9,7 @@ from pathlib import Path
 from jobtrack.record.blocks import Block, Scan, scan
 from jobtrack.record.entries import Entry, UnknownAct
 from jobtrack.record.readfile import JobFileError
+from jobtrack.record.seen import gone_from
 from jobtrack.record.sizes import counted, sized
 
 INTACT = "The file is as it was written. That doesn't show who wrote it or that it is true."
@@ -29,11 +30,31 @@ class Found:
 
 def intact(path: Path) -> list[Found]:
     """What is found in a job file, in the order of its lines; empty: it is as it was written."""
+    return examine(taken_apart(path))
+
+
+def taken_apart(path: Path) -> Scan:
+    """What a file holds, whatever that is. Raises JobFileError."""
     try:
         sized(path)
-        return examine(scan(counted(path.read_bytes())))
+        return scan(counted(path.read_bytes()))
     except OSError as error:
         raise JobFileError(f"{path}: can't be read: {error.strerror}; name a job file") from error
+
+
+def gone(whole: Scan) -> list[Found]:
+    """The entries that this machine has seen and a file doesn't hold: it alone can't know that they are missing."""
+    parts = [*((whole.header,) if whole.header else ()), *whole.blocks]
+    last = sum(part.data.count(b"\n") for part in parts)
+    return [
+        Found(
+            last,
+            "missing",
+            f"the entry {one.hash} of {one.when:%Y-%m-%d %H:%M} by {one.by}, seen at the end of {one.file}, "
+            "isn't in the file",
+        )
+        for one in gone_from(whole)
+    ]
 
 
 def examine(whole: Scan) -> list[Found]:

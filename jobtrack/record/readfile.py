@@ -60,7 +60,7 @@ class ReadFile:
         self._lines = self.header.data.count(b"\n")
         self._take(whole.blocks)
         self.job = Job.fold(about, whole.entries, tuple(self._damaged))
-        self.gone = seen.look(self.path, self._ends)
+        self.gone = self._look()
 
     def _take(self, blocks: Sequence[Block]) -> None:
         """Keep count of what was read, a block at a time."""
@@ -72,6 +72,19 @@ class ReadFile:
                 self._damaged.append(Damage(block.name, block.line, block.names))
             if block.entry is not None:
                 self._ends.add(block.entry)
+
+    def _look(self) -> tuple[seen.SeenEnd, ...]:
+        """What is gone. What another program has recorded since the file was read isn't: the next look has it."""
+        damaged = {name for one in self._damaged for name in one.names}
+        gone = seen.look(self.path, self._ends, damaged)
+        return gone if gone and self._as_read() else ()
+
+    def _as_read(self) -> bool:
+        try:
+            state = self.path.stat()
+        except OSError:
+            return True
+        return self._known.same_file(state) and state.st_size == self._known.length
 
     def refresh(self) -> bool:
         """Take in what others have added since. True where anything came in.
@@ -94,7 +107,7 @@ class ReadFile:
         self._take(blocks)
         self._known = known
         self.job = self.job.with_more((block.entry for block in blocks if block.entry), tuple(self._damaged))
-        self.gone = seen.look(self.path, self._ends)
+        self.gone = self._look()
         return True
 
     def _news(self) -> tuple[bytes, disk.Known] | None:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import json
 import os
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator, Sequence
 from contextlib import suppress
 from dataclasses import asdict, dataclass
 from datetime import datetime
@@ -16,8 +16,17 @@ from pathlib import Path
 from secrets import token_hex
 from typing import Any
 
+from filelock import Timeout
+
+from jobtrack.record import disk
+from jobtrack.record.blocks import Scan
 from jobtrack.record.ends import Ends
 from jobtrack.record.state_files import absolute, state_folder
+
+MOST = 100
+"""Loose ends remembered of one job; the oldest are forgotten first."""
+WAIT = 0.5
+"""Seconds that remembering waits for another program; then it is left to the next look."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,17 +45,32 @@ class SeenEnd:
         return datetime.fromisoformat(self.at)
 
 
-def look(path: Path, ends: Ends) -> tuple[SeenEnd, ...]:
+def look(path: Path, ends: Ends, damaged: Collection[str] = ()) -> tuple[SeenEnd, ...]:
     """Remember the loose ends of a file; and what this machine has seen of the job that isn't in it.
 
-    An entry that came again under another hash is there: its id is.
+    An entry that came again under another hash is there: its id is. So is one that can't be read any more:
+    `damaged` has the hashes of those.
     """
     seen = _remembered(ends.header)
-    gone = tuple(one for one in seen if one.hash not in ends.hashes and one.id not in ends.ids)
-    known = {one.hash for one in seen}
-    if set(ends.loose) != known - {one.hash for one in gone}:
-        _remember(ends.header, [*gone, *_loose(path, ends)])
-    return gone
+    lost = _lost(seen, ends)
+    if set(ends.loose) != {one.hash for one in seen} - {one.hash for one in lost}:
+        _remember(path, ends)
+    return tuple(one for one in lost if one.hash not in damaged)
+
+
+def gone_from(whole: Scan) -> tuple[SeenEnd, ...]:
+    """What this machine has seen of a job that isn't in a file of it. Remembers nothing."""
+    if whole.header is None:
+        return ()
+    ends = Ends(whole.header.hash)
+    for entry in whole.entries:
+        ends.add(entry)
+    there = {name for block in whole.blocks for name in block.names}
+    return tuple(one for one in _lost(_remembered(ends.header), ends) if one.hash not in there)
+
+
+def _lost(seen: Sequence[SeenEnd], ends: Ends) -> list[SeenEnd]:
+    return [one for one in seen if one.hash not in ends.hashes and one.id not in ends.ids]
 
 
 def _loose(path: Path, ends: Ends) -> Iterator[SeenEnd]:
@@ -63,23 +87,30 @@ def _remembered(header: str) -> list[SeenEnd]:
     try:
         data: Any = json.loads(_file(header).read_bytes())
         return [_seen_end(one) for one in data]
-    except (OSError, ValueError, TypeError, KeyError):
-        return []
+    except (OSError, ValueError, TypeError, KeyError, RecursionError):
+        return []  # it was written by something else, or can't be read: nothing is remembered
 
 
 def _seen_end(one: dict[str, Any]) -> SeenEnd:
     end = SeenEnd(*(str(one[key]) for key in ("hash", "id", "at", "by", "file")))
-    datetime.fromisoformat(end.at)
+    if end.when.tzinfo is None:
+        raise ValueError("a time without its offset")
     return end
 
 
-def _remember(header: str, ends: list[SeenEnd]) -> None:
-    """Replace what is remembered; not synced, since the job file is."""
-    with suppress(OSError):
-        file = _file(header)
-        beside = file.with_name(f".{file.name}.{token_hex(4)}")
-        try:
-            beside.write_text(json.dumps([asdict(one) for one in ends]), encoding="utf-8")
-            beside.replace(file)
-        finally:
-            beside.unlink(missing_ok=True)
+def _remember(path: Path, ends: Ends) -> None:
+    """Put the loose ends behind what is remembered and isn't in the file; not synced, since the job file is."""
+    with suppress(OSError, Timeout):
+        file = _file(ends.header)
+        with disk.locked(file, WAIT):
+            kept = [*_lost(_remembered(ends.header), ends), *_loose(path, ends)]
+            _replace(file, kept[-MOST:])
+
+
+def _replace(file: Path, ends: list[SeenEnd]) -> None:
+    beside = file.with_name(f".{file.name}.{token_hex(4)}")
+    try:
+        beside.write_text(json.dumps([asdict(one) for one in ends]), encoding="utf-8")
+        beside.replace(file)
+    finally:
+        beside.unlink(missing_ok=True)
