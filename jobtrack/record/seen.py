@@ -73,8 +73,13 @@ def _lost(seen: Sequence[SeenEnd], ends: Ends) -> list[SeenEnd]:
     return [one for one in seen if one.hash not in ends.hashes and one.id not in ends.ids]
 
 
+def named(path: Path) -> str:
+    """The full name of a file as it is remembered."""
+    return os.fsencode(absolute(path)).decode("utf-8", "backslashreplace")
+
+
 def _loose(path: Path, ends: Ends) -> Iterator[SeenEnd]:
-    file = os.fsencode(absolute(path)).decode("utf-8", "backslashreplace")
+    file = named(path)
     for entry in ends.loose.values():
         yield SeenEnd(entry.hash, entry.id, entry.at.isoformat(), entry.by, file)
 

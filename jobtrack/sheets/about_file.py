@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from jobtrack.record import rescue
+from jobtrack.record import rescue, seen
 from jobtrack.record.jobfile import JobFile
 
 
@@ -28,9 +28,10 @@ def _gone(file: JobFile) -> list[str]:
     if not file.gone:
         return []
     last = max(file.gone, key=lambda one: one.when)
+    where = "this file" if last.file == seen.named(file.path) else last.file
     return [
         f"Entries are gone that this machine has seen, the last of {last.when:%Y-%m-%d %H:%M} by {last.by}, "
-        f"in {last.file}. If an older copy was put back, join it with the newer one: jobtrack merge."
+        f"in {where}. If an older copy was put back, join it with the newer one: jobtrack merge."
     ]
 
 

@@ -263,7 +263,7 @@ def test_an_older_copy_is_noticed(shop: Shop, newer: Path) -> None:
     """`show` says when and by whom the last that is gone was, and what mends it; `intact` calls it missing."""
     last = entries(newer)[-1]
     [said] = [line for line in shop.done("show", shop.job).out.splitlines() if line.startswith(GONE)]
-    assert f"the last of {last['at']:%Y-%m-%d %H:%M} by Ada, in {shop.job}." in said
+    assert f"the last of {last['at']:%Y-%m-%d %H:%M} by Ada, in this file." in said
     assert said.endswith("jobtrack merge.")
     ended = shop.run("intact", shop.job)
     assert (ended.status, ended.err) == (1, "")
@@ -275,6 +275,14 @@ def test_the_newer_copy_has_nothing_against_it(shop: Shop, newer: Path) -> None:
     """It holds all that was seen."""
     assert GONE not in shop.done("show", newer).out
     assert shop.run("intact", newer).status == 0
+
+
+def test_what_only_the_other_copy_has_is_named_with_its_file(shop: Shop, stick: Path) -> None:
+    """Two copies worked on from one machine: each says where the rest was seen, until they are joined."""
+    [said] = [line for line in shop.done("show", stick).out.splitlines() if line.startswith(GONE)]
+    assert f"by Wim, in {shop.job}." in said
+    shop.done("merge", stick, shop.job, "--in-place")
+    assert GONE not in shop.done("show", stick).out
 
 
 def test_work_on_an_older_copy_does_not_hide_it(shop: Shop, newer: Path) -> None:
