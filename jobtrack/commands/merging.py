@@ -65,7 +65,7 @@ def _hold(held: ExitStack, first: Path) -> None:
 
 def _joined(options: argparse.Namespace, put: Put, where: str) -> int:
     """Read the copies, put what they come to where it belongs, and say so."""
-    paths = [Path(options.jobfile), *(Path(other) for other in options.other)]
+    paths = _copies(options)
     without = tuple(dict.fromkeys(options.without or ()))
     merged = merge.merge_files(paths, without)
     _need_them_all(without, paths)
@@ -84,6 +84,19 @@ def _joined(options: argparse.Namespace, put: Put, where: str) -> int:
         complain(line)
     say(f"Merged {len(paths)} copies {where}.")
     return DONE
+
+
+def _copies(options: argparse.Namespace) -> list[Path]:
+    """The copies to join. Where both sides have begun a file git knows no older copy, and gives an empty one."""
+    others = [Path(other) for other in options.other]
+    return [
+        Path(options.jobfile),
+        *(
+            other
+            for other in others
+            if not (options.in_place and other.is_file() and not other.stat().st_size)
+        ),
+    ]
 
 
 def _write_new(out: Path, data: bytes) -> None:

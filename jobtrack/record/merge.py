@@ -6,7 +6,7 @@ So merging is commutative, associative and idempotent. Damaged blocks stay in th
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 
 from jobtrack.record.blocks import Block, Header, Scan, scan
@@ -30,11 +30,7 @@ class Merged:
 def merge_files(paths: Sequence[Path], without: Sequence[str] = ()) -> Merged:
     """Join copies of a job. Raises JobFileError where their headers differ or none is sound."""
     scans = [(path, _scan(path)) for path in paths]
-    # Where a job was begun on both sides, git knows no older copy and gives an empty one.
-    held = [(path, one) for path, one in scans if not _empty(one)] or scans
-    merged = merge(held, _one_header(held), without)
-    empty = tuple(f"{path}: is empty and was left out" for path, one in scans if _empty(one))
-    return replace(merged, left_out=(*merged.left_out, *empty))
+    return merge(scans, _one_header(scans), without)
 
 
 def merge(scans: Sequence[tuple[Path, Scan]], header: Header, without: Sequence[str] = ()) -> Merged:
@@ -70,10 +66,6 @@ def merge(scans: Sequence[tuple[Path, Scan]], header: Header, without: Sequence[
 def _order(block: Block) -> tuple[int, str, str]:
     entry = block.entry
     return entry.order if entry is not None else (2**63, "", block.hash)
-
-
-def _empty(one: Scan) -> bool:
-    return one.header is None and not one.blocks
 
 
 def _scan(path: Path) -> Scan:
