@@ -67,7 +67,7 @@ class OnJob(Card):
             taken = self.file.take_up(LOCK_WAIT)
         except NotRecorded:
             return ""
-        return f"Recorded now what had waited: {counted(len(taken), 'entry')}." if taken else ""
+        return f"Recorded now what had waited: {counted(len(taken), 'entry', 'entries')}." if taken else ""
 
     def draw_frame(self) -> None:
         """What the file has against it, open conditions, whose clock runs and what comes next."""

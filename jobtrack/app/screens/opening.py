@@ -11,6 +11,7 @@ from jobtrack.app.words.foot import where_to_open
 from jobtrack.app.words.jobs import waiting_handover
 from jobtrack.record.jobfile import JobFile
 from jobtrack.record.readfile import JobFileError
+from jobtrack.record.rescue import set_reserve_aside
 
 
 def open_job(app: App[Any], path: Path) -> str | None:
@@ -25,6 +26,7 @@ def open_job(app: App[Any], path: Path) -> str | None:
 
 def show_job(app: App[Any], file: JobFile) -> None:
     """The screens of an open job: its step, and over it a handover that waits to be taken over."""
+    set_reserve_aside()
     step = where_to_open(file.job)
     if step is None:
         from jobtrack.app.screens.outline import OutlineScreen
