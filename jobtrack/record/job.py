@@ -147,7 +147,7 @@ class Job:
         if step not in self._stands:
             planned = self.steps.get(step)
             self._stands[step] = planned is not None and any(
-                not unsettled(self.plan, planned, self.now, done_on(done)) for done in self.finishes(step)
+                not self._unsettled(planned, done) for done in self.finishes(step)
             )
         return self._stands[step]
 
@@ -166,7 +166,18 @@ class Job:
         finishes = sorted(self.finishes(step), key=lambda done: done.order)
         if not finishes or self.stands(step):
             return []
-        return unsettled(self.plan, self.steps[step], self.now, done_on(finishes[-1]))
+        return self._unsettled(self.steps[step], finishes[-1])
+
+    def _unsettled(self, planned: PlannedStep, done: Done) -> list[str]:
+        """Why a *finished*, *stands* or release of a step stands no more."""
+        strict = any(reading.strict for reading in planned.step.reading.values())
+        seen = Now(Places(self.plan, self._view_with(done.entry))) if strict else None
+        return unsettled(self.plan, planned, self.now, done_on(done), seen)
+
+    def _view_with(self, entry: Entry) -> View:
+        """What an entry follows, and itself."""
+        history = self.view.history
+        return View(history, self.view.ancestors[entry.hash] | 1 << history.bits[entry.hash])
 
     def hold(self, step: str) -> HoldState | None:
         """The hold point after a step and whether it is released."""
@@ -178,7 +189,7 @@ class Job:
             for done in self.view.of_kind(ReleasedAct)
             if isinstance(done.act, ReleasedAct) and done.act.released == step
         ]
-        good = [done for done in releases if not unsettled(self.plan, planned, self.now, done_on(done))]
+        good = [done for done in releases if not self._unsettled(planned, done)]
         if good:
             return HoldState(planned.hold.ask, RELEASED, good[-1])
         return HoldState(

@@ -53,16 +53,29 @@ def _share(text: str) -> Fraction | None:
 
 
 def plain_verdict(value: Fraction, limits: Limits, guard: Fraction) -> str:
-    """One number against limits drawn in, and pushed out, by a guard band (ISO 14253-1); nought: plain limits."""
-    if (limits.low is None or value >= limits.low + guard) and (
-        limits.high is None or value <= limits.high - guard
-    ):
+    """One number against limits drawn in, and pushed out, by a guard band (ISO 14253-1); nought: plain limits.
+
+    Where the guard leaves no room between the limits, nothing can be shown to be within.
+    """
+    low, high = limits.low, limits.high
+    room = not guard or low is None or high is None or high - low > 2 * guard
+    if room and (low is None or value >= low + guard) and (high is None or value <= high - guard):
         return WITHIN
     if (limits.low is not None and value < limits.low - guard) or (
         limits.high is not None and value > limits.high + guard
     ):
         return OUTSIDE
     return TOO_CLOSE
+
+
+def chance_words(chance: float | None) -> str:
+    """The chance that an undecided value lies within, as it is put behind the verdict; empty: not known."""
+    if chance is None:
+        return ""
+    share = (
+        f"{100 * chance:.0f} %" if 0.01 <= chance <= 0.99 else "under 1 %" if chance < 0.5 else "over 99 %"
+    )
+    return f"chance of being within about {share}, normal distribution, JCGM 106"
 
 
 def bound_verdict(standing: Standing, limits: Limits, strict: bool) -> str:

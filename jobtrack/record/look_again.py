@@ -7,14 +7,14 @@ that feeds only the limits of readings that are still within them unsettles noth
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from jobtrack import units
 from jobtrack.record.below import bases, limit_refs
 from jobtrack.record.derive import Evaluation
 from jobtrack.record.entries import On, Plain
 from jobtrack.record.limits import WITHIN
-from jobtrack.record.sources import Then
+from jobtrack.record.sources import Source, Then
 from jobtrack.record.standing import own_names
 from jobtrack.template.plan import Plan, PlannedStep, Ref
 
@@ -53,13 +53,19 @@ def values_now(plan: Plan, planned: PlannedStep, now: Evaluation) -> dict[str, P
     return on
 
 
-def unsettled(plan: Plan, planned: PlannedStep, now: Evaluation, on: On) -> list[str]:
-    """Why an act that stood on these values stands no more, a sentence a reason; empty: it stands."""
-    if all(
-        on.get(name) == now.source.standing(ref).written for name, ref in stands_on(plan, planned).items()
+def unsettled(
+    plan: Plan, planned: PlannedStep, now: Evaluation, on: On, seen: Source | None = None
+) -> list[str]:
+    """Why an act that stood on these values stands no more, a sentence a reason; empty: it stands.
+
+    `seen` is what whoever entered it could see, where a strict reading's doubt then may matter.
+    """
+    below = stands_on(plan, planned)
+    if all(on.get(name) == now.source.standing(ref).written for name, ref in below.items()) and not (
+        seen and _surer_then(plan, below, seen, now.source)
     ):
         return []  # limits and workings-out follow from these values, so nothing can have moved
-    then = Evaluation(plan, Then(on, now.source))
+    then = Evaluation(plan, Then(on, now.source, seen))
     reasons: list[str] = []
     covered: set[str] = set()
     for name, reading in planned.step.reading.items():
@@ -69,11 +75,17 @@ def unsettled(plan: Plan, planned: PlannedStep, now: Evaluation, on: On) -> list
             reasons.append(_no_longer_within(planned, name, then, now))
         for ref in limit_refs(plan, planned, reading):
             covered |= {base.name for base in bases(plan, ref) if base.step != planned.id}
-    for name, ref in stands_on(plan, planned).items():
+    for name, ref in below.items():
         asked_already = ref.step != planned.id and _within_both(ref, then, now)
         if name not in covered and not asked_already and _changed(ref, on.get(name), now):
             reasons.append(_now_differs(name, on.get(name), now.source.standing(ref).written))
     return reasons
+
+
+def _surer_then(plan: Plan, below: Mapping[str, Ref], seen: Source, now: Source) -> bool:
+    """Whether a reading has another doubt now: taken again with another instrument."""
+    readings = [(ref, plan.steps[ref.step or ""]) for ref in below.values() if ref.kind == "reading"]
+    return any(seen.doubt(ref, planned) != now.doubt(ref, planned) for ref, planned in readings)
 
 
 def _within_both(ref: Ref, then: Evaluation, now: Evaluation) -> bool:

@@ -8,7 +8,7 @@ from jobtrack import units
 from jobtrack.record import order
 from jobtrack.record.entries import DueDoneAct, FinishedAct, JobClosedAct, NoteAct, NotNeededAct, UnknownAct
 from jobtrack.record.job import FINISHED, IN_HAND, LOOK_AGAIN, RELEASED_BEFORE, TO_COME, Job, person
-from jobtrack.record.limits import OUTSIDE, TOO_CLOSE
+from jobtrack.record.limits import OUTSIDE, TOO_CLOSE, chance_words
 from jobtrack.record.standing import Standing
 from jobtrack.record.work import is_work
 from jobtrack.template.plan import PlannedStep
@@ -51,7 +51,8 @@ def _verdict(job: Job, planned: PlannedStep, name: str, label: str) -> Iterator[
     shown = units.show(value, unit) if value is not None else job.places.reading(planned.id, name).written
     low = units.show(limits.low, unit) if limits.low is not None else "any"
     high = units.show(limits.high, unit) if limits.high is not None else "any"
-    yield f"{label}: {shown} is {verdict} ({low} to {high})"
+    chance = chance_words(job.now.chance(planned.id, name))
+    yield f"{label}: {shown} is {verdict} ({low} to {high}{'; ' + chance if chance else ''})"
 
 
 def _each(standing: Standing) -> str:

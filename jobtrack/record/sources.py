@@ -49,12 +49,14 @@ class Now:
 class Then:
     """The values that an act stood on, as it wrote them down.
 
-    What still counts unchanged is taken as it stands now: `on` holds no bound, no doubt, no fraction.
+    What still counts unchanged is taken as it stands now: `on` holds no bound, no fraction. It holds no doubt
+    either: that is found in what whoever wrote it could see.
     """
 
-    def __init__(self, on: Mapping[str, Plain], now: Source) -> None:
+    def __init__(self, on: Mapping[str, Plain], now: Source, seen: Source | None = None) -> None:
         self.on = on
         self.now = now
+        self.seen = seen or now
 
     def standing(self, ref: Ref) -> Standing:
         value = self.on.get(ref.name)
@@ -73,7 +75,7 @@ class Then:
         return float(value) if isinstance(value, int | float) and not isinstance(value, bool) else None
 
     def doubt(self, ref: Ref, planned: PlannedStep) -> float | None:
-        return self.now.doubt(ref, planned)
+        return self.seen.doubt(ref, planned)
 
 
 class Moved:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
+from fractions import Fraction
 
 from jobtrack import units
 from jobtrack.record.entries import Plain, ReadingAct, SettledAct
 from jobtrack.record.history import Done
 from jobtrack.record.job import Job
-from jobtrack.record.limits import NO_VERDICT, WITHIN, Limits
+from jobtrack.record.limits import NO_VERDICT, WITHIN, Limits, chance_words
 from jobtrack.record.standing import Standing
 from jobtrack.sheets.lines import OWN_LIMIT
 from jobtrack.template.plan import PlannedStep
@@ -92,4 +93,22 @@ def verdict_text(job: Job, planned: PlannedStep, name: str) -> str:
     whose = reading.source or OWN_LIMIT
     if verdict == WITHIN:
         return f"Within the limits given: {limits} ({whose})."
-    return f"{verdict[0].upper()}{verdict[1:]}: {limits} ({whose})."
+    chance = chance_words(job.now.chance(planned.id, name))
+    return f"{verdict[0].upper()}{verdict[1:]}: {limits} ({whose}){'; ' + chance if chance else ''}."
+
+
+def little_left_words(job: Job, planned: PlannedStep, name: str) -> str:
+    """Where the doubt leaves less than half of the tolerance: by how much of it; else empty.
+
+    The rule of `proofread`, with the instrument really used and with the doubts of what a limit stands on.
+    """
+    limits, reading = job.now.limits(planned.id, name), planned.step.reading[name]
+    if limits.low is None or limits.high is None or limits.high <= limits.low:
+        return ""
+    guard = job.now.guard(planned.id, name)
+    half = (limits.high - limits.low) / 2
+    if guard is None or 2 * guard <= half:
+        return ""
+    doubt = units.show(Fraction(f"{float(guard):.2g}"), reading.unit)
+    of = units.show(half, reading.unit)
+    return f"Less than half of the tolerance is left by the instrument: ± {doubt} of ± {of}."

@@ -34,7 +34,8 @@ from jobtrack.record.jobfile import JobFile
 OnJobs = Callable[[str], JobApp]
 HOW_TO_REACH: dict[type[Card], list[str]] = {
     StepScreen: [], OutlineScreen: ["o"], EndScreen: ["o", "e"], HandoverScreen: ["h"],
-    ReckonerScreen: ["x"], WorkScreen: ["x", "enter"], AnswerScreen: ["x", *"drill-name", "enter", "9", "enter", "enter"],
+    ReckonerScreen: ["x"], WorkScreen: ["x", "enter"],
+    AnswerScreen: ["x", *"drill-name", "enter", "9", "enter", "enter"],
     KeysScreen: ["question_mark"], ChooseScreen: ["c"], JobsScreen: ["b"],
     BeginScreen: ["b", "end", "down", "down", "down", "enter"],
 }  # fmt: skip

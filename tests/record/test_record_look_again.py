@@ -320,3 +320,39 @@ def test_typed_inches_stay_exact_in_what_was_stood_on() -> None:
     copy.call(MARK, read("moved", "23.4"), finish)
     copy.call(RECIPIENT, read("spacing", "965.2"))
     assert (copy.job.state(RECIPIENT), copy.job.state(MARK)) == (FINISHED, FINISHED)
+
+
+def test_a_coarser_instrument_leaves_a_strict_reading_to_be_looked_at() -> None:
+    """The same value, taken again with more doubt, is no longer within; taken back, the step stands as before."""
+    copy = Copy()
+    copy.call("height", read("gap", "0.7"), finish)
+    assert copy.job.state("height") == FINISHED
+    coarse = ReadingAct("gap", 0.7, "mm", "0.7", with_="rule", doubt=0.6, replaces=names(copy, "gap"))
+    copy.call("height", lambda draft: draft.add(coarse))
+    assert copy.job.state("height") == "look again"
+    assert copy.job.why_look_again("height") == ["gap 0.7 mm is too close to call"]
+    copy.call("height", undo)
+    assert copy.job.state("height") == FINISHED
+
+
+def test_a_finer_instrument_unsettles_nothing() -> None:
+    """The same value with less doubt leaves a step finished."""
+    copy = Copy()
+    copy.call("height", read("gap", "0.7"), finish)
+    fine = ReadingAct("gap", 0.7, "mm", "0.7", with_="gauge", doubt=0.05, replaces=names(copy, "gap"))
+    copy.call("height", lambda draft: draft.add(fine))
+    assert copy.job.state("height") == FINISHED
+
+
+def test_a_coarser_instrument_and_finished_anew_in_one_call_stands() -> None:
+    """What was finished on the coarser instrument stands on what it was."""
+    copy = Copy()
+    copy.call("height", read("gap", "0.7"), finish)
+    coarse = ReadingAct("gap", 0.7, "mm", "0.7", with_="rule", doubt=0.6, replaces=names(copy, "gap"))
+    copy.call("height", lambda draft: draft.add(coarse), finish)
+    assert copy.job.state("height") == FINISHED
+
+
+def names(copy: Copy, reading: str) -> tuple[str, ...]:
+    """The acts that stand at a reading of the height step."""
+    return tuple(done.name for done in copy.job.places.reading("height", reading).acts)

@@ -9,8 +9,8 @@ from jobtrack.app.words.items import Item, items, standing
 from jobtrack.app.words.plain import OWN_LIMIT
 from jobtrack.app.words.rule import rule
 from jobtrack.record.job import Job
-from jobtrack.record.limits import NO_VERDICT
-from jobtrack.sheets.readings import limit_words, measured_words
+from jobtrack.record.limits import NO_VERDICT, chance_words
+from jobtrack.sheets.readings import limit_words, little_left_words, measured_words
 from jobtrack.template.plan import PlannedStep, Ref
 
 TABLE_FROM = 72
@@ -38,7 +38,17 @@ def reading_lines(job: Job, planned: PlannedStep, width: int, chosen: Item | Non
     lines = ruled_head(HEAD, widths(width)) if width >= TABLE_FROM else []
     for reading in readings:
         lines += _row(job, planned, reading, width, reading == name, numbered.get(reading))
+    for reading in readings:
+        lines += _doubtful(job, planned, reading, width)
     return [*lines, *source_lines(job, planned, width)]
+
+
+def _doubtful(job: Job, planned: PlannedStep, name: str, width: int) -> list[Line]:
+    """What the doubt does to a verdict, under the table: little tolerance left, the chance of being within."""
+    chance = chance_words(job.now.chance(planned.id, name))
+    said = [little_left_words(job, planned, name), f"Too close to call: {chance}." if chance else ""]
+    label = planned.step.reading[name].say or name
+    return [row for text in said if text for row in wrap(f"“{label}”: {text}", width, "small", 2)]
 
 
 def _row(job: Job, planned: PlannedStep, name: str, width: int, chosen: bool, of: int | None) -> list[Line]:
