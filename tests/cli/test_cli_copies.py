@@ -142,6 +142,17 @@ def test_a_held_lock_is_said(shop: Shop, stick: Path, monkeypatch: pytest.Monkey
     assert shop.job.read_bytes() == before
 
 
+def test_a_lock_that_cannot_be_had_is_said(shop: Shop, stick: Path) -> None:
+    """A folder in the place of the lock's file: exit 2, and the file stays as it was."""
+    Path(f"{shop.job}.lock").unlink(missing_ok=True)
+    Path(f"{shop.job}.lock").mkdir()
+    before = shop.job.read_bytes()
+    ended = shop.run("merge", shop.job, stick, "--in-place")
+    assert ended.status == 2
+    assert re.fullmatch(rf"{re.escape(str(shop.job))}: can't be locked: .*; use --out", one_line(ended.err))
+    assert shop.job.read_bytes() == before
+
+
 def test_git_s_own_files_get_no_lock(shop: Shop, stick: Path) -> None:
     """Under another name than a job file's nothing is left beside it."""
     folder = shop.folder / "tree"

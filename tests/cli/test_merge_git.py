@@ -14,6 +14,7 @@ from cli_calls import TEMPLATE, Shop, entries
 
 from jobtrack.commands.merging import FOR_GIT
 from jobtrack.record.intact import intact
+from jobtrack.record.jobfile import JobFile
 
 pytestmark = pytest.mark.skipif(shutil.which("git") is None, reason="git isn't installed")
 NAME = "hook.job.toml"
@@ -47,10 +48,11 @@ class Clone:
         """Type lines into a shell."""
         subprocess.run(["sh", "-e"], input=lines, cwd=self.folder, text=True, timeout=60, check=True)
 
-    def record(self, *words: str) -> None:
-        """One call of `record` on this laptop, committed."""
+    def record(self, *words: str, commit: bool = True) -> None:
+        """One call of `record` on this laptop, committed unless said otherwise."""
         self._shop.done("record", self.job, *words, "--by", self.who)
-        self.commit()
+        if commit:
+            self.commit()
 
     def commit(self) -> None:
         self.done("commit", "-a", "-q", "-m", f"From {self.who}")
@@ -257,6 +259,40 @@ def test_an_entry_lost_on_both_sides_comes_back(laptops: list[Clone]) -> None:
     first.done("push", "-q")
     second.share()
     assert second.notes() == {"to be lost", "From Wim.", "From Ada."}
+
+
+def test_what_is_not_committed_stops_a_pull(laptops: list[Clone]) -> None:
+    """A reading recorded and not yet committed: git pulls nothing over it, and it is still there."""
+    first, second = laptops[:2]
+    first.record("--note", "From Wim.")
+    first.done("push", "-q")
+    second.record("--note", "From Ada.", commit=False)
+    before = second.job.read_bytes()
+    assert second.git("pull", "--no-rebase", "--no-edit").returncode != 0
+    assert second.job.read_bytes() == before
+    second.commit()
+    second.share()
+    assert second.notes() == {"From Wim.", "From Ada."}
+
+
+def test_a_reading_that_git_throws_away_is_noticed(laptops: list[Clone]) -> None:
+    """Put back to what was committed, the file lacks an entry that this machine has seen."""
+    first = laptops[0]
+    first.record("--note", "not committed", commit=False)
+    first.done("checkout", "-q", "--", NAME)
+    [end] = JobFile(first.job).gone
+    assert (end.by, end.file) == ("Wim", str(first.job))
+
+
+def test_a_reverted_entry_stays(laptops: list[Clone]) -> None:
+    """Nothing is taken out of a job by git: to revert a commit leaves its entries where they are."""
+    first = laptops[0]
+    first.record("--note", "stays")
+    first.record("--note", "last")
+    before = first.job.read_bytes()
+    first.git("revert", "--no-edit", "HEAD~1")
+    assert first.done("status", "--porcelain") == ""
+    assert first.job.read_bytes() == before
 
 
 def alter(clone: Clone) -> None:
