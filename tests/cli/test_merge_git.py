@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import shutil
 import subprocess
 import sys
@@ -323,6 +324,31 @@ def test_damage_stops_git(laptops: list[Clone], damage: Callable[[Clone], None],
     assert second.job.read_bytes() == ours
     second.done("merge", "--abort")
     assert second.job.read_bytes() == ours
+
+
+def test_going_on_after_a_conflict(laptops: list[Clone], empty_shop: Shop) -> None:
+    """Theirs is taken out of git, joined without the damaged entry by somebody's name, and committed."""
+    first, second = laptops[:2]
+    record_apart(laptops)
+    alter(first)
+    first.share()
+    stopped = second.git("pull", "--no-rebase", "--no-edit")
+    found = re.search(r"go on with --without ([0-9a-f]{32}) --by NAME", stopped.stderr)
+    assert found
+    second.shell(f"git show MERGE_HEAD:{NAME} > theirs.job.toml\n")
+    without = ("--without", found[1], "--by", second.who)
+    empty_shop.done("merge", second.job, second.folder / "theirs.job.toml", "--in-place", *without)
+    (second.folder / "theirs.job.toml").unlink()
+    second.commit()
+    second.done("push", "-q")
+    assert second.notes() == {"From Ada."}
+    assert {act["value"] for entry in entries(second.job) for act in entry["did"] if "reading" in act} == {
+        1012,
+        1013,
+    }
+    assert "an entry that can't be read was set aside" in empty_shop.done("show", second.job).out
+    first.share()
+    assert first.job.read_bytes() == second.job.read_bytes()
 
 
 def test_without_the_driver_git_leaves_markers_that_are_told_apart(laptops: list[Clone]) -> None:
