@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from jobtrack.record.blocks import Block, Header, Scan, scan
-from jobtrack.record.entries import TakenInAct
+from jobtrack.record.entries import SetAsideAct, TakenInAct
 from jobtrack.record.readfile import JobFileError
 from jobtrack.record.sizes import counted, sized
 
@@ -36,15 +36,15 @@ def merge_files(paths: Sequence[Path], without: Sequence[str] = ()) -> Merged:
 def merge(scans: Sequence[tuple[Path, Scan]], header: Header, without: Sequence[str] = ()) -> Merged:
     """Join what was read of several copies under their header."""
     sound = {block.hash: block for _, one in scans for block in one.blocks if block.kind == "sound"}
-    taken_in = {
+    answered = {
         name
         for block in sound.values()
         if block.entry is not None
         for act in block.entry.did
-        if isinstance(act, TakenInAct)
+        if isinstance(act, TakenInAct | SetAsideAct)
         for name in act.of
     }
-    accounted = {*sound, *taken_in, *without}
+    accounted = {*sound, *answered, *without}
     stopped = [
         (block.name, f"{path}:{block.line}")
         for path, one in scans
