@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime
 from pathlib import Path
 
@@ -27,6 +27,8 @@ class Bench:
 
     folder: Path
     by: str | None = None
+    asked: set[tuple[str, str, datetime]] = field(default_factory=set)
+    """The silences that were asked about: of which job, whose, since when."""
 
     def now(self) -> datetime:
         """The time here, with its offset, to the second."""
@@ -48,19 +50,35 @@ class Told:
         return self.recorded or self.kept
 
 
-def draft(file: JobFile, bench: Bench, step: str | None, fill: Fill, by: str | None = None) -> Draft:
-    """The acts of a call, not yet recorded. Raises Refused, UnitError."""
-    found = Draft(file.meant, by or bench.by or "", bench.now(), step)
+def draft(
+    file: JobFile,
+    bench: Bench,
+    step: str | None,
+    fill: Fill,
+    by: str | None = None,
+    at: datetime | None = None,
+) -> Draft:
+    """The acts of a call, done now or at another time, not yet recorded. Raises Refused, UnitError."""
+    found = Draft(file.meant, by or bench.by or "", at or bench.now(), step)
     fill(found)
     return found
 
 
-def record(file: JobFile, bench: Bench, step: str | None, fill: Fill, by: str | None = None) -> Told:
+def record(
+    file: JobFile,
+    bench: Bench,
+    step: str | None,
+    fill: Fill,
+    by: str | None = None,
+    at: datetime | None = None,
+) -> Told:
     """Record one call; what is refused, or didn't reach the disk, comes back as the line that says why."""
-    before = file.job
+    before, typed_at = file.job, bench.now() if at else None
     try:
-        made = draft(file, bench, step, fill, by)
-        done = file.append(made.done(), made.by, made.at, id=made.id, step=step, wait=LOCK_WAIT)
+        made = draft(file, bench, step, fill, by, at)
+        done = file.append(
+            made.done(), made.by, made.at, id=made.id, step=step, typed_at=typed_at, wait=LOCK_WAIT
+        )
     except (Refused, UnitError) as error:
         return Told(str(error), recorded=False)
     except NotRecorded as error:

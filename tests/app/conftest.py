@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import timedelta
 from functools import cache
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -12,7 +13,7 @@ from invented_jobs import JOBS, NOW
 from textual.widgets import Input
 
 from jobtrack.app.main import JobApp
-from jobtrack.record import now
+from jobtrack.record import absence, now
 from jobtrack.record.jobfile import JobFile
 
 Make = Callable[[str], JobFile]
@@ -27,6 +28,8 @@ def fixed_place(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("TZ", "UTC")
     monkeypatch.setattr(Input, "cursor_blink", False)
     monkeypatch.setattr(now, "local_now", lambda: NOW)
+    # The clocks of the invented jobs run for days; what is asked then has tests of its own.
+    monkeypatch.setattr(absence, "QUIET", timedelta(days=365))
 
 
 @cache

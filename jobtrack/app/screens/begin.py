@@ -51,7 +51,6 @@ class BeginScreen(Card):
             return
         self.givens = plan(read_template).givens
         self.who = self.bench.by or ""
-        super().on_mount()
         self.next_question()
 
     def draw(self) -> None:

@@ -148,10 +148,8 @@ class Card(Screen[Any]):
     def _second_key(self, event: events.Key) -> None:
         event.stop()
         waiting = self.entry.waiting
-        if waiting is not None and event.character == waiting.key:
-            waiting.then()
-        else:
-            self.dropped()
+        then = waiting.meant(event.character) if waiting is not None else None
+        (then or self.dropped)()
 
     def dropped(self) -> None:
         """Back to idle with nothing recorded."""

@@ -31,7 +31,6 @@ class JobsScreen(Listing):
 
     def on_mount(self) -> None:
         self.read()
-        super().on_mount()
 
     def read(self) -> None:
         """Look through the folder and the templates."""

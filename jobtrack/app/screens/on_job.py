@@ -40,7 +40,6 @@ class OnJob(Card):
 
     def on_mount(self) -> None:
         self.set_interval(FOLLOW_EVERY, self.follow)
-        super().on_mount()
 
     def on_screen_resume(self) -> None:
         self.draw()

@@ -27,7 +27,6 @@ class Reckoning(Listing):
 
     def on_mount(self) -> None:
         self.set_interval(FOLLOW_EVERY, self.follow)
-        super().on_mount()
 
     def on_screen_resume(self) -> None:
         self.draw()
@@ -79,7 +78,6 @@ class ReckonerScreen(Reckoning):
         """What was typed for each, by its name."""
 
     def on_mount(self) -> None:
-        super().on_mount()
         label = [line("Type a few letters of a name, or of what it is about", "strong")]
         self.entry.ask(Ask(label, self._entered, echo=self._count))
 

@@ -55,7 +55,6 @@ class WorkScreen(Reckoning):
         return self.work.inputs[self.chosen].key
 
     def on_mount(self) -> None:
-        super().on_mount()
         self.turn_to(self._wanted_from(-1) or 0)
 
     def draw(self) -> None:

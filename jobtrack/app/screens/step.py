@@ -6,6 +6,7 @@ from jobtrack.app import entering
 from jobtrack.app.bench import record
 from jobtrack.app.paper import Line, line, spaced_rows, wrap
 from jobtrack.app.reckoning import Place, Reckoned
+from jobtrack.app.screens.away import Away
 from jobtrack.app.screens.step_acts import ACTS, StepActs
 from jobtrack.app.widgets.entry import Ask
 from jobtrack.app.words.foot import next_step
@@ -26,7 +27,7 @@ WITH_NOTE = "A note goes with it, in the same entry: the working-out, what went 
 MEASURE_AGAIN = "This step is finished. A number typed here is a new measurement."
 
 
-class StepScreen(StepActs):
+class StepScreen(StepActs, Away):
     """One step of one job."""
 
     COMMANDS_HERE = ACTS
@@ -49,7 +50,6 @@ class StepScreen(StepActs):
 
     def on_mount(self) -> None:
         self.look_at(self.step)
-        super().on_mount()
         self.entry.say("")
 
     def look_at(self, step: str) -> None:

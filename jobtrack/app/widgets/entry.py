@@ -34,6 +34,14 @@ class SecondKey:
     about: Sequence[str]
     key: str
     then: Callable[[], None]
+    hint: str = ""
+    """What the keys do, where it isn't the same key again."""
+    others: Sequence[tuple[str, Callable[[], None]]] = ()
+    """Other keys that mean something here."""
+
+    def meant(self, key: str | None) -> Callable[[], None] | None:
+        """What a key does here; None: it drops the question."""
+        return dict([(self.key, self.then), *self.others]).get(key or "")
 
 
 class Entry(Vertical):
@@ -102,7 +110,7 @@ class Entry(Vertical):
         """Wait for the second key."""
         self.idle((), second.about)
         self.waiting = second
-        self.say(f"Press {second.key} again to record it; any other key drops it.")
+        self.say(second.hint or f"Press {second.key} again to record it; any other key drops it.")
 
     @on(Input.Changed)
     def _changed(self, event: Input.Changed) -> None:

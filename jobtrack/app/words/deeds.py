@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from jobtrack.app.words.plain import clock_time
+from jobtrack.record.absence import Gap
 from jobtrack.record.entries import (
     Act,
     ClockAct,
@@ -73,3 +74,14 @@ def others_words(before: Job, after: Job) -> str:
         return "The file was read anew."
     more = f", and {len(new) - 1} more" if len(new) > 1 else ""
     return f"Taken in from {new[-1].by}: {entry_words(new[-1])}{more}."
+
+
+NOT_AWAY = "y: yes, it counts. n: no, a break from then on. Any other key asks no more."
+
+
+def away_question(found: Gap) -> list[str]:
+    """The question to somebody who comes back to a running clock."""
+    return [
+        f"Nothing was entered from {clock_time(found.since)} to {clock_time(found.until)}. "
+        "Were you working on this?"
+    ]
