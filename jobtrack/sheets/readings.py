@@ -111,4 +111,4 @@ def little_left_words(job: Job, planned: PlannedStep, name: str) -> str:
         return ""
     doubt = units.show(Fraction(f"{float(guard):.2g}"), reading.unit)
     of = units.show(half, reading.unit)
-    return f"Less than half of the tolerance is left by the instrument: ± {doubt} of ± {of}."
+    return f"Less than half of the tolerance is left by the instruments: ± {doubt} of ± {of}."
