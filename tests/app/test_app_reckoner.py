@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -16,6 +17,7 @@ from jobtrack.app.screens.reckoner import ReckonerScreen
 from jobtrack.app.screens.reckoner_answer import AnswerScreen
 from jobtrack.app.screens.reckoner_work import WorkScreen
 from jobtrack.app.screens.step import StepScreen
+from jobtrack.record import disk
 from jobtrack.record.acts import Draft
 from jobtrack.record.entries import NoteAct, ReadingAct
 from jobtrack.record.jobfile import JobFile
@@ -372,7 +374,7 @@ async def test_conditions_stay_on_top(on_job: OnJobs) -> None:
 
 
 async def test_a_full_disk_keeps_the_answer(on_job: OnJobs, monkeypatch: pytest.MonkeyPatch) -> None:
-    """A note that didn't reach the disk is said so, and can be tried again."""
+    """A note that didn't reach the disk is said so, kept, and recorded by itself; a second key makes no second note."""
     app = on_job("half-done")
     async with app.run_test(size=(120, 40)) as pilot:
         await pilot.press("x", "enter")
@@ -382,12 +384,18 @@ async def test_a_full_disk_keeps_the_answer(on_job: OnJobs, monkeypatch: pytest.
         with monkeypatch.context() as full:
             full.setattr("jobtrack.record.disk.append", _full_disk)
             await pilot.press("t")
-            assert "not recorded: No space left on device" in words(app)
+            assert "NOT YET RECORDED: No space left on device" in words(app)
         await pilot.press("t")
-        assert "Recorded 09:41." in seen(app)
+        assert "This answer stands in a note already." in seen(app)
+        assert app.file is not None
+        await pilot.press("b")
+        await pilot.pause(1.3)
+        assert "Recorded now what had waited: 1 entry." in seen(app)
+        [act] = JobFile(app.file.path).job.view.entries[-1].did
+        assert isinstance(act, NoteAct)
 
 
-def _full_disk(path: object, data: bytes) -> None:
+def _full_disk(path: Path, data: bytes, known: disk.Known) -> None:
     raise OSError(28, "No space left on device")
 
 

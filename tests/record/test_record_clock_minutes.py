@@ -9,7 +9,7 @@ from typing import NamedTuple
 from zoneinfo import ZoneInfo
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from record_builders import DONOR, RECIPIENT, Copy, about, clock, minutes, note
 
@@ -34,7 +34,11 @@ DOES: tuple[tuple[str | None, str | None], ...] = (
     ("on", None), ("off", None), ("break", None), (None, DONOR), (None, RECIPIENT), (None, None)
 )  # fmt: skip
 Lines = list[tuple[int, int, tuple[str | None, str | None]]]
-lines = st.lists(st.tuples(st.integers(0, 1), st.integers(1, 40), st.sampled_from(DOES)), max_size=16)
+lines = st.lists(
+    st.tuples(st.sampled_from([0, 0, 0, 1]), st.integers(1, 40), st.sampled_from(DOES)), max_size=24
+).map(
+    lambda script: [(0, 1, ("on", None)), *script]  # nothing is counted before the first of them
+)
 
 
 def worked(script: Lines) -> tuple[Copy, dict[str, list[Event]]]:
@@ -92,7 +96,14 @@ def counted(job: Job, key: str) -> dict[str, float]:
     return hours_by(without_overlap(times(job).stretches), key)
 
 
+A_BREAK_WITHOUT_A_STEP: Lines = [
+    (0, 1, ("on", None)), (0, 10, (None, DONOR)), (0, 10, (None, RECIPIENT)), (0, 10, ("break", None)),
+    (0, 10, (None, None)), (0, 10, ("off", None)),
+]  # fmt: skip
+
+
 @few
+@example(A_BREAK_WITHOUT_A_STEP)
 @given(lines)
 def test_every_minute_is_counted_as_the_rule_says(script: Lines) -> None:
     """Hours by step and by person are the minutes that a minute-by-minute model counts, to the last one."""
