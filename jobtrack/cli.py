@@ -219,7 +219,7 @@ def _print_whatever_comes() -> None:
 
 
 def _run(options: argparse.Namespace) -> int:
-    from jobtrack.commands import files, merging, reports
+    from jobtrack.commands import files, merging, reports, working
     from jobtrack.commands.record import record
 
     commands = {
@@ -227,7 +227,7 @@ def _run(options: argparse.Namespace) -> int:
         "begin": files.begin,
         "record": record,
         "show": reports.show,
-        "work-out": reports.work_out,
+        "work-out": working.work_out,
         "hours": reports.hours,
         "handover": reports.handover,
         "merge": merging.merge_copies,

@@ -12,7 +12,8 @@ from filelock import Timeout
 
 from jobtrack.commands.saying import DONE, FINDING, BadInput, complain, say, typed_name
 from jobtrack.record import disk, merge, now
-from jobtrack.record.blocks import digest, scan, write_entry
+from jobtrack.record.blocks import digest, scan
+from jobtrack.record.blockwriting import write_entry
 from jobtrack.record.entries import Entry, OpensAct, SetAsideAct
 from jobtrack.record.readfile import JobFileError
 from jobtrack.record.state_files import absolute

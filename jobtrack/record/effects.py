@@ -7,11 +7,17 @@ from collections.abc import Iterator
 from jobtrack import units
 from jobtrack.record.job import FINISHED, LOOK_AGAIN, RELEASED, RELEASED_BEFORE, Job
 from jobtrack.record.limits import WITHIN
+from jobtrack.record.problems import both_sides
 
 
 def effects(before: Job, after: Job) -> list[str]:
     """What follows from the entries that `after` has and `before` hasn't."""
-    return [*_unsettled(before, after), *_moved_targets(before, after), *_conditions(before, after)]
+    return [
+        *_unsettled(before, after),
+        *_moved_targets(before, after),
+        *_settled(before, after),
+        *_conditions(before, after),
+    ]
 
 
 def _unsettled(before: Job, after: Job) -> Iterator[str]:
@@ -39,6 +45,15 @@ def _moved_targets(before: Job, after: Job) -> Iterator[str]:
                     f"{step}: the target of {name} is now {units.show(new, reading.unit)}; "
                     f"{units.show(value, reading.unit)} is within it, so this unsettles nothing"
                 )
+
+
+def _settled(before: Job, after: Job) -> Iterator[str]:
+    """A disagreement that is over: what stands no more is named once, whoever replaced it."""
+    for step, planned in before.steps.items():
+        for name in planned.step.reading:
+            was, now = before.places.reading(step, name), after.places.reading(step, name)
+            if not was.agreed and now.agreed:
+                yield f"{step}: the disagreement about {name} is over, {both_sides(was)} no longer count"
 
 
 def _conditions(before: Job, after: Job) -> Iterator[str]:

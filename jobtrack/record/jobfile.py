@@ -17,7 +17,8 @@ from typing import Any
 from filelock import Timeout
 
 from jobtrack.record import disk, rescue
-from jobtrack.record.blocks import digest, scan, scan_blocks, write_entry, write_header
+from jobtrack.record.blocks import digest, scan, scan_blocks
+from jobtrack.record.blockwriting import write_entry, write_header
 from jobtrack.record.entries import Act, Entry
 from jobtrack.record.job import Job
 from jobtrack.record.readfile import JobFileError, ReadFile

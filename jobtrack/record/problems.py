@@ -33,7 +33,7 @@ def _readings(job: Job, planned: PlannedStep, done: bool) -> Iterator[str]:
         standing = job.places.reading(planned.id, name) if reading.from_ is None else None
         label = reading.say or name
         if standing is not None and not standing.agreed:
-            yield f"{label}: a disagreement, {_each(standing)}; it has no value until somebody settles it"
+            yield f"{label}: a disagreement, {both_sides(standing)}; it has no value until somebody settles it"
         elif done and standing is not None and not standing.acts:
             yield f"{label}: no reading"
         elif standing is not None and 0 < len(standing.values) < (reading.times or 1):
@@ -55,7 +55,8 @@ def _verdict(job: Job, planned: PlannedStep, name: str, label: str) -> Iterator[
     yield f"{label}: {shown} is {verdict} ({low} to {high}{'; ' + chance if chance else ''})"
 
 
-def _each(standing: Standing) -> str:
+def both_sides(standing: Standing) -> str:
+    """What stands at one place, each value as typed and whose it is."""
     return " and ".join(f"{done.act.as_dict().get('typed', '?')} ({done.entry.by})" for done in standing.acts)
 
 

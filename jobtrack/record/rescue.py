@@ -14,7 +14,8 @@ from pathlib import Path
 import tomli
 
 from jobtrack.record import disk
-from jobtrack.record.blocks import digest, scan_blocks, write_entry, write_line
+from jobtrack.record.blocks import digest, scan_blocks
+from jobtrack.record.blockwriting import write_entry, write_line
 from jobtrack.record.entries import Entry
 from jobtrack.record.state_files import absolute, state_folder
 

@@ -14,6 +14,9 @@ from jobtrack.record.standing import Standing
 from jobtrack.sheets.lines import OWN_LIMIT
 from jobtrack.template.plan import PlannedStep
 
+RECKONER = "reckoner"
+"""What a reading is taken `with` where its number was worked out by the person at the bench."""
+
 
 def limit_words(limits: Limits, unit: str | None) -> str:
     """What is wanted of a reading: "23.5 ± 1 mm", "54 to 56 N·m", "at most 0.5 mm".
@@ -74,7 +77,8 @@ def one_measured(done: Done, unit: str | None) -> str:
         if typed and units.typed_unit(typed) not in (None, unit, shown.rpartition(" ")[2])
         else ""
     )
-    return f"{about}{shown}{as_typed}{settled}"
+    reckoned = " (reckoned, not measured)" if isinstance(act, ReadingAct) and act.with_ == RECKONER else ""
+    return f"{about}{shown}{as_typed}{settled}{reckoned}"
 
 
 def _mean(value: Plain | tuple[float, ...] | None) -> float | None:

@@ -197,7 +197,7 @@ async def test_arrows_do_not_mix_inputs_up(on_folder: OnFolder) -> None:
     async with app.run_test() as pilot:
         await pilot.press("x")
         await put(pilot, "perch-shift")
-        await pilot.press(*"1012", "down", *"965", "up", *".5")
+        await pilot.press(*"1012", "down", *"965", "up", "end", *".5")
         await pilot.pause()
         assert isinstance(app.screen, WorkScreen)
         assert app.screen.typed == {"spacing_now": "1012.5", "spacing_wanted": "965"}
@@ -371,6 +371,50 @@ async def test_conditions_stay_on_top(on_job: OnJobs) -> None:
         await pilot.pause(1.6)
         assert "jack under the left rail sinks" in seen(app)
         assert app.screen.query_one(Input).value == "tor"
+
+
+async def test_a_row_of_figures_lands_as_it_is_read(on_folder: OnFolder) -> None:
+    """Figures typed one after the other, an Enter behind each, go into the inputs in their order, optional ones too."""
+    app = on_folder()
+    async with app.run_test() as pilot:
+        await pilot.press("x")
+        await put(pilot, "second-pattern")
+        for figure in ("4", "100", "12", "4", "90", "11"):
+            await put(pilot, figure)
+        await pilot.pause()
+        assert isinstance(app.screen, WorkScreen)
+        assert {key: text for key, text in app.screen.typed.items() if text} == {
+            "first_holes": "4", "first_circle": "100", "first_hole": "12",
+            "second_holes": "4", "second_circle": "90", "second_hole": "11",
+        }  # fmt: skip
+
+
+async def test_what_stands_in_a_box_is_replaced_by_typing(on_folder: OnFolder) -> None:
+    """The first key in an input that is filled already replaces what stands there."""
+    app = on_folder()
+    async with app.run_test() as pilot:
+        await pilot.press("x")
+        await put(pilot, "perch-shift")
+        await pilot.press(*"1012", "down", "up", *"38")
+        await pilot.pause()
+        assert isinstance(app.screen, WorkScreen)
+        assert app.screen.typed["spacing_now"] == "38"
+
+
+async def test_a_reckoned_number_is_not_called_measured(on_job: OnJobs) -> None:
+    """A result put into a reading says that it was reckoned, in the record and in the table."""
+    app = on_job("half-done")
+    async with app.run_test(size=(120, 40)) as pilot:
+        await pilot.press("x", "enter", "enter")
+        await pilot.pause()
+        await pilot.press("p", "enter")
+        await pilot.pause()
+        await pilot.press("enter")
+        await pilot.pause()
+        assert app.file is not None
+        acts = JobFile(app.file.path).job.view.entries[-1].did
+        assert [one.with_ for one in acts if isinstance(one, ReadingAct)] == ["reckoner"]
+        assert "(reckoned, not measured)" in words(app)
 
 
 async def test_a_full_disk_keeps_the_answer(on_job: OnJobs, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -103,7 +103,7 @@ def test_no_tag_is_cut_and_what_forbids_the_step_stands_in_words(make: Make) -> 
     cut = job.steps["cut.right"]
     lines = [line.plain for line in top_lines(job, 78, here=cut)]
     assert len(lines) <= 4
-    assert lines[0].startswith("Open: KEEP THE MARKS: Marks on the tube not yet read back")
+    assert lines[0].startswith("Open: KEEP THE MARKS: Marks on the tube not finished")
     text = " ".join(line.strip() for line in lines)
     assert "grind nothing, cut nothing" in text
     assert all(str(one.tag) in text for one in job.open_conditions)

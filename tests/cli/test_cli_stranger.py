@@ -12,7 +12,8 @@ import tomli
 import tomli_w
 from cli_calls import Shop
 
-from jobtrack.record.blocks import digest, scan, write_entry
+from jobtrack.record.blocks import digest, scan
+from jobtrack.record.blockwriting import write_entry
 from jobtrack.record.entries import Entry
 from jobtrack.record.jobfile import JobFile
 from jobtrack.sheets.handover import handover_markdown

@@ -133,7 +133,7 @@ def test_a_stranger_takes_over_from_the_readme(terminal: Terminal, tmp_path: Pat
     terminal.press("f")
     terminal.until("Press f again")
     terminal.press("f")
-    terminal.until("Recorded as closed: Marks on the tube not yet read back")
+    terminal.until("Recorded as closed: Marks on the tube not finished")
     terminal.press("q")
     assert terminal.ended() == 0
 

@@ -17,7 +17,8 @@ import tomli
 from jobtrack.record.about import About
 from jobtrack.record.acts import Draft
 from jobtrack.record.begin import first_acts
-from jobtrack.record.blocks import scan, write_entry, write_header
+from jobtrack.record.blocks import scan
+from jobtrack.record.blockwriting import write_entry, write_header
 from jobtrack.record.entries import Act, Entry, NoteAct
 from jobtrack.record.job import Job
 from jobtrack.record.jobfile import Appended, JobFile, create

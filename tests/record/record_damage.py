@@ -30,7 +30,8 @@ from record_builders import (
 )
 
 from jobtrack.record import blocks
-from jobtrack.record.blocks import Scan, scan, write_entry, write_header
+from jobtrack.record.blocks import Scan, scan
+from jobtrack.record.blockwriting import write_entry, write_header
 from jobtrack.record.conditions import OpenCondition
 from jobtrack.record.intact import examine
 from jobtrack.record.job import Job

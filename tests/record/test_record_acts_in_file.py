@@ -12,7 +12,8 @@ from record_builders import Copy, about, minutes, surveyed
 from record_histories import snapshot
 
 from jobtrack.record.act_tables import KINDS, read_act
-from jobtrack.record.blocks import scan_blocks, write_entry
+from jobtrack.record.blocks import scan_blocks
+from jobtrack.record.blockwriting import write_entry
 from jobtrack.record.clock import times, without_overlap
 from jobtrack.record.effects import effects
 from jobtrack.record.entries import (

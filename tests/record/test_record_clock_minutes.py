@@ -13,7 +13,7 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from record_builders import DONOR, RECIPIENT, Copy, about, clock, minutes, note
 
-from jobtrack.record.blocks import write_entry
+from jobtrack.record.blockwriting import write_entry
 from jobtrack.record.clock import hours_by, times, without_overlap
 from jobtrack.record.entries import Entry
 from jobtrack.record.job import Job

@@ -23,7 +23,7 @@ from record_builders import (
     undo,
 )  # fmt: skip
 
-from jobtrack.record.blocks import write_entry
+from jobtrack.record.blockwriting import write_entry
 from jobtrack.record.conditions import Damage, OpenCondition
 from jobtrack.record.entries import AgreedAct, ClosesAct, Entry, OpensAct, SetAsideAct
 from jobtrack.record.job import Job

@@ -19,7 +19,8 @@ from hypothesis import strategies as st
 from record_builders import Copy, entry_id, note, read, record, template
 from record_damage import Whole, busy, conditions_after, found, found_in, opened, read_once, steady
 
-from jobtrack.record.blocks import scan, write_entry, write_header
+from jobtrack.record.blocks import scan
+from jobtrack.record.blockwriting import write_entry, write_header
 from jobtrack.record.intact import examine, intact
 from jobtrack.record.jobfile import JobFile, create
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from record_builders import DONOR, Copy, Do, close, finish, marked, note, opens, read, stands, tick
+from record_builders import DONOR, Copy, Do, close, finish, marked, note, opens, read, stands, surveyed, tick
 
 from jobtrack.record.effects import effects
 
@@ -65,3 +65,16 @@ def test_what_was_closed_is_said() -> None:
 def test_what_changes_nothing_says_nothing(do: Do) -> None:
     """A note, or the same answer again, has no effect to speak of."""
     assert said(marked(), "mark.left", do) == []
+
+
+def test_a_disagreement_that_is_measured_over_is_said() -> None:
+    """Whoever measures again over two that disagreed is told what no longer counts."""
+    one = surveyed()
+    other = one.split("b")
+    one.call("mark.left", read("moved", "23"), by="Ada")
+    other.call("mark.left", read("moved", "25"), by="Ben")
+    one.take(other)
+    assert said(one, "mark.left", read("moved", "23.9"))[0] in (
+        "mark.left: the disagreement about moved is over, 23 (Ada) and 25 (Ben) no longer count",
+        "mark.left: the disagreement about moved is over, 25 (Ben) and 23 (Ada) no longer count",
+    )

@@ -11,7 +11,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from record_builders import DONOR, WORK, file_with, new_file, note, read, record
 
-from jobtrack.record.blocks import digest, scan, write_entry
+from jobtrack.record.blocks import digest, scan
+from jobtrack.record.blockwriting import write_entry
 from jobtrack.record.entries import NoteAct
 from jobtrack.record.intact import examine, intact
 from jobtrack.record.jobfile import JobFile, NotRecorded

@@ -18,7 +18,8 @@ from record_builders import DONOR, about
 from record_histories import SIDES, Played, Script, over_histories, play, scripts, snapshot
 from record_oracle import Oracle
 
-from jobtrack.record.blocks import Block, Header, Scan, scan_blocks, write_entry
+from jobtrack.record.blocks import Block, Header, Scan, scan_blocks
+from jobtrack.record.blockwriting import write_entry
 from jobtrack.record.job import FINISHED, LOOK_AGAIN, Job
 from jobtrack.record.merge import merge
 

@@ -20,7 +20,7 @@ from record_builders import entry_id, minutes, new_file, note, record
 
 from jobtrack.record import disk
 from jobtrack.record.acts import new_id
-from jobtrack.record.blocks import write_entry
+from jobtrack.record.blockwriting import write_entry
 from jobtrack.record.entries import Entry, NoteAct
 from jobtrack.record.intact import intact
 from jobtrack.record.jobfile import JobFile

@@ -13,7 +13,8 @@ import pytest
 from record_builders import WORK, entry_id, file_with, minutes, note, record, template
 
 from jobtrack.record import disk, seen
-from jobtrack.record.blocks import scan, write_entry
+from jobtrack.record.blocks import scan
+from jobtrack.record.blockwriting import write_entry
 from jobtrack.record.entries import Entry, NoteAct
 from jobtrack.record.intact import gone, taken_apart
 from jobtrack.record.jobfile import JobFile, create

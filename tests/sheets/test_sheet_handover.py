@@ -23,7 +23,7 @@ OPEN = {
     "No rear axle under the vehicle": "AXLE OUT",
     "Axle drained": "AXLE DRY",
     "Axle shafts out: nothing holds the wheels on": "WHEELS NOT HELD",
-    "Marks on the tube not yet read back: grind nothing, cut nothing (right)": "KEEP THE MARKS",
+    "Marks on the tube not finished: grind nothing, cut nothing (right)": "KEEP THE MARKS",
 }
 """What the half-done sample leaves open, with the tag for each."""
 

@@ -11,6 +11,7 @@ from jobtrack.app.screens.card import Command
 from jobtrack.app.screens.choose import ARROWS
 from jobtrack.app.screens.reckoner import Reckoning
 from jobtrack.app.widgets.entry import Ask
+from jobtrack.app.widgets.field import Field
 from jobtrack.app.words.reckoned import (
     Refusal,
     chosen_word,
@@ -82,6 +83,8 @@ class WorkScreen(Reckoning):
         label = wrap(f"{key_words(kind.key)}: {takes_words(kind)}", self.room, "strong", 2)
         self.draw()
         self.entry.ask(Ask(label, self._entered, (), self.before_typing, self._read_back))
+        # What stands there is replaced by the first key, not added to.
+        self.query_one(Field).select_all()
 
     def on_input_changed(self, event: Input.Changed) -> None:
         """Work it out anew with every key. The field's text is always that of the chosen input."""
@@ -121,7 +124,9 @@ class WorkScreen(Reckoning):
             return None
         if found.key == self.key and not found.wanted:
             return KEPT
-        self.turn_to(self._after(found))
+        typed = self.typed[self.key] != self.before_typing
+        # Behind something typed comes the next one in the list, so that a row of figures lands as it is read.
+        self.turn_to(self.chosen + 1 if typed and not last else self._after(found))
         return None
 
     def _after(self, refused: Refusal) -> int:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from jobtrack.app import entering
 from jobtrack.app.bench import record
 from jobtrack.app.paper import Line, line, spaced_rows, wrap
@@ -15,9 +17,10 @@ from jobtrack.app.words.items import READING, Item, first_open, items
 from jobtrack.app.words.step import step_page
 from jobtrack.app.words.table import reading_wanted
 from jobtrack.record.acts import Draft
-from jobtrack.record.entries import NoteAct
+from jobtrack.record.entries import NoteAct, ReadingAct
 from jobtrack.record.job import FINISHED
 from jobtrack.record.jobfile import JobFile
+from jobtrack.sheets.readings import RECKONER
 from jobtrack.template.plan import PlannedStep
 
 ALL_ANSWERED = "Every reading and check of this step has an answer; f finishes it."
@@ -192,6 +195,8 @@ class StepScreen(StepActs, Away):
         def fill(made: Draft) -> None:
             entering.enter(made, item, text)
             if note:
+                if isinstance(made.did[-1], ReadingAct):
+                    made.amend(replace(made.did[-1], with_=RECKONER))
                 made.add(NoteAct(note))
 
         told = record(self.file, self.bench, self.step, fill)
