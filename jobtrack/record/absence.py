@@ -14,6 +14,10 @@ QUIET = timedelta(minutes=45)
 """How long nothing has to be entered before it is asked about; common practice, no source."""
 
 
+STILL_TYPING = timedelta(seconds=20)
+"""How long no key has to come before anything is asked; common practice, no source."""
+
+
 @dataclass(frozen=True, slots=True)
 class Gap:
     """From somebody's last entry to their return, their clock running all the while."""

@@ -120,6 +120,8 @@ async def test_never_while_a_field_is_open(working: JobApp, clock: Clock) -> Non
         assert QUESTION not in seen(working)
         await pilot.press(*" note", "enter")
         await pilot.pause(1.3)
+        assert QUESTION not in seen(working)
+        await later(pilot, clock, 1)
         assert "from 09:31 to 11:11. Were you" in " ".join(seen(working).split())
         before = counted(working)
         await pilot.press("n")

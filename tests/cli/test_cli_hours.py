@@ -102,6 +102,46 @@ def test_a_damaged_file_is_named(timed: Shop) -> None:
     assert any(line.startswith("nonsense.job.toml:1: ") for line in said)
 
 
+# What the hours don't say by themselves
+
+TWICE = (
+    "Wim's clock was on in Tow hook moved and in Other from 2031-04-30 09:00 to 09:30; "
+    "that time is counted once, in Other."
+)
+SPREAD = (
+    "2 h typed afterwards by Wim for 2031-04-30 are spread equally over 2 steps: spacing.donor, plate.left; "
+    "a clock was on that day as well, and both are counted."
+)
+
+
+def test_time_on_two_clocks_is_said(timed: Shop) -> None:
+    """One person's clock on in two jobs is one sentence; with --json it stands on stderr, the JSON alone on stdout."""
+    other = Path("other.job.toml")
+    timed.done("begin", TEMPLATE, "--out", other, "--by", "Wim", "--title", "Other")
+    for at, what in (("09:00", "on"), ("09:30", "off")):
+        timed.done("record", other, "--by", "wim", "--clock", what, "--at", f"2031-04-30T{at}:00+01:00")
+    assert TWICE in timed.done("hours", timed.job, other).out.splitlines()
+    ended = timed.done("hours", timed.job, other, "--json")
+    assert ended.err.splitlines() == [TWICE]
+    assert list(json.loads(ended.out)) == ["total_hours", "groups"]
+    assert TWICE not in timed.done("hours", timed.job).out
+
+
+def test_how_typed_hours_are_spread_is_said(timed: Shop) -> None:
+    """Hours typed afterwards are spread over the steps touched that day, in the sums and in a sentence."""
+    timed.record("--worked", "2", "--on-day", "2031-04-30")
+    assert SPREAD in timed.done("hours", timed.job).out.splitlines()
+    by_step = {one["key"]: one["hours"] for one in hours(timed, "step")["groups"] if one["hours"]}
+    assert by_step == {"spacing.donor": 3.0, "plate.left": 1.5, "(no step)": 1.0}
+    assert timed.done("hours", timed.job, "--json").err == ""
+
+
+def test_show_says_how_the_hours_are_counted(timed: Shop) -> None:
+    """`show` has the same sentence about hours typed afterwards."""
+    timed.record("--worked", "2", "--on-day", "2031-04-30")
+    assert SPREAD.rstrip(".") in " ".join(timed.done("show", timed.job).out.split())
+
+
 # Handover
 
 

@@ -23,6 +23,8 @@ class Away(OnJob):
     """When somebody came back: the job was opened, the machine woke, a key came after a long silence."""
     _tick: datetime | None = None
     _key: datetime | None = None
+    _typing_until: datetime | None = None
+    """Until when somebody may still be in the middle of something, so that no key of theirs answers a question."""
 
     def on_mount(self) -> None:
         self._back = self._tick = self._key = self.bench.now()
@@ -40,12 +42,15 @@ class Away(OnJob):
         if self._key is not None and now - self._key >= absence.QUIET:
             self._back = now
         self._key = now
+        self._typing_until = now + absence.STILL_TYPING
         super().press(event)
 
     def _ask(self) -> None:
         by, back = self.bench.by, self._back
         busy = self.entry.asking is not None or self.entry.waiting is not None or self.app.screen is not self
         if by is None or back is None or busy:
+            return
+        if self._typing_until is not None and self.bench.now() < self._typing_until:
             return
         self._back = None
         found = absence.gap(self.job, by, back)
