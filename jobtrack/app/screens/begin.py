@@ -27,6 +27,7 @@ class BeginScreen(Card):
     """One question after another; nothing is written before the last key."""
 
     HINT = "Enter goes on, Escape goes one question back."
+    KEYS_WHILE_TYPING = True
     COMMANDS_HERE = (
         Command("Enter", "go on", "next_question", "The next question."),
         Command("Escape", "back", "leave", "Back to the jobs; nothing has been written."),

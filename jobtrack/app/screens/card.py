@@ -27,6 +27,7 @@ SHORT = 20
 
 TALL = 30
 """Rows from which on the keys may take two."""
+TYPING = "Enter takes it   Escape drops it   every other key is text"
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +53,8 @@ class Card(Screen[Any]):
     RECKONS = False
     """Whether the reckoner can be opened from here."""
     WHILE_TYPING: ClassVar[tuple[str, ...]] = ("enter", "escape")
+    KEYS_WHILE_TYPING: ClassVar[bool] = False
+    """Whether the screen's own row of keys is about its field."""
     """Keys that the screen keeps for itself while text is typed."""
 
     def compose(self) -> ComposeResult:
@@ -103,7 +106,10 @@ class Card(Screen[Any]):
         part.display = bool(lines)
 
     def show_keys(self) -> None:
-        """The row of keys, as many as fit; on a tall terminal two rows."""
+        """The row of keys, as many as fit; on a tall terminal two rows. While a field is open its keys alone."""
+        if self.entry.asking is not None and not self.KEYS_WHILE_TYPING:
+            self.show_part("keys", [line(TYPING, "strong")])
+            return
         found = [""]
         for command in self.commands:
             word = f"{command.key} {command.word}"

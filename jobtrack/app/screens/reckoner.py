@@ -64,6 +64,8 @@ class Reckoning(Listing):
 class ReckonerScreen(Reckoning):
     """The list."""
 
+    KEYS_WHILE_TYPING = True
+
     COMMANDS_HERE = (
         Command("Enter", "choose", "choose", "Choose the marked one."),
         Command("Escape", "back", "back", "Back to where you were."),

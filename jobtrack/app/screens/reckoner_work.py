@@ -36,6 +36,8 @@ KEPT = "That can't be taken: the line under it says why. It stays as typed."
 class WorkScreen(Reckoning):
     """The inputs of one working-out."""
 
+    KEYS_WHILE_TYPING = True
+
     COMMANDS_HERE = (
         Command("Enter", "go on, then the answer", "go_on", "Keep what is typed and go on; then the answer."),
         Command("Escape", "back to the list", "back", "Back to the list; what is typed is kept."),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING, cast
 
 from textual import on
 from textual.app import ComposeResult
@@ -13,6 +14,9 @@ from textual.widgets import Input, Static
 from jobtrack.app.literal import content
 from jobtrack.app.paper import Line, line, wrap
 from jobtrack.app.widgets.field import Field
+
+if TYPE_CHECKING:
+    from jobtrack.app.screens.card import Card
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,6 +89,11 @@ class Entry(Vertical):
         self.asking = self.waiting = None
         self.query_one(Field).value = ""
         self._label(label, about)
+        self._keys()
+
+    def _keys(self) -> None:
+        """What keys do depends on whether a field is open."""
+        cast("Card", self.screen).show_keys()
 
     def _label(self, label: Sequence[Line], about: Sequence[str]) -> None:
         self._show("label", label)
@@ -105,6 +114,7 @@ class Entry(Vertical):
         field.value = question.start
         field.cursor_position = len(question.start)
         self.say(question.echo(question.start) if question.echo else question.hint)
+        self._keys()
 
     def confirm(self, second: SecondKey) -> None:
         """Wait for the second key."""
