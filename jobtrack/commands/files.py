@@ -40,7 +40,7 @@ def examine(options: argparse.Namespace) -> int:
     """Whether a job file is as it was written."""
     path = Path(options.jobfile)
     whole = intact.taken_apart(path)
-    found = [*intact.examine(whole), *intact.gone(whole)]
+    found = [*intact.examine(whole), *intact.gone(whole, path)]
     for one in found:
         say(one.text(path))
     if all(one.remark for one in found):

@@ -42,8 +42,11 @@ def taken_apart(path: Path) -> Scan:
         raise JobFileError(f"{path}: can't be read: {error.strerror}; name a job file") from error
 
 
-def gone(whole: Scan) -> list[Found]:
-    """The entries that this machine has seen and a file doesn't hold: it alone can't know that they are missing."""
+def gone(whole: Scan, path: Path) -> list[Found]:
+    """The entries that this machine has seen and a file doesn't hold: it alone can't know that they are missing.
+
+    What stands in another copy that is there is a remark.
+    """
     parts = [*((whole.header,) if whole.header else ()), *whole.blocks]
     last = sum(part.data.count(b"\n") for part in parts)
     return [
@@ -52,6 +55,7 @@ def gone(whole: Scan) -> list[Found]:
             "missing",
             f"the entry {one.hash} of {one.when:%Y-%m-%d %H:%M} by {one.by}, seen at the end of {one.file}, "
             "isn't in the file",
+            remark=one.elsewhere(path),
         )
         for one in gone_from(whole)
     ]

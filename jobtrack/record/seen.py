@@ -44,6 +44,10 @@ class SeenEnd:
     def when(self) -> datetime:
         return datetime.fromisoformat(self.at)
 
+    def elsewhere(self, path: Path) -> bool:
+        """Whether it was seen in another copy, which is there still: then it isn't gone, only not in this one."""
+        return self.file != named(path) and os.path.exists(self.file)
+
 
 def look(path: Path, ends: Ends, damaged: Collection[str] = ()) -> tuple[SeenEnd, ...]:
     """Remember the loose ends of a file; and what this machine has seen of the job that isn't in it.

@@ -27,7 +27,11 @@ def _waiting(file: JobFile) -> list[str]:
 def _gone(file: JobFile) -> list[str]:
     if not file.gone:
         return []
-    last = max(file.gone, key=lambda one: one.when)
+    here = [one for one in file.gone if not one.elsewhere(file.path)]
+    if not here:
+        other = max(file.gone, key=lambda one: one.when).file
+        return [f"Another copy, {other}, has entries that this one hasn't; jobtrack merge joins them."]
+    last = max(here, key=lambda one: one.when)
     where = "this file" if last.file == seen.named(file.path) else last.file
     return [
         f"Entries are gone that this machine has seen, the last of {last.when:%Y-%m-%d %H:%M} by {last.by}, "

@@ -286,11 +286,21 @@ def test_the_newer_copy_has_nothing_against_it(shop: Shop, newer: Path) -> None:
 
 
 def test_what_only_the_other_copy_has_is_named_with_its_file(shop: Shop, stick: Path) -> None:
-    """Two copies worked on from one machine: each says where the rest was seen, until they are joined."""
+    """Two copies worked on from one machine: each names the other, until they are joined; nothing is gone."""
+    other = f"! Another copy, {shop.job}, has entries that this one hasn't; jobtrack merge joins them."
+    assert other in shop.done("show", stick).out
+    assert "missing" in shop.done("intact", stick).out
+    shop.done("merge", stick, shop.job, "--in-place")
+    assert "Another copy" not in shop.done("show", stick).out
+
+
+def test_another_copy_that_is_no_longer_there_is_gone(shop: Shop, stick: Path) -> None:
+    """Where the file in which the rest was seen is gone too, its entries are."""
+    shop.done("show", shop.job)
+    shop.job.unlink()
     [said] = [line for line in shop.done("show", stick).out.splitlines() if line.startswith(GONE)]
     assert f"by Wim, in {shop.job}." in said
-    shop.done("merge", stick, shop.job, "--in-place")
-    assert GONE not in shop.done("show", stick).out
+    assert shop.run("intact", stick).status == 1
 
 
 def test_work_on_an_older_copy_does_not_hide_it(shop: Shop, newer: Path) -> None:

@@ -62,7 +62,7 @@ def test_an_older_copy_put_back_is_noticed(tmp_path: Path) -> None:
     path, older, newer = put_back(tmp_path)
     [end] = JobFile(path).gone
     assert end.hash == scan(newer).entries[-1].hash
-    assert [one.what for one in gone(taken_apart(path))] == ["missing"]
+    assert [one.what for one in gone(taken_apart(path), path)] == ["missing"]
     path.write_bytes(newer)
     file = JobFile(path)
     path.write_bytes(older)
@@ -85,7 +85,7 @@ def test_the_newer_copy_brings_it_back(tmp_path: Path) -> None:
     kept.write_bytes(newer)
     path.write_bytes(merge_files([path, kept]).data)
     assert gone_ids(path) == []
-    assert gone(taken_apart(path)) == []
+    assert gone(taken_apart(path), path) == []
 
 
 def test_two_copies_on_one_machine(tmp_path: Path) -> None:
@@ -124,7 +124,7 @@ def test_a_damaged_end_is_there_though_it_cannot_be_read(tmp_path: Path) -> None
     whole = file.path.read_bytes()
     file.path.write_bytes(whole.replace(b"the last", b"the lost"))
     assert gone_ids(file.path) == []
-    assert gone(taken_apart(file.path)) == []
+    assert gone(taken_apart(file.path), file.path) == []
     file.path.write_bytes(whole[: whole.rindex(b"\n[[entry]]")])
     assert gone_ids(file.path) == [entry_id(40)]
 
@@ -143,14 +143,14 @@ def test_another_job_is_another_matter(tmp_path: Path) -> None:
     assert other.gone == ()
     record(other, None, note("the first"))
     assert gone_ids(other.path) == []
-    assert gone(taken_apart(other.path)) == []
+    assert gone(taken_apart(other.path), other.path) == []
 
 
 def test_examining_remembers_nothing(tmp_path: Path, own_state: Path) -> None:
     """To look whether a copy is intact leaves this machine's memory as it was."""
     path, _, _ = put_back(tmp_path)
     before = memory(own_state).read_bytes()
-    gone(taken_apart(path))
+    gone(taken_apart(path), path)
     assert memory(own_state).read_bytes() == before
 
 
@@ -194,7 +194,7 @@ def test_no_place_to_remember_breaks_nothing(tmp_path: Path, monkeypatch: pytest
     monkeypatch.setenv("XDG_STATE_HOME", str(nowhere))
     path, _, _ = put_back(tmp_path)
     assert gone_ids(path) == []
-    assert gone(taken_apart(path)) == []
+    assert gone(taken_apart(path), path) == []
     assert nowhere.read_bytes() == b""
 
 
