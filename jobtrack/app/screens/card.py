@@ -244,6 +244,7 @@ class Card(Screen[Any]):
         """Open the reckoner; what it gives for a reading comes back to this screen."""
         from jobtrack.app.screens.reckoner import ReckonerScreen
 
+        self.entry.say("")  # what was said before would stand there as news on the way back
         self.app.push_screen(ReckonerScreen(self.place()), self.reckoned)
 
     def place(self) -> Place:
