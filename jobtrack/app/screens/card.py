@@ -183,6 +183,7 @@ class Card(Screen[Any]):
             "pageup": self.page.scroll_page_up, "pagedown": self.page.scroll_page_down,
             "home": self.page.scroll_home, "end": self.page.scroll_end,
         }  # fmt: skip
+        self.page.scrolled()
         move[key](animate=False)
 
     HINT = "Enter records it, Escape drops it."

@@ -6,7 +6,6 @@ from collections.abc import Sequence
 
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
-from textual.geometry import Region
 from textual.widgets import Static
 
 from jobtrack.app.literal import content
@@ -15,6 +14,9 @@ from jobtrack.app.paper import Line
 
 class Page(VerticalScroll, can_focus=False):
     """A page of lines. What is shown has been broken to the width already."""
+
+    _chosen: tuple[int, int] | None = None
+    """The first and last row of the item that stays in sight."""
 
     def compose(self) -> ComposeResult:
         yield Static(markup=False)
@@ -28,12 +30,24 @@ class Page(VerticalScroll, can_focus=False):
         """Show these lines, and scroll as far as the chosen item needs."""
         self.query_one(Static).update(content(lines))
         rows = [row for row, one in enumerate(lines) if one.of is not None and one.of == chosen]
-        if rows:
-            self.call_after_refresh(self._reveal, rows[0], len(rows))
+        self._chosen = (rows[0], rows[-1]) if rows else None
+        self.call_after_refresh(self._reveal)
 
-    def _reveal(self, first: int, height: int) -> None:
-        self.scroll_to_region(Region(0, first, 1, height), animate=False, force=True)
+    def on_resize(self) -> None:
+        """The lines below may have taken room or given some: the chosen item stays in sight."""
+        self.call_after_refresh(self._reveal)
+
+    def _reveal(self) -> None:
+        """The chosen item at the bottom, as much above it as fits; where that is doesn't depend on what was before."""
+        if self._chosen is not None:
+            first, last = self._chosen
+            self.scroll_to(y=min(first, max(0, last + 1 - self.size.height)), animate=False, force=True)
+
+    def scrolled(self) -> None:
+        """Somebody has scrolled by hand: stay there."""
+        self._chosen = None
 
     def top(self) -> None:
         """Scroll to the beginning."""
+        self.scrolled()
         self.scroll_home(animate=False)
