@@ -15,8 +15,7 @@ from jobtrack.record import now, photos
 from jobtrack.record.acts import Draft
 from jobtrack.record.effects import effects
 from jobtrack.record.jobfile import JobFile
-from jobtrack.sheets.about_file import locks_line
-from jobtrack.sheets.lines import counted
+from jobtrack.sheets.about_file import locks_line, taken_up_line
 from jobtrack.template.plan import Ref
 
 LAST = {"finished": 1, "release-hold": 2, "take-over": 3, "close-job": 4, "stop-job": 4, "photo": 5}
@@ -41,7 +40,7 @@ def record(options: argparse.Namespace) -> int:
     for line in locks_line(file):
         complain(line)
     if appended.taken_up:
-        say(f"Recorded now what had waited: {counted(len(appended.taken_up), 'entry', 'entries')}.")
+        say(taken_up_line(len(appended.taken_up)))
     if appended.set_aside is not None:
         say(f"A torn end stood in the file; it was set aside in {appended.set_aside}")
     if local:

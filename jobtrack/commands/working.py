@@ -6,16 +6,10 @@ import argparse
 import sys
 from pathlib import Path
 from shutil import get_terminal_size
-from typing import TYPE_CHECKING
 
 from jobtrack.commands.saying import DONE, BadInput, say, say_json, say_lines
 from jobtrack.record import disk
 
-if TYPE_CHECKING:
-    from jobtrack.workings import Answer
-
-WIDEST, HIGHEST = 80, 20
-"""Columns and rows of a picture."""
 WORK_OUT_EXAMPLE = (
     "Example: jobtrack work-out perch-shift spacing_now=1012 spacing_wanted=38in (or NAME --help, or --json); "
     "all of them as a page: jobtrack work-out --out workings-out.md (NAME: only that one)"
@@ -25,6 +19,7 @@ WORK_OUT_EXAMPLE = (
 def work_out(options: argparse.Namespace) -> int:
     """One working-out, or the list of them by topic."""
     from jobtrack import workings
+    from jobtrack.pictures import picture_rows
     from jobtrack.shopmath import catalogue
 
     if options.out is not None and not options.help_wanted:
@@ -46,8 +41,11 @@ def work_out(options: argparse.Namespace) -> int:
         say_json(answer.as_json())
     else:
         say_lines(answer.as_text())
-        for line in _picture(answer):
-            say(line)
+        rows = picture_rows(
+            options.name, answer.outcome, get_terminal_size().columns, plain=not _shows_dots()
+        )
+        for row in rows:
+            say(row)
     return DONE
 
 
@@ -69,18 +67,6 @@ def _catalogue_page(options: argparse.Namespace) -> int:
         raise BadInput(f"{out}: can't be written: {error.strerror}; name another") from error
     say(f"The page is {out}")
     return DONE
-
-
-def _picture(answer: Answer) -> list[str]:
-    """The picture under the results, where there is one, after an empty line."""
-    from jobtrack.figures.cells import in_cells
-    from jobtrack.pictures import picture_of
-
-    drawing = picture_of(answer.work.name, answer.outcome.inputs, answer.outcome.values)
-    if drawing is None:
-        return []
-    columns = min(WIDEST, get_terminal_size().columns)
-    return ["", *in_cells(drawing, columns, HIGHEST, plain=not _shows_dots())]
 
 
 def _shows_dots() -> bool:

@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+from jobtrack.figures.cells import in_cells
 from jobtrack.figures.drawing import Drawing
 from jobtrack.pictures import axles, drivelines, flanges, frames, loads, slopes
 from jobtrack.pictures.parts import Picture, Values
+from jobtrack.shopmath.catalogue import Outcome
 
-__all__ = ["PICTURES", "picture_of"]
+__all__ = ["PICTURES", "picture_of", "picture_rows"]
+
+WIDEST, HIGHEST = 80, 20
+"""Columns and rows of a picture in a terminal."""
 
 PICTURES: dict[str, Picture] = {
     "perch-shift": axles.perch_shift,
@@ -37,3 +42,9 @@ def picture_of(name: str, inputs: Values, values: Values) -> Drawing | None:
     """The picture of a working-out's inputs and results, in the catalogue's units; None where it has none."""
     picture = PICTURES.get(name)
     return picture(inputs, values) if picture else None
+
+
+def picture_rows(name: str, outcome: Outcome, columns: int, *, plain: bool = False) -> list[str]:
+    """The picture of what was worked out, in terminal cells under an empty row; nothing where it has none."""
+    drawing = picture_of(name, outcome.inputs, outcome.values)
+    return [] if drawing is None else ["", *in_cells(drawing, min(columns, WIDEST), HIGHEST, plain=plain)]

@@ -98,7 +98,7 @@ def locked(path: Path, wait: float | None = None) -> Iterator[None]:
 def locks_work(path: Path) -> bool:
     """Whether a second descriptor is kept out while a first holds a job file's lock."""
     try:
-        with FileLock(f"{path}.lock", timeout=LOCK_WAIT):
+        with FileLock(f"{path}.lock", timeout=0):
             try:
                 with FileLock(f"{path}.lock", timeout=0):
                     return False

@@ -7,7 +7,7 @@ What the file doesn't take is kept in a rescue file, and recorded as soon as it 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from datetime import datetime
@@ -25,7 +25,7 @@ from jobtrack.record.readfile import JobFileError, ReadFile
 from jobtrack.record.refusal import Refused
 
 TRIES = 5
-"""How often an append looks again where another program puts the file's place into other hands meanwhile."""
+"""How often an append looks again where the file is replaced or changed while it writes."""
 
 
 class NotRecorded(Exception):
@@ -110,35 +110,36 @@ class JobFile(ReadFile):
         if self._locks_work is None:
             try:
                 self._locks_work = disk.locks_work(self.path)
-            except Timeout:
-                return True  # it keeps us out just now
             except OSError:
-                return True  # nothing can be recorded then either, and that is said
+                return True  # it keeps us out just now; or nothing can be recorded at all, and that is said
         return self._locks_work
 
     def _write(self, entries: Sequence[Entry], wait: float | None) -> tuple[list[Entry], Path | None]:
         """Put entries behind all that is there; those that are there already are left out."""
-        entries = list({entry.id: entry for entry in entries}.values())
-        aside = None
+        by_id = {entry.id: entry for entry in entries}
         with disk.locked(self.path, wait):
-            for last in (False,) * (TRIES - 1) + (True,):
-                self.refresh()
-                if self.read_only is not None:
-                    raise _ReadOnly(f"{self.read_only}, so it is open for reading only")
-                new = self._placed(entry for entry in entries if entry.id not in self._ends.ids)
-                try:
-                    aside = self._set_torn_end_aside() or aside
-                    if new:
-                        disk.append(self.path, b"".join(write_entry(one)[0] for one in new), self._known)
-                    break
-                except disk.Replaced:
-                    if last:
-                        raise
+            written = self._write_locked(by_id.values(), TRIES)
             # It is on the disk. Where it can't be read again just now, the next look finds it.
             with suppress(JobFileError):
                 self.refresh()
         self._unkept.clear()
-        rescue.let_go(self.path, self.header.hash, {entry.id for entry in entries})
+        rescue.let_go(self.path, self.header.hash, by_id)
+        return written
+
+    def _write_locked(self, entries: Collection[Entry], tries: int) -> tuple[list[Entry], Path | None]:
+        self.refresh()
+        if self.read_only is not None:
+            raise _ReadOnly(f"{self.read_only}, so it is open for reading only")
+        new = self._placed(entry for entry in entries if entry.id not in self._ends.ids)
+        aside = self._set_torn_end_aside()
+        try:
+            if new:
+                disk.append(self.path, b"".join(write_entry(one)[0] for one in new), self._known)
+        except disk.Replaced:
+            if tries <= 1:
+                raise
+            new, again = self._write_locked(entries, tries - 1)
+            aside = again or aside
         return new, aside
 
     def _placed(self, entries: Iterable[Entry]) -> list[Entry]:

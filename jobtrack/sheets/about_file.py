@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from jobtrack.record import rescue, seen
 from jobtrack.record.jobfile import JobFile
+from jobtrack.sheets.lines import counted
 
 
 def file_lines(file: JobFile) -> list[str]:
@@ -17,11 +18,16 @@ def _waiting(file: JobFile) -> list[str]:
         return []
     kept = rescue.files(file.path, file.header.hash)
     where = f"kept in {kept[0]}" if kept else "kept nowhere but here, so write it down"
-    entries = "1 entry" if len(found) == 1 else f"{len(found)} entries"
+    entries = counted(len(found), "entry", "entries")
     return [
         f"NOT YET RECORDED: {entries}, the first of {found[0].at:%Y-%m-%d %H:%M} by {found[0].by}; {where}, "
         "and recorded by itself when the file takes it."
     ]
+
+
+def taken_up_line(count: int) -> str:
+    """That what had waited is on the disk now."""
+    return f"Recorded now what had waited: {counted(count, 'entry', 'entries')}."
 
 
 def _gone(file: JobFile) -> list[str]:

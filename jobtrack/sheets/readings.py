@@ -13,6 +13,7 @@ from jobtrack.record.limits import NO_VERDICT, WITHIN, Limits, chance_words
 from jobtrack.record.standing import Standing
 from jobtrack.sheets.lines import OWN_LIMIT
 from jobtrack.template.plan import PlannedStep
+from jobtrack.template.tolerance import LEFT_AT_LEAST, share_left
 
 RECKONER = "reckoner"
 """What a reading is taken `with` where its number was worked out by the person at the bench."""
@@ -110,9 +111,9 @@ def little_left_words(job: Job, planned: PlannedStep, name: str) -> str:
     if limits.low is None or limits.high is None or limits.high <= limits.low:
         return ""
     guard = job.now.guard(planned.id, name)
-    half = (limits.high - limits.low) / 2
-    if guard is None or 2 * guard <= half:
+    width = limits.high - limits.low
+    if guard is None or share_left(width, guard) >= LEFT_AT_LEAST:
         return ""
     doubt = units.show(Fraction(f"{float(guard):.2g}"), reading.unit)
-    of = units.show(half, reading.unit)
+    of = units.show(width / 2, reading.unit)
     return f"Less than half of the tolerance is left by the instruments: ± {doubt} of ± {of}."

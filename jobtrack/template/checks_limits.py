@@ -11,14 +11,13 @@ from jobtrack import units
 from jobtrack.template.findings import Key, Problem, remark
 from jobtrack.template.model import Reading, Torque
 from jobtrack.template.plan import Plan, PlannedStep
+from jobtrack.template.tolerance import LEFT_AT_LEAST, share_left
 from jobtrack.template.values import readings, step_key
 
 _SHARE = re.compile(r"(\d+(?:\.\d+)?) ?%")
 _DAYS = re.compile(r"[1-9]\d{0,4} days?")
 _ASKED = ("ask the supplier", "ask the maker", "work out")
 _NEVER_COMPUTED = re.compile(r"u-?bolts?\b|wheel-?nuts?|wheel-?studs?|wheel-?bolts?|pinion-?nut|lock")
-LEFT_AT_LEAST = Fraction(1, 2)
-"""The share of a tolerance that should be left when the instrument's doubt is taken off at both ends."""
 
 
 def check_limits_fit(plan: Plan) -> Iterator[Problem]:
@@ -127,7 +126,7 @@ def check_doubt(plan: Plan) -> Iterator[Problem]:
         width = _width(planned, reading)
         if not width or width < 0 or not reading.doubt or reading.doubt < 0:
             continue
-        left = 1 - 2 * Fraction(str(reading.doubt)) / width
+        left = share_left(width, Fraction(str(reading.doubt)))
         if left < LEFT_AT_LEAST:
             share = (
                 f"{max(round(100 * left), 0)} % of the tolerance" if left > 0 else "nothing of the tolerance"

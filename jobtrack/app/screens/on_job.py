@@ -9,11 +9,10 @@ from jobtrack.app.screens.card import Card
 from jobtrack.app.words.conditions import MOST, top_lines
 from jobtrack.app.words.deeds import others_words
 from jobtrack.app.words.foot import clock_words, last_line
-from jobtrack.app.words.plain import counted
 from jobtrack.record.job import Job
 from jobtrack.record.jobfile import JobFile, NotRecorded
 from jobtrack.record.readfile import JobFileError
-from jobtrack.sheets.about_file import file_lines, locks_line
+from jobtrack.sheets.about_file import file_lines, locks_line, taken_up_line
 from jobtrack.template.plan import PlannedStep
 
 FOLLOW_EVERY = 1.0
@@ -66,7 +65,7 @@ class OnJob(Card):
             taken = self.file.take_up(LOCK_WAIT)
         except NotRecorded:
             return ""
-        return f"Recorded now what had waited: {counted(len(taken), 'entry', 'entries')}." if taken else ""
+        return taken_up_line(len(taken)) if taken else ""
 
     def draw_frame(self) -> None:
         """What the file has against it, open conditions, whose clock runs and what comes next."""

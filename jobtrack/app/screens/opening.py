@@ -26,7 +26,7 @@ def open_job(app: App[Any], path: Path) -> str | None:
 
 def show_job(app: App[Any], file: JobFile) -> None:
     """The screens of an open job: its step, and over it a handover that waits to be taken over."""
-    set_reserve_aside()
+    app.call_after_refresh(set_reserve_aside)
     step = where_to_open(file.job)
     if step is None:
         from jobtrack.app.screens.outline import OutlineScreen

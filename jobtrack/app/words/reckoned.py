@@ -10,15 +10,12 @@ from jobtrack import units, workings
 from jobtrack.app.paper import Cell, Line, Span, line, ruled, ruled_head, wrap
 from jobtrack.app.words.hazards import WORST
 from jobtrack.app.words.table import CHOSEN, OTHER, TABLE_FROM
-from jobtrack.figures.cells import in_cells
-from jobtrack.pictures import picture_of
+from jobtrack.pictures import picture_rows
 from jobtrack.shopmath.catalogue import Quantity, Value, WorkingOut, WorkingOutError
 from jobtrack.template.values import NUMBER, known_unit, sort_of_unit
 from jobtrack.workings import Answer
 from jobtrack.workings_words import key_words, left_out_words, rounded, value_words
 
-WIDEST, HIGHEST = 80, 20
-"""Columns and rows of a picture."""
 HEAD = ("what goes in", "as typed", "takes", "example")
 
 
@@ -132,10 +129,7 @@ def answer_lines(found: Answer, width: int) -> list[Line]:
 
 def picture_lines(found: Answer, width: int) -> list[Line]:
     """The picture of an answer, where there is one, under an empty line."""
-    drawing = picture_of(found.work.name, found.outcome.inputs, found.outcome.values)
-    if drawing is None:
-        return []
-    return [line(), *(line(row) for row in in_cells(drawing, min(width, WIDEST), HIGHEST))]
+    return [line(row) for row in picture_rows(found.work.name, found.outcome, width)]
 
 
 def _beside(text: str, width: int) -> list[Line]:
