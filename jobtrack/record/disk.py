@@ -83,6 +83,9 @@ def locked(path: Path, wait: float | None = None) -> Iterator[None]:
 
     A file system that knows no locks is written to without one: `locks_work` says so.
     """
+    os.stat(
+        path.parent
+    )  # where the folder is gone, a stick pulled out, the lock's library would make it anew
     lock = FileLock(f"{path}.lock", timeout=LOCK_WAIT if wait is None else wait)
     try:
         lock.acquire()
@@ -97,6 +100,7 @@ def locked(path: Path, wait: float | None = None) -> Iterator[None]:
 
 def locks_work(path: Path) -> bool:
     """Whether a second descriptor is kept out while a first holds a job file's lock."""
+    os.stat(path.parent)
     try:
         with FileLock(f"{path}.lock", timeout=0):
             try:

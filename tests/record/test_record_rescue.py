@@ -135,6 +135,20 @@ def test_a_job_that_was_moved_finds_what_waits(tmp_path: Path) -> None:
     assert [one.id for one in JobFile(moved).take_up()] == [entry_id(10)]
 
 
+def test_a_folder_that_is_gone_isnt_made_anew(tmp_path: Path) -> None:
+    """A stick pulled out: what is typed waits, nothing is made in its place, and it is recorded when it is back."""
+    stick = tmp_path / "stick"
+    stick.mkdir()
+    file = file_with(stick, WORK)
+    stick.rename(tmp_path / "pulled out")
+    with pytest.raises(NotRecorded, match=r"NOT YET RECORDED: No such file or directory; kept in"):
+        record(file, None, note(), number=10)
+    file.locks_work()
+    assert not stick.exists()
+    (tmp_path / "pulled out").rename(stick)
+    assert [one.id for one in file.take_up()] == [entry_id(10)]
+
+
 def test_another_copy_on_the_machine_gets_nothing(tmp_path: Path) -> None:
     """While the file for which it was meant is there, no other copy of the job takes it."""
     file = file_with(tmp_path, WORK)
