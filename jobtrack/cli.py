@@ -72,7 +72,7 @@ def _begin(commands: Commands) -> None:
         commands,
         "begin",
         "Begin a job.",
-        "begin axle-exchange --out van.job.toml --by Wim --given donor.name=Corvane",
+        "begin axle-exchange --out van.job.toml --by Wim --given donor.name=Ostrick",
     )
     one.add_argument("template", metavar="TEMPLATE")
     one.add_argument("--out", metavar="JOBFILE", required=True)

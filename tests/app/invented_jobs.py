@@ -82,7 +82,7 @@ def survey(job: Builder) -> None:
 
 
 def strip_down(job: Builder) -> None:
-    """From the donor axle's survey to the bare axle on its trestles."""
+    """From the donor axle's survey to the bare axle on its stands."""
     job.done("donor-axle", ratio="3.9", turning_torque="12 in-lb", backlash="0.15", face_run_out="0.06",
              pilot_run_out="0.08", clear_left="210", clear_right="208", uncut_left="2.0",
              uncut_right="2.2")  # fmt: skip

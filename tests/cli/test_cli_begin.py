@@ -31,14 +31,14 @@ def test_a_job_takes_its_templates_title(empty_shop: Shop) -> None:
 
 def test_the_first_entry_holds_the_givens(empty_shop: Shop) -> None:
     """Givens as typed, `?` as unknown, defaults too, and what must be asked first is open."""
-    empty_shop.begin("--given", "hook-height=17 1/2 in", "--given", "donor.name=Corvane [red]",
+    empty_shop.begin("--given", "hook-height=17 1/2 in", "--given", "donor.name=Ostrick [red]",
                      "--given", "owner-there=yes", "--given", "wanted-on=?")  # fmt: skip
     [entry] = entries(empty_shop.job)
     assert entry["by"] == "Wim"
     assert entry["n"] == 1
     assert entry["did"] == [
         {"given": "hook-height", "value": 444.5, "unit": "mm", "typed": "17 1/2 in", "replaces": []},
-        {"given": "donor.name", "value": "Corvane [red]", "typed": "Corvane [red]", "replaces": []},
+        {"given": "donor.name", "value": "Ostrick [red]", "typed": "Ostrick [red]", "replaces": []},
         {"given": "owner-there", "value": True, "typed": "yes", "replaces": []},
         {"given": "wanted-on", "unknown": True, "replaces": []},
         {"given": "finish", "value": "plain", "typed": "plain", "replaces": []},

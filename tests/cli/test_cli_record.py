@@ -89,9 +89,9 @@ PLAIN_ACTS = [
     (["--part", "bolts=3", "--also", "fate=scrapped"],
      {"part": "bolts", "quantity": "3", "fate": "scrapped"}),
     (
-        ["--buying", "bolts=ordered", "--also", "from=Dunmore", "--also", "due=2031-05-21",
+        ["--buying", "bolts=ordered", "--also", "from=Quilby", "--also", "due=2031-05-21",
          "--also", "price=4.20"],
-        {"part": "bolts", "buying": "ordered", "from": "Dunmore", "due": "2031-05-21", "price": "4.20",
+        {"part": "bolts", "buying": "ordered", "from": "Quilby", "due": "2031-05-21", "price": "4.20",
          "replaces": []},
     ),
     (["--place", "bolts=jam jar"], {"place": "jam jar", "part": "bolts", "replaces": []}),
@@ -148,9 +148,9 @@ def test_a_torque_has_bolt_and_stage(shop: Shop, typed: str, act: dict[str, obje
 
 def test_a_torque_in_foot_pounds_is_kept_in_newton_metres(shop: Shop) -> None:
     """1 lbf ft is 1.355818 N·m (NIST SP 811, B.8), and what was typed stays beside it."""
-    act = shop.record("nuts", "--torque", "nuts.3=final:40 ft lb", "--also", "with=beam wrench")[-1]
+    act = shop.record("nuts", "--torque", "nuts.3=final:40 ft lb", "--also", "with=beam torque wrench")[-1]
     assert act["value"] == pytest.approx(40 * 1.355818, rel=1e-6)
-    assert (act["typed"], act["with"]) == ("40 ft lb", "beam wrench")
+    assert (act["typed"], act["with"]) == ("40 ft lb", "beam torque wrench")
 
 
 def test_a_weld_run_has_its_currents(shop: Shop) -> None:

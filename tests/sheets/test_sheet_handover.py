@@ -17,7 +17,7 @@ from jobtrack.sheets.plain import job_text
 OPEN = {
     "Vehicle on stands": "ON STANDS",
     "Battery and modules disconnected": "BATTERY OFF",
-    "Propeller shaft off: being in gear no longer holds the vehicle": "SHAFT OFF",
+    "Prop shaft off: being in gear no longer holds the vehicle": "PROP SHAFT OFF",
     "No parking brake: only the chocks hold the vehicle": "NO PARKING BRAKE",
     "Brake line open, both ends plugged": "BRAKES OPEN",
     "No rear axle under the vehicle": "AXLE OUT",

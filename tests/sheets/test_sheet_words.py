@@ -63,4 +63,4 @@ def test_an_ended_job_says_how(tmp_path: Path) -> None:
     assert words.startswith("Mail van: axle from the breaker's yard (stopped)\n")
     assert "Recorded as open:\n  Vehicle on stands · since " in words
     finished = JobFile(shipped("sample_jobs") / "axle-exchange-finished.job.toml").job
-    assert job_text(finished).startswith("Carter flat-bed gets the Haywain axle (closed)\n")
+    assert job_text(finished).startswith("Pell flat-bed gets the Haywain axle (closed)\n")
