@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from jobtrack.commands.saying import BadInput, typed
+from jobtrack.record.entries import MET
 
 
 @dataclass(slots=True)
@@ -78,14 +79,15 @@ def add_options(parser: argparse.ArgumentParser) -> None:
 
 
 ALSO: dict[str, tuple[str, ...]] = {
-    "reading": ("with", "doubt"),
+    "reading": ("with", "doubt", "mistyped"),
+    "met": ("part", "text"),
     "torque": ("with",),
     "weld": ("volts", "minutes", "rod"),
     "part": ("fate",),
     "buying": ("from", "due", "price"),
     "opens": ("member",),
     "settle": ("whose",),
-    "add-step": ("after",),
+    "add-step": ("after", "before"),
     "worked": ("for", "on_day"),
     "agreed": ("how", "amount"),
     "not-needed": ("because",),
@@ -96,12 +98,13 @@ ALSO: dict[str, tuple[str, ...]] = {
 """The keys that may be added to each act."""
 
 WITH_VALUE = (
-    ("reading", "ID=VALUE", "a measured value; again for repeats"),
+    ("reading", "ID=VALUE", "a measured value; again for repeats; --also mistyped=yes corrects a slip"),
     ("tick", "ID=yes|no", "a check looked at"),
     ("given", "[VEHICLE.]NAME=VALUE", "something known; ? is don't know yet"),
     ("note", "TEXT", "a note"),
     ("private-note", "TEXT", "a note that stays off the sheets"),
     ("mark", "TEXT", "where inside the step: bolt 3, second stage"),
+    ("met", "WHAT", f"something met that endangers nobody: {', '.join(MET)}; --also part=... text=..."),
     ("torque", "ID[.MEMBER]=STAGE[:VALUE]", "a fastener's stage: finger, snug, 1, 2, final"),
     ("weld", "ID=RUN[:AMPS]", "a weld run"),
     ("part", "ID=QUANTITY", "a part used; --also fate=..."),
@@ -111,7 +114,7 @@ WITH_VALUE = (
     ("opens", "ID|TEXT", "something unsafe or unfinished, by id or in your own words"),
     ("closes", "ID[.MEMBER]", "close an open condition by name"),
     ("settle", "ID=VALUE", "which value counts in a disagreement; --also whose=NAME"),
-    ("add-step", "ID=TITLE", "a step that the template doesn't have"),
+    ("add-step", "ID=TITLE", "a step that the template doesn't have; --also before=STEP or after=STEP"),
     ("clock", "on|off|break", "your clock in this job"),
     ("worked", "HOURS", "hours typed afterwards"),
     ("agreed", "WHO=TEXT", "what somebody agreed to; --also how=... --also amount=..."),

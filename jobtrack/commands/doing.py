@@ -54,8 +54,10 @@ def _add(draft: Draft, act: Act, asked: Asked) -> None:
 
 
 def _reading(draft: Draft, same: Sequence[Asked]) -> None:
-    draft.reading(reading_id(same[0]), [split("reading", one.value)[1] for one in same])
-    _amend(draft, {key: value for one in same for key, value in one.also.items()})
+    also = {key: value for one in same for key, value in one.also.items()}
+    mistyped = yes_or_no("mistyped", also.pop("mistyped", "no"))
+    draft.reading(reading_id(same[0]), [split("reading", one.value)[1] for one in same], mistyped)
+    _amend(draft, also)
 
 
 def _amend(draft: Draft, also: dict[str, str]) -> None:
@@ -162,10 +164,13 @@ def _settle(draft: Draft, same: Sequence[Asked]) -> None:
 
 
 def _add_step(draft: Draft, same: Sequence[Asked]) -> None:
-    after = same[0].also.get("after")
-    if after is not None and after not in draft.job.steps and after not in draft.job.plan.by_base:
-        raise BadInput(f"no step {after!r} in this job; `show` lists them")
-    draft.add_step(*split("add-step", same[0].value), after)
+    also = same[0].also
+    draft.add_step(*split("add-step", same[0].value), also.get("after"), also.get("before"))
+
+
+def _met(draft: Draft, same: Sequence[Asked]) -> None:
+    also = same[0].also
+    draft.met(same[0].value, also.get("part"), also.get("text"))
 
 
 def _worked(draft: Draft, same: Sequence[Asked]) -> None:
@@ -212,6 +217,7 @@ ACTS: dict[str, Callable[[Draft, Sequence[Asked]], None]] = {
     "note": lambda draft, same: draft.add(NoteAct(same[0].value)),
     "private-note": lambda draft, same: draft.add(NoteAct(same[0].value, private=True)),
     "mark": lambda draft, same: draft.add(MarkAct(same[0].value)),
+    "met": _met,
     "torque": _torque,
     "weld": _weld,
     "part": _part,

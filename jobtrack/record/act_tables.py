@@ -21,6 +21,7 @@ from jobtrack.record.entries import (
     JobClosedAct,
     JobStoppedAct,
     MarkAct,
+    MetAct,
     NoteAct,
     NotNeededAct,
     OpensAct,
@@ -48,7 +49,7 @@ LONGEST_TEXT, LONGEST_NAME = 8 * 1024, 200
 LARGEST = 1e100
 """The largest number that an act may hold."""
 
-# The order decides which kind a table is where it holds two of these keys (`buying` beside `part`).
+# The order decides which kind a table is where it holds two of these keys (`buying` or `met` beside `part`).
 KINDS: dict[str, type[Act]] = {
     one.kind: one
     for one in (
@@ -77,6 +78,7 @@ KINDS: dict[str, type[Act]] = {
         TickAct,
         NoteAct,
         MarkAct,
+        MetAct,
         BuyingAct,
         PlaceAct,
         TorqueAct,

@@ -17,6 +17,7 @@ from jobtrack.record import work
 from jobtrack.record.clock_runs import clocks
 from jobtrack.record.conditions import openings
 from jobtrack.record.entries import (
+    MET,
     Act,
     AddedStepAct,
     ClockAct,
@@ -28,6 +29,7 @@ from jobtrack.record.entries import (
     HandoverAct,
     JobClosedAct,
     JobStoppedAct,
+    MetAct,
     NoteAct,
     NotNeededAct,
     OpensAct,
@@ -120,8 +122,11 @@ class Draft:
 
     # Values
 
-    def reading(self, name: str, texts: Sequence[str]) -> None:
-        """A measured value as typed, or several where the template asks for repeats."""
+    def reading(self, name: str, texts: Sequence[str], mistyped: bool = False) -> None:
+        """A measured value as typed, or several where the template asks for repeats.
+
+        `mistyped`: it corrects a slip in typing, the measuring is the same.
+        """
         template = self.planned.step.reading.get(name)
         if template is None:
             raise Refused(f"no reading {name!r} in {self.step}{_known(self.planned.step.reading)}")
@@ -129,7 +134,9 @@ class Draft:
             raise Refused(f"{name} is worked out, not typed; record what it comes from")
         read = [units.read(text, template.unit) for text in texts]
         replaces = self._earlier(("reading", self.planned.id, name))
-        self.add(reading_act(name, template.unit, read, replaces))
+        if mistyped and not replaces:
+            raise Refused(f"{name} has no value yet that could be mistyped; record it as a reading")
+        self.add(replace(reading_act(name, template.unit, read, replaces), mistyped=mistyped))
 
     def tick(self, name: str, yes: bool) -> None:
         if name not in self.planned.step.tick:
@@ -249,12 +256,24 @@ class Draft:
             raise Refused(f"{planned.id} has no hold to release")
         self.add(ReleasedAct(planned.id, values_now(self.job.plan, planned, self.job.now)))
 
-    def add_step(self, step: str, title: str, after: str | None) -> None:
+    def add_step(self, step: str, title: str, after: str | None, before: str | None = None) -> None:
+        """A step that the template doesn't have, ahead of another or behind one, else behind the call's own."""
         if step in self.job.steps or "." in step or not step.strip():
             raise Refused(
                 f"{step!r} can't be a new step's id; choose one that isn't there yet, without a dot"
             )
-        self.add(AddedStepAct(step, title, after or self.step))
+        if after and before:
+            raise Refused(f"{step} stands after one step or before one; say which of the two")
+        near = before or after
+        if near and near not in self.job.steps:
+            raise Refused(f"no step {near!r} in this job{_nearest(near, self.job.steps)}")
+        self.add(AddedStepAct(step, title, None if before else after or self.step, before))
+
+    def met(self, what: str, part: str | None = None, text: str | None = None) -> None:
+        """Something met on the way that endangers nobody: what, on which part, and more in words."""
+        if what not in MET:
+            raise Refused(f"what was met is one of {', '.join(MET)}; not {what!r}")
+        self.add(MetAct(what, part, text))
 
     def swap(self) -> None:
         """Left and right were confused: the readings of the step change places with the other member's."""

@@ -59,6 +59,8 @@ class ReadingAct(Act):
     low: float | None = None
     high: float | None = None
     word: str | None = None
+    mistyped: bool = False
+    """It replaces a number that was typed wrong; the measuring is the same."""
     replaces: Names = ()
 
 
@@ -81,6 +83,22 @@ class NoteAct(Act):
 class MarkAct(Act):
     kind: ClassVar[str] = "mark"
     mark: str
+
+
+MET = ("sheared", "seized", "cracked", "missing", "worn", "other")
+"""What somebody may meet that endangers nobody."""
+
+
+@dataclass(frozen=True, slots=True)
+class MetAct(Act):
+    """A surprise that endangers nobody; what does is opened as a condition."""
+
+    kind: ClassVar[str] = "met"
+    met: str
+    """One of `MET`."""
+    part: str | None = None
+    """On what, in somebody's own words: what breaks is seldom on the template's list."""
+    text: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -199,6 +217,7 @@ class AddedStepAct(Act):
     step: str
     title: str
     after: str | None = None
+    before: str | None = None
     added_step: bool = True
 
 

@@ -88,7 +88,8 @@ class Job:
     def _with_added_steps(self, planned: Plan) -> Plan:
         for done in self.view.of_kind(AddedStepAct):
             if isinstance(done.act, AddedStepAct):
-                planned = planned.with_added(done.act.step, done.act.title, done.act.after)
+                act = done.act
+                planned = planned.with_added(act.step, act.title, act.after, act.before)
         return planned
 
     # Steps

@@ -122,21 +122,41 @@ class Plan:
                 return Ref("given", candidate, item=candidate)
         return None
 
-    def with_added(self, step_id: str, title: str, after: str | None) -> Plan:
-        """The plan with one more step that somebody put in, behind `after` where that is a step."""
+    def with_added(
+        self, step_id: str, title: str, after: str | None = None, before: str | None = None
+    ) -> Plan:
+        """The plan with one more step that somebody put in: ahead of `before`, else behind `after`.
+
+        Where neither is a step it stands last and waits for nothing.
+        """
         if step_id in self.steps:
             return self
-        before = self.steps.get(after or "") or (list(self.steps.values())[-1] if self.steps else None)
-        stage, stage_id = (before.stage, before.step.stage) if before else (Stage("Added"), "")
+        if before in self.steps and before:
+            return self._with(
+                self._added(step_id, title, self.steps[before], self.steps[before].after), before
+            )
         behind = (after,) if after in self.steps and after else ()
+        near = self.steps.get(after or "") or next(reversed(self.steps.values()), None)
+        return self._with(self._added(step_id, title, near, behind), after=near.id if near else None)
+
+    @staticmethod
+    def _added(step_id: str, title: str, near: PlannedStep | None, behind: tuple[str, ...]) -> PlannedStep:
+        """A step in the stage of the one it stands near."""
+        stage, stage_id = (near.stage, near.step.stage) if near else (Stage("Added"), "")
         step = Step(stage=stage_id, title=title, after=behind)
-        added = PlannedStep(step_id, step_id, None, None, step, stage, behind, added=True)
+        return PlannedStep(step_id, step_id, None, None, step, stage, behind, added=True)
+
+    def _with(self, added: PlannedStep, before: str | None = None, after: str | None = None) -> Plan:
+        """The plan with a step ahead of another, which then waits for it, or behind one."""
         steps: dict[str, PlannedStep] = {}
         for planned in self.steps.values():
+            if planned.id == before:
+                steps[added.id] = added
+                planned = replace(planned, after=(*planned.after, added.id))
             steps[planned.id] = planned
-            if before is planned:
-                steps[step_id] = added
-        return Plan(self.template, steps or {step_id: added})
+            if planned.id == after:
+                steps[added.id] = added
+        return Plan(self.template, steps or {added.id: added})
 
 
 def _item(planned: PlannedStep, parts: list[str]) -> Ref | None:

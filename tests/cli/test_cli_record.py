@@ -75,6 +75,16 @@ def test_another_instrument_goes_beside_its_reading(shop: Shop) -> None:
     assert (reading["with"], reading["doubt"]) == ("folding rule", 2.0)
 
 
+def test_a_slip_in_typing_says_so(shop: Shop) -> None:
+    """`mistyped=yes` stands in the act that puts it right; it replaces like any other."""
+    shop.record(DONOR, "--reading", "holes=1021", "--finished")
+    wrong = name(shop.job, 0)
+    [act] = shop.record(DONOR, "--reading", "holes=1012", "--also", "mistyped=yes")
+    assert (act["value"], act["mistyped"], act["replaces"]) == (1012.0, True, [wrong])
+    [act] = shop.record(DONOR, "--reading", "holes=1013", "--also", "mistyped=no")
+    assert "mistyped" not in act
+
+
 @pytest.mark.parametrize(("typed", "yes"), [("yes", True), ("no", False), ("YES", True)])
 def test_a_check_is_yes_or_no(shop: Shop, typed: str, yes: bool) -> None:
     """Both answers are written out."""
@@ -86,6 +96,9 @@ PLAIN_ACTS = [
     (["--note", "Left one is bent."], {"note": "Left one is bent."}),
     (["--private-note", "He owes me."], {"note": "He owes me.", "private": True}),
     (["--mark", "bolt 3, second stage"], {"mark": "bolt 3, second stage"}),
+    (["--met", "seized"], {"met": "seized"}),
+    (["--met", "sheared", "--also", "part=eye bolt", "--also", "text=flush with the bracket"],
+     {"met": "sheared", "part": "eye bolt", "text": "flush with the bracket"}),
     (["--part", "bolts=3", "--also", "fate=scrapped"],
      {"part": "bolts", "quantity": "3", "fate": "scrapped"}),
     (

@@ -97,6 +97,17 @@ def test_a_step_can_be_added(shop: Shop) -> None:
     assert step(_state(shop), "drill-out")["state"] == "finished"
 
 
+def test_a_step_can_be_added_before_another(shop: Shop) -> None:
+    """It stands there in the order, and the one behind it waits for it."""
+    _survey(shop)
+    [act] = shop.record("--add-step", "drill-out=Drill out the bolt", "--also", f"before={LEFT}")
+    assert act == {"step": "drill-out", "title": "Drill out the bolt", "before": LEFT, "added_step": True}
+    state = _state(shop)
+    order = [one["id"] for one in state["steps"]]
+    assert order.index("drill-out") + 1 == order.index(LEFT)
+    assert state["next_steps"] == ["drill-out", "plate.right"]
+
+
 def test_the_clock_names_its_on(shop: Shop) -> None:
     """Off and break name the on that they end."""
     shop.record("--clock", "on")

@@ -42,6 +42,12 @@ REFUSED = [
     (["--add-step", "tack=again"], "can't be a new step's id"),
     (["--add-step", "a.b=again"], "can't be a new step's id"),
     (["--add-step", "new=again", "--also", "after=nowhere"], "no step 'nowhere'"),
+    (["--add-step", "new=again", "--also", "before=plate"], "did you mean plate.left or plate.right?"),
+    (["--add-step", "new=again", "--also", "before=tack", "--also", "after=nuts"], "say which of the two"),
+    (["--met", "rusty"], "one of sheared, seized, cracked, missing, worn, other; not 'rusty'"),
+    (["--met", "seized", "--also", "why=rust"], "--met takes no 'why'; it takes part, text"),
+    ([LEFT, "--reading", "moved=5", "--also", "mistyped=yes"], "no value yet that could be mistyped"),
+    ([LEFT, "--reading", "moved=5", "--also", "mistyped=perhaps"], "mistyped wants yes or no"),
     (["--clock", "sideways"], "the clock goes on, off or break"),
     (["--clock", "off"], "has no clock on in this job"),
     (["--worked", "0"], "--worked wants hours"),
@@ -62,7 +68,7 @@ REFUSED = [
     (["--also", "with=rule"], "put it behind one"),
     (["--note", "x", "--also", "with=rule"], "--note takes no 'with'; it takes nothing more"),
     (["--worked", "2", "--because", "so"], "--worked takes no 'because'; it takes for, on_day"),
-    ([LEFT, "--reading", "moved=5", "--also", "value=6"], "it takes with, doubt"),
+    ([LEFT, "--reading", "moved=5", "--also", "value=6"], "it takes with, doubt, mistyped"),
     ([], "nothing to record"),
 ]  # fmt: skip
 

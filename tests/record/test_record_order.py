@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 import pytest
 from record_builders import (
     DONOR,
@@ -23,6 +25,7 @@ from record_builders import (
 from record_builders import template as small
 
 from jobtrack.record.about import About
+from jobtrack.record.acts import Draft
 from jobtrack.record.job import Job
 from jobtrack.record.problems import step_problems
 from jobtrack.template.load import build
@@ -237,6 +240,45 @@ def test_an_added_step_stands_behind_the_one_named() -> None:
     assert copy.job.state("seat") == "next"
     copy.call("seat", finish)
     assert copy.job.state("seat") == "finished"
+
+
+def test_an_added_step_stands_ahead_of_the_one_named() -> None:
+    """Put in before another, it waits for what that one waited for, and that one waits for it."""
+    copy = surveyed()
+    copy.call(None, lambda draft: draft.add_step("seat", "Clean the seat", None, "mark.left"))
+    order = list(copy.job.steps)
+    assert order.index("seat") + 1 == order.index("mark.left")
+    assert (copy.job.state("seat"), copy.job.state("mark.left")) == ("next", "to come")
+    assert copy.job.state("mark.right") == "next"
+    copy.call("seat", finish)
+    assert copy.job.state("mark.left") == "next"
+
+
+def test_a_step_added_before_one_that_is_finished_unsettles_nothing() -> None:
+    """What is done stays done, and no problem is written against it."""
+    copy = surveyed()
+    copy.call(None, lambda draft: draft.add_step("seat", "Clean the seat", None, DONOR))
+    assert copy.job.state(DONOR) == "finished"
+    assert step_problems(copy.job, DONOR) == step_problems(surveyed().job, DONOR)
+
+
+def test_added_steps_can_stand_among_each_other() -> None:
+    """One may go before an added one, and another behind it; each waits for the one ahead."""
+    copy = surveyed()
+    for new, after, before in (("seat", DONOR, None), ("wash", None, "seat"), ("paint", "seat", None)):
+        copy.call(None, partial(Draft.add_step, step=new, title=new, after=after, before=before))
+    assert list(copy.job.steps)[1:5] == [DONOR, "wash", "seat", "paint"]
+    assert [copy.job.state(one) for one in ("wash", "seat", "paint")] == ["next", "to come", "to come"]
+
+
+def test_an_added_step_whose_place_is_gone_stands_last() -> None:
+    """With the step it stood before undone, it is at the end and can be worked on."""
+    copy = surveyed()
+    copy.call(None, lambda draft: draft.add_step("seat", "Clean the seat", DONOR))
+    copy.call(None, lambda draft: draft.add_step("wash", "Wash it", None, "seat"), by="Ada")
+    copy.call(None, undo, by="Wim")
+    assert list(copy.job.steps)[-1] == "wash"
+    assert copy.job.state("wash") == "next"
 
 
 def test_an_added_step_can_be_undone() -> None:
