@@ -36,6 +36,18 @@ def value_words(quantity: Quantity, value: Value) -> str:
     return "not given" if value is None else value
 
 
+def list_as_read(quantity: Quantity, value: Value) -> str:
+    """A list item by item, as exact as figures are shown, and their number: "20 kg, 25.5 kg (2 items)"."""
+    items = value if isinstance(value, tuple) else ()
+    unit = unit_beside(quantity)
+    shown = [_pair_as_read(one) if isinstance(one, tuple) else show(one, unit) for one in items]
+    return f"{', '.join(shown)} ({len(items)} item{'' if len(items) == 1 else 's'})"
+
+
+def _pair_as_read(pair: tuple[Number, Number]) -> str:
+    return f"{show(pair[0], 'kg')} @ {show(pair[1], 'mm')}"
+
+
 def in_both(quantity: Quantity, value: Value) -> str:
     """A value in both unit systems, where it has a unit."""
     if isinstance(value, int | float | Fraction) and unit_beside(quantity):

@@ -15,7 +15,8 @@ from jobtrack.workings_words import example_call, told
 
 TYPING = (
     "A bare number takes the unit written here; any unit of the same kind can be typed, as 38 in or 90 lb. "
-    "Items of a list stand between commas. A maker's own figure wins over every rule on this page."
+    "Items of a list stand between commas, or between semicolons, and a decimal there has its dot. "
+    "A maker's own figure wins over every rule on this page."
 )
 
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from jobtrack.units.conversion import convert, convert_difference, exact
+from jobtrack.units.lists import list_items, unit_is_missing
 from jobtrack.units.names import UnitError, kind, known, same_kind, shown, spellings
-from jobtrack.units.reading import Typed, read, read_list, typed_unit
+from jobtrack.units.reading import Typed, read, typed_unit
 from jobtrack.units.showing import both, show
 from jobtrack.units.slips import question
 
@@ -17,12 +18,13 @@ __all__ = [
     "exact",
     "kind",
     "known",
+    "list_items",
     "question",
     "read",
-    "read_list",
     "same_kind",
     "show",
     "shown",
     "spellings",
     "typed_unit",
+    "unit_is_missing",
 ]

@@ -27,7 +27,6 @@ class Wording:
     """How numbers of one typed text are read."""
 
     typed: str
-    comma_is_decimal: bool
 
     def refuse(self, why: str) -> UnitError:
         return UnitError(f'"{printable(self.typed)}": {why}')
@@ -52,8 +51,6 @@ class Wording:
 
     def decimal(self, digits: str) -> Fraction:
         whole, comma, part = digits.partition(",")
-        if comma and not self.comma_is_decimal:
-            raise self.refuse("in a list the comma separates; a decimal needs its dot")
         if comma and len(part) == 3:
             raise self.refuse(f"two meanings: write {whole}{part} or {whole}.{part}")
         return Fraction(digits.replace(",", "."))

@@ -13,7 +13,6 @@ from jobtrack.units.table import REFUSED
 
 LONGEST = 200
 """Characters that a value or a word may have."""
-LONGEST_LIST = 4000
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,20 +44,10 @@ def read(text: str, unit: str | None) -> Typed:
     """Read what a person typed for a box of this unit (None: a plain number). Raises UnitError."""
     if len(text) > LONGEST:
         raise UnitError(f"longer than {LONGEST} characters: put it in a note")
-    return _read(text.strip(), unit, comma_is_decimal=True)
+    return _read(text.strip(), unit)
 
 
-def read_list(text: str, unit: str | None) -> tuple[Typed, ...]:
-    """Read several values: a comma or `;` separates, so that a decimal needs its dot. Raises UnitError."""
-    if len(text) > LONGEST_LIST:
-        raise UnitError(f"longer than {LONGEST_LIST} characters")
-    parts = re.split("[,;]", text)
-    if any(len(part) > LONGEST for part in parts):
-        raise UnitError(f"one value is longer than {LONGEST} characters")
-    return tuple(_read(part.strip(), unit, comma_is_decimal=False) for part in parts)
-
-
-def _read(typed: str, unit: str | None, *, comma_is_decimal: bool) -> Typed:
+def _read(typed: str, unit: str | None) -> Typed:
     box = find(unit)
     text = plain_characters(typed)
     if not text:
@@ -67,7 +56,7 @@ def _read(typed: str, unit: str | None, *, comma_is_decimal: bool) -> Typed:
         raise UnitError('"?" means that it is not known yet, and is no value')
     if not any(c.isdigit() for c in text):
         return Typed(typed, None, unit, word=_word(typed, text))
-    return replace(_bounded(text, box, Wording(typed, comma_is_decimal)), typed=typed, unit=unit)
+    return replace(_bounded(text, box, Wording(typed)), typed=typed, unit=unit)
 
 
 def _word(typed: str, text: str) -> str:

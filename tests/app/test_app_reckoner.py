@@ -401,6 +401,20 @@ async def test_what_stands_in_a_box_is_replaced_by_typing(on_folder: OnFolder) -
         assert app.screen.typed["spacing_now"] == "38"
 
 
+async def test_a_list_is_shown_as_it_was_read(on_folder: OnFolder) -> None:
+    """While a list is typed, and beside the answer, its items stand one by one with their number."""
+    app = on_folder()
+    async with app.run_test() as pilot:
+        await pilot.press("x")
+        await put(pilot, "team-lift")
+        app.screen.query_one(Input).value = "20.5 kg; 44 lb"
+        await pilot.pause()
+        assert "= 20.5 kg, 19.9581 kg (2 items)" in words(app)
+        await put(pilot, "20.5 kg; 44 lb")
+        assert "With each 20.5 kg, 19.9581 kg (2 items):" in words(app)
+        assert "each, as read: 20.5 kg, 19.9581 kg (2 items)." in words(app)
+
+
 async def test_a_reckoned_number_is_not_called_measured(on_job: OnJobs) -> None:
     """A result put into a reading says that it was reckoned, in the record and in the table."""
     app = on_job("half-done")

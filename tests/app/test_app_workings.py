@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from fractions import Fraction
+from pathlib import Path
 from typing import Any
 
 import pytest
+from invented_jobs import START
 
 from jobtrack.app.words.figures import working_lines
 from jobtrack.record.about import About
+from jobtrack.record.acts import Draft
 from jobtrack.record.job import Job
-from jobtrack.record.jobfile import JobFile
+from jobtrack.record.jobfile import JobFile, create
 from jobtrack.shopmath import catalogue
 from jobtrack.template.model import Stage, Step, Template, WorkOut
 from jobtrack.template.plan import plan
@@ -77,3 +80,24 @@ def test_what_is_missing_is_named(make: Make) -> None:
     assert shown(make("surveyed").job, "strip").startswith(
         "Worked out, faces: not yet; it wants Wheel face to wheel face, Left wheel face to left perch centre"
     )
+
+
+def test_a_list_stands_as_it_was_read(tmp_path: Path) -> None:
+    """Repeats of a reading that go in as a list are shown one by one, not as their mean."""
+    step = {
+        "stage": "only", "title": "Time it",
+        "reading": {"took": {"unit": "h", "times": 3}},
+        "work_out": {"next": {"use": "learned-time", "expected": 3, "doubt": 0.4, "scatter": 0.3, "seen": "took"}},
+    }  # fmt: skip
+    template = {
+        "format": 1,
+        "id": "one",
+        "title": "One",
+        "stage": {"only": {"title": "Only"}},
+        "step": {"it": step},
+    }
+    file = create(tmp_path / "one.job.toml", "one", "One", template)
+    draft = Draft(file.job, "Hob Tansley", START, "it")
+    draft.reading("took", ["3.5", "5 h", "4.2"])
+    file.append(draft.done(), draft.by, draft.at, id=draft.id, step="it")
+    assert "took: 3.5 h, 5 h, 4.2 h (3 items). By learned-time." in shown(file.job, "it")

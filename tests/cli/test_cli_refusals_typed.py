@@ -28,7 +28,7 @@ TYPED: list[tuple[str, str, str, str, str]] = [
     ("level length=600", "gap=601", "gap=600", "gap: ", "at most the length"),
     ("bolt-circle spacing=70 measured=centres", "holes=2", "holes=3", "holes: ", "3 to 100"),
     ("flange-slip-torque bolts=4 clamp_force=25kN radius=45", "friction=1.1", "friction=1", "friction: ", "0 to 1"),
-    ("u-bolt-leg stack=45,12,76,10 washer=3 nut=14", "projection=-1", "projection=0", "projection: ", "0 or more"),
+    ("u-bolt-leg stack=45;12;76;10 washer=3 nut=14", "projection=-1", "projection=0", "projection: ", "0 or more"),
     ("axle-loads items=90@1500", "wheelbase=0", "wheelbase=3000", "wheelbase: ", "above 0"),
     ("cargo-capacity rated=3500 unloaded=2890", "people=1.5", "people=1", "people: ", "whole number"),
     ("tyre-axle-load", "index=126", "index=125", "index: ", "70 to 125"),
@@ -40,14 +40,14 @@ TYPED: list[tuple[str, str, str, str, str]] = [
     ("line-pressure pedal_force=445 pedal_ratio=6", "bore=0", "bore=19", "bore: ", "above 0"),
     ("drum-wear new=254", "measured=253", "measured=253.5", "measured: ", "253.5"),
     ("recommended-weight-limit load=12 reach=30 from_height=55", "turn=180", "turn=135", "turn: ", "135"),
-    ("team-lift", "each=20,20,20,20", "each=20,20,20", "each: ", "two or three people"),
+    ("team-lift", "each=20; 20; 20; 20", "each=20,20,20", "each: ", "two or three people"),
     ("stand-load load=2350 marked=2700", "marked_for=both", "marked_for=pair", "marked_for: ", "pair, each"),
-    ("repeat-readings resolution=1", "readings=4", "readings=4,5", "readings: ", "two or more"),
+    ("repeat-readings resolution=1", "readings=4", "readings=4;5", "readings: ", "two or more"),
     ("verdict value=2 high=3 uncertainty=0.2", "low=3", "low=1", "low: ", "not below high"),
     ("level length=600", "gap=3/0", "gap=3/1", "gap: ", "3/0"),
     ("level length=600", "gap=3 17/16 in", "gap=3 15/16 in", "gap: ", "17/16"),
     ("three-point short=4 long=12", "likely=3", "likely=4", "likely: ", "below the short time"),
-    ("sum-of-times medians=2,3 log_spreads=0.2,0.3", "correlation=1.1", "correlation=1", "correlation: ", "to 1"),
+    ("sum-of-times medians=2;3 log_spreads=0.2;0.3", "correlation=1.1", "correlation=1", "correlation: ", "to 1"),
 ]  # fmt: skip
 
 

@@ -13,7 +13,7 @@ from jobtrack.workings import answer, describe, read_inputs
 
 def test_typed_inputs_are_read_in_the_catalogues_units() -> None:
     """A bare number takes the unit written there, any unit of its kind is converted exactly."""
-    typed = {"wheelbase": "8' 10 5/16\"", "items": "332 lb @ 162 in; 58.8 lb @ 100 in, -40 @ 0.8 m"}
+    typed = {"wheelbase": "8' 10 5/16\"", "items": "332 lb @ 162 in; 58.8 lb @ 100 in; -40 kg @ 0.8 m"}
     values = read_inputs(find("axle-loads"), typed)
     pound, inch = Fraction("0.45359237"), Fraction("25.4")
     assert values["wheelbase"] == (96 + 10 + Fraction(5, 16)) * inch

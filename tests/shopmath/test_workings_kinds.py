@@ -63,7 +63,7 @@ def test_any_number_has_the_unit_it_was_typed_in() -> None:
 
 def test_readings_in_a_list_keep_their_unit() -> None:
     """A list in one unit gives a mean in it; percent is a unit too."""
-    shape = answer("repeat-readings", {"readings": "4 mm, 5 mm; 6 mm", "resolution": "0.1 mm"}).as_json()
+    shape = answer("repeat-readings", {"readings": "4 mm; 5 mm; 6 mm", "resolution": "0.1 mm"}).as_json()
     assert shape["inputs"]["readings"]["unit"] == "mm"
     assert shape["results"]["mean"] == {"value": 5, "unit": "mm"}
     shares = answer("repeat-readings", {"readings": "4 %, 6 %", "resolution": "1 %"}).as_json()
@@ -116,7 +116,7 @@ def test_a_value_of_another_kind_is_refused(unit: str, bad: Value) -> None:
 
 def test_lists_and_what_is_not_there_are_said_in_words() -> None:
     """A list is told item by item, pairs too, and what can't be given is said so."""
-    text = answer("team-lift", {"each": "20, 44.1 lb"}).as_text()
+    text = answer("team-lift", {"each": "20 kg, 44.1 lb"}).as_text()
     assert "Alone 20 kg, 20.0034 kg; together 26.6689 kg by HSE L23." in text
     alone = answer("recommended-weight-limit", {"load": "12", "reach": "30", "from_height": "80"}).as_text()
     assert "rwl at end: not given" in alone.splitlines()
@@ -125,7 +125,7 @@ def test_lists_and_what_is_not_there_are_said_in_words() -> None:
 
 def test_pairs_are_said_with_their_distances() -> None:
     """A sentence may name a list of masses at distances."""
-    done = answer("axle-loads", {"wheelbase": "3 m", "items": "90 @ 1500, 10.5 kg @ 1 m"})
+    done = answer("axle-loads", {"wheelbase": "3 m", "items": "90 kg @ 1500 mm, 10.5 kg @ 1 m"})
     told = replace(done, work=replace(done.work, sentence="Items {items}.")).as_text()
     assert "Items 90 kg @ 1500 mm, 10.5 kg @ 1000 mm." in told.splitlines()
 
@@ -161,7 +161,10 @@ def test_a_likely_slip_of_the_unit_is_asked_about() -> None:
 def test_an_input_is_read_back() -> None:
     """One typed input in both unit systems, with how it was taken; a list and a choice as they were read."""
     assert read_back(find("perch-shift"), {"spacing_now": "38 in"}, "spacing_now") == "= 965.2 mm = 38 in"
-    assert read_back(find("team-lift"), {"each": "~30, 25"}, "each") == "= 30 kg, 25 kg; taken as its number"
+    assert (
+        read_back(find("team-lift"), {"each": "~30, 25"}, "each")
+        == "= 30 kg, 25 kg (2 items); taken as its number"
+    )
     assert read_back(find("u-bolt-blank"), {"bend": "Round"}, "bend") == "= round"
     with pytest.raises(WorkingOutError, match=r"^spacing_now: "):
         read_back(find("perch-shift"), {"spacing_now": "38 kg"}, "spacing_now")

@@ -18,7 +18,6 @@ from jobtrack.units import (
     kind,
     question,
     read,
-    read_list,
     show,
     spellings,
 )
@@ -148,16 +147,6 @@ def test_a_question_is_one_line_or_none(
 def test_what_is_expected_is_never_questioned(value: Fraction, unit: str) -> None:
     """The expected value itself is never questioned."""
     assert question(Typed(show(value, unit), value, unit), value) is None
-
-
-@given(jumble | st.lists(numbers, max_size=8).map(", ".join) | st.text(max_size=60))
-def test_any_list_is_read_or_refused(text: str) -> None:
-    """Any list gives as many values as it has separators and one, or a UnitError."""
-    try:
-        got = read_list(text, "mm")
-    except UnitError:
-        return
-    assert len(got) == text.count(",") + text.count(";") + 1
 
 
 @given(decimals, st.sampled_from(ALL_UNITS))

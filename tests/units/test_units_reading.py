@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from jobtrack.units import Typed, read, read_list, typed_unit
+from jobtrack.units import Typed, read, typed_unit
 
 TYPED = [
     ("965", "mm", "965"),
@@ -211,13 +211,6 @@ def test_pound_where_a_force_is_asked() -> None:
     assert read("40 lbs", "lbf").remark == "lbs taken as lbf"
     assert read("40 lbf", "N").remark is None
     assert read("40 lb", "kg").remark is None
-
-
-def test_list() -> None:
-    """In a list the comma or `;` separates, and a decimal has its dot."""
-    got = read_list("12.5, 1 in; 1,012", "mm")
-    assert [one.value for one in got] == [Fraction("12.5"), Fraction("25.4"), 1, 12]
-    assert [one.typed for one in got] == ["12.5", "1 in", "1", "012"]
 
 
 @pytest.mark.parametrize(

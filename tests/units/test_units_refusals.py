@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from jobtrack.units import UnitError, read, read_list
+from jobtrack.units import UnitError, read
 
 REFUSED = [
     ("", "mm", "nothing is typed"),
@@ -95,21 +95,6 @@ def test_refused_with_its_reason(text: str, unit: str | None, why: str) -> None:
         read(text, unit)
     assert why in str(caught.value)
     assert "\n" not in str(caught.value)
-
-
-@pytest.mark.parametrize(
-    ("text", "why"),
-    [
-        ("1,,2", "nothing is typed"),
-        ("", "nothing is typed"),
-        ("1, 5 5", "two numbers"),
-        ("1," * 2001, "longer"),
-    ],
-)
-def test_refused_list(text: str, why: str) -> None:
-    """A list with an empty or unreadable value is refused."""
-    with pytest.raises(UnitError, match=why):
-        read_list(text, "mm")
 
 
 def test_control_characters_are_not_repeated() -> None:

@@ -17,7 +17,7 @@ from jobtrack.shopmath import catalogue
 from jobtrack.template.model import CompareRow, WorkOut
 from jobtrack.template.one_unit import in_one_unit
 from jobtrack.template.plan import PlannedStep, Ref
-from jobtrack.workings_words import key_words, rounded, sentence, unit_beside
+from jobtrack.workings_words import key_words, list_as_read, rounded, sentence, unit_beside
 
 
 def working_lines(job: Job, planned: PlannedStep, width: int) -> list[Line]:
@@ -38,7 +38,7 @@ def _working(job: Job, planned: PlannedStep, name: str, work: WorkOut, width: in
     lines = wrap(title + sentence(entry, outcome), width, "", 2)
     small = (
         how_sure(job, planned, name, entry, outcome),
-        f"From {_went_in(job, planned, work)}. By {work.use}. Source: {outcome.source}.",
+        f"From {_went_in(job, planned, work, entry, outcome)}. By {work.use}. Source: {outcome.source}.",
         *entry.hazards,
         *(f"Remark: {remark}" for remark in outcome.remarks),
     )
@@ -76,15 +76,22 @@ def _missing(job: Job, planned: PlannedStep, work: WorkOut) -> list[str]:
     return found
 
 
-def _went_in(job: Job, planned: PlannedStep, work: WorkOut) -> str:
-    return "; ".join(_input(job, planned, key, value) for key, value in work.inputs.items())
+def _went_in(
+    job: Job, planned: PlannedStep, work: WorkOut, entry: catalogue.WorkingOut, outcome: catalogue.Outcome
+) -> str:
+    return "; ".join(
+        _input(job, planned, entry.input(key), value, outcome.inputs[key])
+        for key, value in work.inputs.items()
+    )
 
 
-def _input(job: Job, planned: PlannedStep, key: str, value: object) -> str:
+def _input(
+    job: Job, planned: PlannedStep, kind: catalogue.Quantity, value: object, used: catalogue.Value
+) -> str:
+    """What an input is called, and its value; a list as it was read."""
     ref = job.plan.resolve(value, planned) if isinstance(value, str) else None
-    if ref is None:
-        return f"{key_words(key)} {value}"
-    return f"{_called(job, planned, ref)}: {_worth(job, ref)}"
+    shown = list_as_read(kind, used) if kind.items else str(value) if ref is None else _worth(job, ref)
+    return f"{key_words(kind.key)} {shown}" if ref is None else f"{_called(job, planned, ref)}: {shown}"
 
 
 def _worth(job: Job, ref: Ref) -> str:

@@ -14,7 +14,7 @@ from jobtrack.pictures import picture_rows
 from jobtrack.shopmath.catalogue import Quantity, Value, WorkingOut, WorkingOutError
 from jobtrack.template.values import NUMBER, known_unit, sort_of_unit
 from jobtrack.workings import Answer
-from jobtrack.workings_words import key_words, left_out_words, rounded, value_words
+from jobtrack.workings_words import key_words, left_out_words, list_as_read, rounded, value_words
 
 HEAD = ("what goes in", "as typed", "takes", "example")
 
@@ -142,12 +142,16 @@ def _beside(text: str, width: int) -> list[Line]:
 
 
 def typed_words(found: Answer) -> str:
-    """What went in, as typed; and what counted for what was left out."""
-    typed = [f"{key_words(one.key)} {found.typed[one.key]}" for one in found.work.inputs
+    """What went in, as typed, a list as it was read; and what counted for what was left out."""
+    typed = [f"{key_words(one.key)} {_typed(found, one)}" for one in found.work.inputs
              if one.key in found.typed]  # fmt: skip
     left = [f"{key_words(one.key)} {value_words(one, one.default)} (left out)" for one in found.work.inputs
             if one.key not in found.typed and one.default is not None]  # fmt: skip
     return ", ".join((*typed, *left))
+
+
+def _typed(found: Answer, one: Quantity) -> str:
+    return list_as_read(one, found.outcome.inputs[one.key]) if one.items else found.typed[one.key]
 
 
 def note_text(found: Answer) -> str:
