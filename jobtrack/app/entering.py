@@ -16,7 +16,7 @@ NUMBER_STARTS = "0123456789-~<>.+"
 def echo(job: Job, planned: PlannedStep, item: Item, text: str) -> str:
     """How the text would be read, in both unit systems, and a likely slip as a question."""
     if not text.strip():
-        return "Escape drops it."
+        return "Escape cancels."
     return f"{_read_back(job, planned, item, text)}   {NOT_RECORDED_YET}"
 
 

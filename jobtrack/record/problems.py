@@ -8,7 +8,7 @@ from jobtrack import units
 from jobtrack.record import order
 from jobtrack.record.entries import DueDoneAct, FinishedAct, JobClosedAct, NoteAct, NotNeededAct, UnknownAct
 from jobtrack.record.job import FINISHED, IN_HAND, LOOK_AGAIN, RELEASED_BEFORE, TO_COME, Job, person
-from jobtrack.record.limits import OUTSIDE, TOO_CLOSE, chance_words
+from jobtrack.record.limits import OUTSIDE, TOO_CLOSE, Limits, chance_words
 from jobtrack.record.standing import Standing
 from jobtrack.record.work import is_work
 from jobtrack.template.plan import PlannedStep
@@ -49,10 +49,16 @@ def _verdict(job: Job, planned: PlannedStep, name: str, label: str) -> Iterator[
     unit = planned.step.reading[name].unit
     value = job.now.reading_value(planned.id, name)
     shown = units.show(value, unit) if value is not None else job.places.reading(planned.id, name).written
-    low = units.show(limits.low, unit) if limits.low is not None else "any"
-    high = units.show(limits.high, unit) if limits.high is not None else "any"
     chance = chance_words(job.now.chance(planned.id, name))
-    yield f"{label}: {shown} is {verdict} ({low} to {high}{'; ' + chance if chance else ''})"
+    yield f"{label}: {shown} is {verdict} ({_between(limits, unit)}{'; ' + chance if chance else ''})"
+
+
+def _between(limits: Limits, unit: str | None) -> str:
+    """ "22.5 to 24.5 mm", "at least 54 mm", "at most 254 mm"."""
+    low, high = (units.show(one, unit) if one is not None else "" for one in (limits.low, limits.high))
+    if low and high:
+        return f"{low} to {high}"
+    return f"at least {low}" if low else f"at most {high}"
 
 
 def both_sides(standing: Standing) -> str:

@@ -34,7 +34,7 @@ def handover_markdown(job: Job, by: str, to: str) -> str:
         ["## Next", *_next(job)],
         ["## Fasteners", *_fasteners(job)],
         ["## Notes", *_notes(job)],
-        ["## What stands against the job", *_problems(job)],
+        ["## Wrong or missing in the job", *_problems(job)],
         ["## Together, before the giver leaves", *WALK_ROUND],
         [f"*{md(lines.FIRST_WORD)}*"],
     ]
@@ -77,7 +77,7 @@ def _in_hand(job: Job) -> Iterator[str]:
                 with_ = f", {md(reading.with_)}" if reading.with_ else ""
                 yield f"  - {md(reading.say or name)}: {md(value)}{with_}"
         for text in step_problems(job, planned.id):
-            yield f"  - against it: {md(text)}"
+            yield f"  - wrong or missing: {md(text)}"
         marks = [done for done in job.view.in_step(planned.id) if isinstance(done.act, MarkAct)]
         if marks:
             yield f"  - where: {md(_mark(marks[-1]))}"

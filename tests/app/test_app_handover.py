@@ -45,7 +45,7 @@ async def test_waiting_handover_is_shown_at_opening(on_job: OnJobs) -> None:
         text = " ".join(seen(app).split())
         assert "Handed over by Hob Tansley to Ada Prosser" in text
         assert "Open: NO PARKING BRAKE" in text
-        assert "Mark the new place, right: in hand; at scribed, front edge not yet punched" in text
+        assert "Mark the new place (right): in hand; at scribed, front edge not yet punched" in text
         assert "Don't begin: Cut the old perch off" in text
 
 
@@ -125,7 +125,7 @@ async def test_outline_goes_to_the_chosen_step(on_job: OnJobs) -> None:
     async with app.run_test(size=(100, 40)) as pilot:
         await pilot.press("o")
         await pilot.pause()
-        assert "▸ Mark the new place, right - in hand" in seen(app)
+        assert "▸ Mark the new place (right) - in hand" in seen(app)
         await pilot.press("down", "enter")
         await pilot.pause()
         assert isinstance(app.screen, StepScreen)

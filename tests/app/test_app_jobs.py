@@ -85,7 +85,7 @@ async def test_begin_wants_a_title_and_nothing_else(folder: Path, on_folder: Cal
         await pilot.pause()
         assert FIRST_WORD in " ".join(seen(pilot.app).split())
         await fill(pilot, "  ")
-        assert "A title is wanted" in seen(pilot.app)
+        assert "Type a title" in seen(pilot.app)
         await fill(pilot, "Hay trailer / axle")
         await fill(pilot, "Mara Quill")
         while pilot.app.screen.query_one(Entry).asking is not None:

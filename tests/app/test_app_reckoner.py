@@ -89,7 +89,7 @@ async def test_a_few_letters_narrow_the_list(on_job: OnJobs) -> None:
         assert len(names) < 20
         await pilot.press(*" zz")
         await pilot.pause()
-        assert "None holds these letters" in seen(app)
+        assert "No working-out has these letters in it" in seen(app)
         await pilot.press("enter", *["backspace"] * 6)
         await pilot.pause()
         assert len(screen.shown) == 81
@@ -284,7 +284,7 @@ async def test_escape_in_the_field_records_neither(on_job: OnJobs) -> None:
         before = len(again(app).job.view.entries)
         await into_reading(app, pilot)
         await pilot.press("escape")
-        assert "Dropped: nothing recorded." in seen(app)
+        assert "Cancelled: nothing is recorded." in seen(app)
         assert len(again(app).job.view.entries) == before
         await type_in(pilot, "23.1")
         assert [type(act) for act in again(app).job.view.entries[-1].did] == [ReadingAct]

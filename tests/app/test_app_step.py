@@ -72,7 +72,7 @@ async def test_escape_drops_what_is_typed(on_job: OnJobs) -> None:
     async with app.run_test() as pilot:
         before = len(app.file.job.view.entries) if app.file else 0
         await pilot.press(*"23.1", "escape")
-        assert "nothing recorded" in seen(app)
+        assert "Cancelled: nothing is recorded." in seen(app)
         assert app.screen.query_one(Input).value == ""
         assert len(again(app).job.view.entries) == before
 
@@ -223,7 +223,7 @@ async def test_look_again_and_stands(on_job: OnJobs) -> None:
     async with app.run_test(size=(120, 40)) as pilot:
         step_of(app).go("pin-spacing.donor")
         await type_in(pilot, "1015.5")
-        assert "Mark the new place, left: look again" in seen(app)
+        assert "Mark the new place (left): look again" in seen(app)
         assert again(app).job.state("mark.left") == "look again"
         step_of(app).go("mark.left")
         await pilot.press("a")
@@ -292,9 +292,9 @@ async def test_out_of_order_is_recorded_all_the_same(on_job: OnJobs) -> None:
     app = on_job("half-done")
     async with app.run_test(size=(120, 60)) as pilot:
         step_of(app).go("cut.right")
-        assert "Not next: not finished: Mark the new place, right" in seen(app)
+        assert "Not next: not finished: Mark the new place (right)" in seen(app)
         await type_in(pilot, "0.3")
-        assert "What stands against this step:" in seen(app)
+        assert "Wrong or missing in this step:" in seen(app)
         assert again(app).job.now.verdict("cut.right", "wall-loss") == "within"
 
 

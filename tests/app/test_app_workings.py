@@ -65,20 +65,20 @@ def test_how_sure_and_what_went_in(make: Make) -> None:
     text = shown(make("half-done").job, "mark.right")
     assert text.startswith("Worked out, shift: Spacing now 1012 mm, wanted 965.2 mm: left 23.4 mm")
     assert "How sure (k = 2, from the doubts of the readings that went in): left inboard ± 0.71 mm" in text
-    assert "donor): 1012 mm; Pin to pin (Spacing of the spring centre pins, recipient): 965.2 mm." in text
+    assert "(donor): 1012 mm; Pin to pin, Spacing of the spring centre pins (recipient): 965.2 mm." in text
 
 
 def test_not_sure_and_whose_plate(make: Make) -> None:
     """Where nothing that went in has a doubt, that is said; a given of a vehicle names its vehicle."""
     text = shown(make("half-done").job, "decide")
     assert "How sure: not known; nothing that went in has its doubt recorded." in text
-    assert "From Rear axle load on its plate, recipient: 1350 kg;" in text
+    assert "From Rear axle load on its plate (recipient): 1350 kg;" in text
 
 
 def test_what_is_missing_is_named(make: Make) -> None:
     """Without its readings a working-out says which it wants, in the template's words."""
     assert shown(make("surveyed").job, "strip").startswith(
-        "Worked out, faces: not yet; it wants Wheel face to wheel face, Left wheel face to left perch centre"
+        "Worked out, faces: not yet; still missing: Wheel face to wheel face; Left wheel face to left perch centre"
     )
 
 

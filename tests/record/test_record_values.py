@@ -262,7 +262,7 @@ def test_too_close_to_call_names_the_chance(typed: str, share: float) -> None:
     assert chance == pytest.approx(share, rel=1e-12)
     words = f"chance of being within about {100 * share:.0f} %, normal distribution, JCGM 106"
     [problem] = [one for one in step_problems(copy.job, "height") if one.startswith("gap")]
-    assert problem.endswith(f"is too close to call (any to 1 mm; {words})")
+    assert problem.endswith(f"is too close to call (at most 1 mm; {words})")
 
 
 @pytest.mark.parametrize("typed", ["0.7", "1.3", "~0.9"])

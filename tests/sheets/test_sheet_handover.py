@@ -90,7 +90,7 @@ def test_what_is_to_be_looked_at_again_is_in_hand_too(path: Path) -> None:
     record(path, "pin-spacing.donor", "--reading", "spacing=1020", "--finished")
     lines = section(sheet(path), "In hand")
     at = lines.index("- **Mark the new place** (left): look again")
-    assert any(line.startswith("  - against it: ") for line in lines[at:])
+    assert any(line.startswith("  - wrong or missing: ") for line in lines[at:])
 
 
 def test_fasteners_stand_at_their_last_stage(path: Path) -> None:

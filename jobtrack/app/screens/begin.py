@@ -22,6 +22,8 @@ from jobtrack.template.model import Given
 from jobtrack.template.plan import plan
 from jobtrack.units import UnitError, both, read
 
+ONLY_TWO = "A title and your name are needed; every other question can be left for later."
+
 
 class BeginScreen(Card):
     """One question after another; nothing is written before the last key."""
@@ -78,16 +80,18 @@ class BeginScreen(Card):
     def next_question(self) -> None:
         """Ask what comes next."""
         if self.at == -2:
-            self.ask("Title of the job (the one thing that is wanted):", self._titled, start=self.title_typed)
+            self.ask("What is this job called?", self._titled, [ONLY_TWO], start=self.title_typed)
         elif self.at == -1:
-            self.ask("Who begins it? The name as it shall stand in the record.", self._named, start=self.who)
+            self.ask(
+                "Who begins it? Type your name as it should stand in the record.", self._named, start=self.who
+            )
         elif self.at < len(self.givens):
             self._ask_given(*list(self.givens.items())[self.at])
         else:
             self.draw()
             about = ["Every question has its answer above. Begin the job?"]
             self.entry.confirm(SecondKey(about, "b", self._begin))
-            self.entry.say("Press b to begin it; any other key drops it.")
+            self.entry.say("Press b to begin it; any other key cancels.")
 
     def _go_on(self) -> None:
         self.at += 1
@@ -104,14 +108,14 @@ class BeginScreen(Card):
 
     def _titled(self, text: str) -> str | None:
         if not text.strip():
-            return "A title is wanted: it names the job in the folder."
+            return "Type a title: it names the job in the folder."
         self.title_typed = " ".join(text.split())
         self._go_on()
         return None
 
     def _named(self, text: str) -> str | None:
         if not text.strip():
-            return "A name is wanted: it stands beside what you record."
+            return "Type your name: it stands beside what you record."
         self.who = " ".join(text.split())
         self._go_on()
         return None
@@ -169,7 +173,7 @@ class BeginScreen(Card):
 def label(name: str, given: Given) -> str:
     """A question with the vehicle that it is about."""
     owner = name.rpartition(".")[0]
-    return f"{given.ask}, {owner}" if owner and owner not in given.ask else given.ask
+    return f"{given.ask} ({owner})" if owner and owner not in given.ask else given.ask
 
 
 def default_text(given: Given) -> str:

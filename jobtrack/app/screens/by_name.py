@@ -26,7 +26,7 @@ class ByName(OnJob):
 
         def typed(text: str) -> str | None:
             if not text.strip() and not empty:
-                return "Nothing is typed; Escape drops it."
+                return "Nothing is typed; Escape cancels."
             told = self.put(self.step, lambda made: fill(made, text.strip()))
             if not told.taken:
                 self.ask(label, typed, start=text)
@@ -57,7 +57,7 @@ class ByName(OnJob):
                 "Who was asked?",
                 lambda who: self._asked(one, who),
                 [condition_sentence(one)],
-                "Enter goes on, Escape drops it.",
+                "Enter goes on, Escape cancels.",
             )
             return
         about = [f"Closes: {condition_sentence(one)}"]
@@ -77,7 +77,7 @@ class ByName(OnJob):
             return None
 
         self.ask(
-            "When, and what was the answer, in their words?", answered, hint="Enter goes on, Escape drops it."
+            "When, and what was the answer, in their words?", answered, hint="Enter goes on, Escape cancels."
         )
         return None
 

@@ -27,7 +27,7 @@ SHORT = 20
 
 TALL = 30
 """Rows from which on the keys may take two."""
-TYPING = "Enter takes it   Escape drops it   every other key is text"
+TYPING = "Enter takes it   Escape cancels   every other key is text"
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,7 +161,7 @@ class Card(Screen[Any]):
         """Back to idle with nothing recorded."""
         self.entry.idle()
         self.draw()
-        self.entry.say("Dropped: nothing recorded.")
+        self.entry.say("Cancelled: nothing is recorded.")
 
     def _single_key(self, event: events.Key) -> None:
         pressed = event.character if event.character and event.character.isprintable() else event.key
@@ -186,7 +186,7 @@ class Card(Screen[Any]):
         self.page.scrolled()
         move[key](animate=False)
 
-    HINT = "Enter records it, Escape drops it."
+    HINT = "Enter records it, Escape cancels."
 
     def ask(
         self,
@@ -206,13 +206,13 @@ class Card(Screen[Any]):
         def named(text: str) -> str | None:
             name = " ".join(text.split()) or known
             if name is None:
-                return "A name is wanted."
+                return "Type a name."
             self.bench.by = known or name
             then(name)
             return None
 
         alone = f"Enter alone: {known}. " if known else ""
-        self.ask(label, named, about, f"{alone}Then a second key records it; Escape drops it.")
+        self.ask(label, named, about, f"{alone}Then a second key records it; Escape cancels.")
 
     def with_name(self, then: Callable[[], None]) -> None:
         """Do something that records; ask first who is there, where that isn't known yet."""
@@ -222,13 +222,13 @@ class Card(Screen[Any]):
 
         def named(name: str) -> str | None:
             if not name.strip():
-                return "A name is wanted: it stands beside what you record."
+                return "Type your name: it stands beside what you record."
             self.bench.by = " ".join(name.split())
             self.entry.idle()
             then()
             return None
 
-        self.ask("Who is there? The name as it shall stand in the record.", named)
+        self.ask("Who is there? Type your name as it should stand in the record.", named)
 
     def leave(self) -> None:
         """Back to where this screen was opened from."""

@@ -83,7 +83,7 @@ class EndScreen(OnJob):
             self._ask(number + 1)
             return None
 
-        self.ask(question, answered, hint="Enter goes on, Escape drops it.")
+        self.ask(question, answered, hint="Enter goes on, Escape cancels.")
 
     def _close(self, made: Draft) -> None:
         def said(key: str) -> str | None:
@@ -106,7 +106,7 @@ class EndScreen(OnJob):
             self._ask_name("s", about, lambda made: made.stop_job(text.strip()))
             return None
 
-        self.ask("Stopped, not finished, because:", reason, hint="Enter goes on, Escape drops it.")
+        self.ask("Stopped, not finished, because:", reason, hint="Enter goes on, Escape cancels.")
 
     def _ask_name(self, key: str, about: str, fill: Fill) -> None:
         def named(by: str) -> None:

@@ -42,12 +42,12 @@ class HandoverScreen(OnJob):
     def hand_over(self) -> None:
         """Ask to whom."""
         self.with_name(
-            lambda: self.ask("To whom is it handed over?", self._to, hint="Enter goes on, Escape drops it.")
+            lambda: self.ask("To whom is it handed over?", self._to, hint="Enter goes on, Escape cancels.")
         )
 
     def _to(self, name: str) -> str | None:
         if not name.strip():
-            return "A name is wanted: a handover is given to somebody."
+            return "Type a name: a job is handed over to somebody."
         self.to = " ".join(name.split())
         self.draw()
         about = [f"Handed over by {self.bench.by} to {self.to}."]

@@ -9,7 +9,7 @@ from jobtrack.app.screens.card import Card, Command
 
 ON_EVERY_PAGE = (
     ("PageUp, PageDown", "Scroll the page."),
-    ("Escape", "Drop what is being typed; nothing is recorded."),
+    ("Escape", "Cancel what is being typed; nothing is recorded."),
 )
 
 

@@ -120,7 +120,7 @@ class ReckonerScreen(Reckoning):
     def _count(self, text: str) -> str:
         found = len(matching(self.all, text)) if text.strip() else len(self.all)
         if not found:
-            return "None holds these letters; Backspace takes one away."
+            return "No working-out has these letters in it; Backspace takes one off."
         return f"{counted(found, 'working-out', 'workings-out')}; Up and Down mark one, Enter chooses it."
 
     def _entered(self, text: str) -> str | None:

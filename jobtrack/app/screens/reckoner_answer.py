@@ -67,7 +67,7 @@ class AnswerScreen(Reckoning):
         """What was being asked is dropped; the answer stays."""
         self.entry.idle()
         self.draw()
-        self.entry.say("Dropped: nothing recorded.")
+        self.entry.say("Cancelled: nothing is recorded.")
 
     def put_in(self) -> None:
         """Choose the result where several fit, and give it to the step's entry field."""

@@ -28,7 +28,7 @@ class Ask:
     about: Sequence[str] = ()
     start: str = ""
     echo: Callable[[str], str] | None = None
-    hint: str = "Enter records, Escape drops it."
+    hint: str = "Enter records it, Escape cancels."
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,7 +120,7 @@ class Entry(Vertical):
         """Wait for the second key."""
         self.idle((), second.about)
         self.waiting = second
-        self.say(second.hint or f"Press {second.key} again to record it; any other key drops it.")
+        self.say(second.hint or f"Press {second.key} again to record it; any other key cancels.")
 
     @on(Input.Changed)
     def _changed(self, event: Input.Changed) -> None:

@@ -10,7 +10,7 @@ from jobtrack import units
 from jobtrack.app.paper import Cell, Line, ruled, ruled_head, wrap
 from jobtrack.app.words.checks import given_words
 from jobtrack.app.words.items import Item, items, standing
-from jobtrack.app.words.plain import step_name
+from jobtrack.app.words.plain import of_member, step_name
 from jobtrack.app.words.table import TABLE_FROM
 from jobtrack.record.job import Job
 from jobtrack.shopmath import catalogue
@@ -32,8 +32,8 @@ def _working(job: Job, planned: PlannedStep, name: str, work: WorkOut, width: in
     outcome = job.now.outcome(planned.id, name)
     title = f"Worked out, {name.replace('-', ' ')}: "
     if outcome is None:
-        missing = ", ".join(_missing(job, planned, work)) or "an input that it can take"
-        return wrap(f"{title}not yet; it wants {missing}. By {work.use}.", width, "", 2)
+        missing = "; ".join(_missing(job, planned, work)) or "an input that it can take"
+        return wrap(f"{title}not yet; still missing: {missing}. By {work.use}.", width, "", 2)
     entry = in_one_unit(job.plan, planned, work)
     lines = wrap(title + sentence(entry, outcome), width, "", 2)
     small = (
@@ -120,13 +120,13 @@ def _called(job: Job, near: PlannedStep, ref: Ref) -> str:
     """What a name stands for, in the template's words, with its step where that is another one."""
     if ref.kind == "given":
         ask, owner = job.plan.givens[ref.name].ask, ref.name.rpartition(".")[0]
-        return f"{ask}, {owner}" if owner else ask
+        return of_member(ask, owner)
     there = job.steps[ref.step or ""]
     if ref.kind == "reading":
         own = there.step.reading[ref.item].say or ref.item
     else:
         own = ref.result.replace("_", " ") or ref.item
-    return own if there.id == near.id else f"{own} ({step_name(there)})"
+    return own if there.id == near.id else f"{own}, {step_name(there)}"
 
 
 def compare_lines(job: Job, planned: PlannedStep, width: int, chosen: Item | None) -> list[Line]:

@@ -82,6 +82,6 @@ def in_hand(job: Job) -> list[str]:
 
 def recorded_readings(job: Job) -> list[tuple[str, str, str]]:
     """Every reading that has been taken: its step, its id, and what to call it, the latest step last."""
-    return [(planned.id, name, f"{reading.say or name} ({step_name(planned)})")
+    return [(planned.id, name, f"{reading.say or name}, {step_name(planned)}")
             for planned in job.steps.values() for name, reading in planned.step.reading.items()
             if reading.from_ is None and job.places.reading(planned.id, name).acts]  # fmt: skip

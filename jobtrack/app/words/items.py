@@ -48,7 +48,7 @@ def given_names(job: Job, planned: PlannedStep) -> list[str]:
 def _given(job: Job, name: str) -> Item:
     given = job.plan.givens[name]
     owner = name.rpartition(".")[0]
-    label = f"{given.ask}, {owner}" if owner else given.ask
+    label = f"{given.ask} ({owner})" if owner else given.ask
     return Item(GIVEN, name, label, given.unit, given.choose, given.kind)
 
 

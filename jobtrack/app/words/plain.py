@@ -34,7 +34,7 @@ __all__ = [
 
 def step_name(planned: PlannedStep) -> str:
     """A step's title with its side or vehicle."""
-    return f"{planned.step.title}, {planned.member}" if planned.member else planned.step.title
+    return of_member(planned.step.title, planned.member)
 
 
 def named(job: Job, text: str) -> str:

@@ -54,7 +54,7 @@ def _do(planned: PlannedStep, width: int) -> list[Line]:
     people = [f"{step.people} people"] if step.people > 1 else []
     things = people + (["hoist or trolley"] if step.hoist else []) + list(step.tools) + list(step.consumables)
     return lines + (
-        wrap(f"Wanted here: {', '.join(dict.fromkeys(things))}.", width, "small", 2) if things else []
+        wrap(f"Have at hand: {'; '.join(dict.fromkeys(things))}.", width, "small", 2) if things else []
     )
 
 
@@ -139,7 +139,7 @@ def hold_lines(job: Job, planned: PlannedStep, width: int) -> list[Line]:
 def problem_lines(job: Job, planned: PlannedStep, width: int) -> list[Line]:
     """What stands against the step, a line each."""
     found = step_problems(job, planned.id)
-    head = wrap("What stands against this step:", width, "strong") if found else []
+    head = wrap("Wrong or missing in this step:", width, "strong") if found else []
     return head + [row for text in found for row in wrap(f"- {text}", width, "", 2)]
 
 
