@@ -16,7 +16,7 @@ SAME = [
         "torque=49.03325 nut_factor=0.2 diameter=12.7",
         "torque='5 kgf·m' nut_factor='20 %' diameter='1/2 in'",
     ),
-    ("torque-stages", "torque=98.0665 shares=50,100", "torque='10 kgf·m' shares='50 %; 100 %'"),
+    ("torque-stages", "torque=98.0665 shares=50;100", "torque='10 kgf·m' shares='50 %; 100 %'"),
     ("tightening-order", "bolts=8", "bolts=8.0"),
     (
         "adapter-setting",
