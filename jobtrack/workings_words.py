@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shlex
 from fractions import Fraction
 
 from jobtrack.shopmath.catalogue import Number, Outcome, Quantity, Value, WorkingOut
@@ -99,16 +98,10 @@ def describe(work: WorkingOut) -> str:
         [f"{work.name} ({work.topic}): {work.formula}", "", "Inputs, as KEY=VALUE:", *inputs]
         + ["Results:", *results, "", f"Source: {work.source}.", *work.hazards]
         + [f"Remark: {remark}" for remark in work.remarks]
-        + ["", f"Example: {example_call(work)}"]
+        + ["", f"Example: {work.example_call()}"]
     )
 
 
 def told(quantity: Quantity) -> str:
     """What is typed for an input, or comes out as a result: unit or choices, and what counts when left out."""
     return f"{kind_words(quantity)}{left_out_words(quantity)}"
-
-
-def example_call(work: WorkingOut) -> str:
-    """The working-out's example as it is typed in a terminal."""
-    inputs = " ".join(f"{key}={shlex.quote(text)}" for key, text in work.example.items())
-    return f"jobtrack work-out {work.name} {inputs}"

@@ -11,7 +11,7 @@ from jobtrack.sheets import lines
 from jobtrack.sheets.handover import md
 from jobtrack.shopmath.catalogue import WorkingOut, by_topic, find
 from jobtrack.workings import Answer, answer
-from jobtrack.workings_words import example_call, told
+from jobtrack.workings_words import told
 
 TYPING = (
     "A bare number takes the unit written here; any unit of the same kind can be typed, as 38 in or 90 lb. "
@@ -67,7 +67,7 @@ def _entry(work: WorkingOut) -> Iterator[str]:
 def _example(done: Answer) -> Iterator[str]:
     """The example as it is typed, and what the program gives for it."""
     yield "Example:"
-    yield f"    {example_call(done.work)}"
+    yield f"    {done.work.example_call()}"
     yield _table(("Result", "figure"), done.figures())
     yield md(done.sentence())
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from keyword import iskeyword
+from shlex import quote
 from typing import Any, Protocol, TypeVar
 
 from jobtrack.shopmath.quantity import Number, Quantity, Value, WorkingOutError, accept, nearest, said, wanted
@@ -71,6 +72,11 @@ class WorkingOut:
             f"{said(key)}: no such input of {self.name}{nearest(key, known)}; accepted: {', '.join(known)}"
         )
 
+    def example_call(self) -> str:
+        """The example as it is typed in a terminal."""
+        inputs = " ".join(f"{key}={quote(text)}" for key, text in self.example.items())
+        return f"jobtrack work-out {self.name} {inputs}"
+
     def result(self, key: str) -> Quantity:
         """The result of this key."""
         for quantity in self.results:
@@ -105,9 +111,9 @@ def takes(key: str, unit: str) -> Quantity:
     return Quantity(key, unit)
 
 
-def may_take(key: str, unit: str, default: Value = None) -> Quantity:
-    """An input that can be left out."""
-    return Quantity(key, unit, optional=True, default=default)
+def may_take(key: str, unit: str, default: Value = None, beside: str = "") -> Quantity:
+    """An input that can be left out; `beside`: one without which it counts for nothing, so that it is wanted then."""
+    return Quantity(key, unit, optional=True, default=default, beside=beside)
 
 
 def gives(**units: str) -> tuple[Quantity, ...]:
@@ -180,12 +186,24 @@ def _filled_in(work: WorkingOut, inputs: Mapping[str, Value]) -> dict[str, Value
         absent = [key for key in group if key not in given]
         if absent and len(absent) < len(group):
             raise WorkingOutError(f"{absent[0]}: missing; {' and '.join(group)} go together")
-    return {quantity.key: _filled(quantity, given) for quantity in work.inputs}
+    for each in work.inputs:
+        if each.key in given and each.beside and each.beside not in given:
+            raise WorkingOutError(f"{each.beside}: missing; without it {each.key} counts for nothing")
+    _refuse_missing(work, given)
+    return {each.key: _filled(each, given) for each in work.inputs}
 
 
 def _filled(quantity: Quantity, given: Mapping[str, Value]) -> Value:
-    if quantity.key in given:
-        return accept(quantity, given[quantity.key])
-    if not quantity.optional:
-        raise WorkingOutError(f"{quantity.key}: missing; give {wanted(quantity)}")
-    return quantity.default
+    return accept(quantity, given[quantity.key]) if quantity.key in given else quantity.default
+
+
+def _refuse_missing(work: WorkingOut, given: Mapping[str, Value]) -> None:
+    """Refuse what isn't whole: all that is missing, each with what it takes, and the example as one types it."""
+    missing = [each for each in work.inputs if not each.optional and each.key not in given]
+    if missing:
+        first, *more = missing
+        others = "".join(f", {each.key} ({wanted(each)})" for each in more)
+        raise WorkingOutError(
+            f"{first.key}: missing; give {wanted(first)}{f'; and{others[1:]}' if more else ''}; "
+            f"for example: {work.example_call()}"
+        )

@@ -106,7 +106,7 @@ class AxleLimit(NamedTuple):
         may_take("spring_each", "kg"),
         may_take("wheel_each", "kg"),
         may_take("tyre_each", "kg"),
-        may_take("tyres", "count", 2),
+        may_take("tyres", "count", 2, beside="tyre_each"),
         may_take("brakes", "kg"),
         may_take("shaft", "kg"),
         may_take("bearings", "kg"),

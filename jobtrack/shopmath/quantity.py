@@ -41,6 +41,8 @@ class Quantity:
     optional: bool = False
     default: Value = None
     """What counts when it is left out; None: it is then not used."""
+    beside: str = ""
+    """The key of another input without which this one counts for nothing."""
 
     @property
     def choices(self) -> tuple[str, ...]:

@@ -82,6 +82,10 @@ def tyre_axle_load(
     remarks = ["The second index lies above the first: tyres are marked the other way round."] if (
         second is not None and second > load
     ) else []  # fmt: skip
+    if second is not None and not dual:
+        remarks.append(
+            "dual_index isn't used: two single tyres carry by the first index; for four give dual=yes."
+        )
     if passenger_on_truck:
         remarks.append(
             "Divided by 1.10: passenger-car tyres on a truck, bus or trailer (49 CFR 571.120 S5.1.2)."

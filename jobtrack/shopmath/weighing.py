@@ -66,7 +66,7 @@ class CargoCapacity(NamedTuple):
         takes("unloaded", "kg"),
         may_take("gas", "kg", 0),
         may_take("people", "count", 0),
-        may_take("person", "kg", PERSON),
+        may_take("person", "kg", PERSON, beside="people"),
         may_take("water", "kg", 0),
     ],
     results=gives(capacity="kg"),

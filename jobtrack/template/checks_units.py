@@ -119,6 +119,8 @@ def _inputs_there(key: Key, work: WorkOut, found: catalogue.WorkingOut) -> Itera
             yield Problem(
                 key, f"{work.use} needs {each.key}", f"Add {each.key} = {wanted}, or the name of one"
             )
+        if each.beside and each.key in work.inputs and each.beside not in work.inputs:
+            yield Problem(key, f"{each.key} counts for nothing without {each.beside}", f"Add {each.beside}")
     for group in found.together:
         absent = [name for name in group if name not in work.inputs]
         if 0 < len(absent) < len(group):

@@ -9,6 +9,7 @@ import pytest
 from cli_calls import Shop, one_line
 
 from jobtrack.shopmath import catalogue
+from jobtrack.shopmath.quantity import wanted
 
 NAMES = sorted(name for names in catalogue.by_topic().values() for name in names)
 
@@ -96,6 +97,27 @@ def test_what_cant_be_worked_out_names_the_key(empty_shop: Shop, arguments: list
     ended = empty_shop.run("work-out", *arguments)
     assert (ended.status, ended.out) == (2, "")
     assert one_line(ended.err).startswith(said)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_name_alone_lists_all_that_is_missing(empty_shop: Shop, name: str) -> None:
+    """One line: every input that has to be there with what it takes, and the example as it is typed."""
+    ended = empty_shop.run("work-out", name)
+    line = one_line(ended.err)
+    assert ended.status == 2
+    needed = [each for each in catalogue.find(name).inputs if not each.optional]
+    assert line.startswith(f"{needed[0].key}: missing; give {wanted(needed[0])}")
+    assert all(f"{each.key} ({wanted(each)})" in line for each in needed[1:])
+    assert line.endswith(f"; for example: {catalogue.find(name).example_call()}")
+
+
+def test_an_input_that_counts_for_nothing_alone_is_refused(empty_shop: Shop) -> None:
+    """What a person weighs, without how many people there are, isn't ignored."""
+    asked = ("cargo-capacity", "rated=3500", "unloaded=2800", "person=90")
+    ended = empty_shop.run("work-out", *asked)
+    assert (ended.status, ended.out) == (2, "")
+    assert one_line(ended.err) == "people: missing; without it person counts for nothing"
+    assert "capacity: 520 kg" in empty_shop.done("work-out", *asked, "people=2").out
 
 
 def test_the_picture_stands_under_the_words(empty_shop: Shop, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -13,7 +13,7 @@ from jobtrack.sheets.catalogue_page import catalogue_markdown
 from jobtrack.shopmath import catalogue
 from jobtrack.shopmath.catalogue import WorkingOut, WorkingOutError, find, gives, takes
 from jobtrack.workings import answer
-from jobtrack.workings_words import example_call, told
+from jobtrack.workings_words import told
 
 TOPICS = catalogue.by_topic()
 NAMES = [name for names in TOPICS.values() for name in names]
@@ -88,7 +88,7 @@ def test_inputs_and_results_stand_with_their_units(name: str) -> None:
     done = answer(name, work.example)
     quantities = [(each.key, told(each)) for each in (*work.inputs, *work.results)]
     assert cells(found) == quantities + done.figures()
-    assert [text for element, text in found if element == "code"] == [example_call(work)]
+    assert [text for element, text in found if element == "code"] == [work.example_call()]
 
 
 def test_each_link_has_a_heading() -> None:

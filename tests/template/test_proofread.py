@@ -108,6 +108,16 @@ def test_inputs_that_go_together_are_all_asked_for() -> None:
     assert "front_now and rear_now go together" not in [each.why for each in problems(data)]
 
 
+def test_an_input_that_counts_for_nothing_alone_is_found() -> None:
+    """How many tyres is of no use without what one of them carries."""
+    rating = {"use": "axle-limit", "plate": 1720, "tyres": 4}
+    data = _with_reading(record_only=True)
+    data["step"]["measure"]["work_out"] = {"rating": rating}
+    assert "tyres counts for nothing without tyre_each" in [each.why for each in problems(data)]
+    rating["tyre_each"] = 900
+    assert "tyres counts for nothing without tyre_each" not in [each.why for each in problems(data)]
+
+
 def test_a_file_that_is_missing_is_one_finding(tmp_path: Path) -> None:
     """A file that can't be opened is reported in one line, as is one that isn't text."""
     (found,) = check(tmp_path / "none.toml")
