@@ -18,7 +18,7 @@ from jobtrack.units import UnitError
 LOCK_WAIT = 0.5
 """Seconds that a screen waits for another program's lock; what isn't recorded by then is kept and tried again."""
 
-Fill = Callable[[Draft], None]
+Fill = Callable[[Draft], object]
 
 
 @dataclass(slots=True)

@@ -70,7 +70,7 @@ def add_options(parser: argparse.ArgumentParser) -> None:
     group = parser.add_argument_group("acts, all in one entry")
     for option, metavar, help in WITH_VALUE:
         group.add_argument(f"--{option}", metavar=metavar, action=Act, help=help)
-    for option, metavar, help in WITH_REASON:
+    for option, metavar, help in MAYBE_VALUE:
         group.add_argument(f"--{option}", metavar=metavar, nargs="?", action=Act, help=help)
     for option, help in PLAIN:
         group.add_argument(f"--{option}", nargs=0, action=Act, help=help)
@@ -121,16 +121,16 @@ WITH_VALUE = (
     ("due-done", "ID", "something due afterwards, done"),
     ("take-in", "HASH", "take in an altered entry, its acts typed again in this call"),
 )
-WITH_REASON = (
+MAYBE_VALUE = (
     ("not-needed", "REASON", "the step isn't needed"),
     ("stands", "REASON", "looked at again, and still right, because"),
     ("stop-job", "REASON", "the job is stopped, not finished"),
+    ("undo", "ENTRY", "take back your own last entry; again goes one further back; or one by its id"),
 )
 PLAIN = (
     ("finished", "the step is finished, on the values as they count now"),
     ("release-hold", "release the hold after the step"),
     ("swap", "left and right were swapped: the readings change sides"),
-    ("undo", "take back your own last entry"),
     ("take-over", "take over the job, having seen all that is open"),
     ("close-job", "close the job"),
 )

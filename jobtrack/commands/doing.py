@@ -197,6 +197,10 @@ def _reason(same: Sequence[Asked], option: str) -> str:
     return reason
 
 
+def _undo(draft: Draft, same: Sequence[Asked]) -> None:
+    draft.undo(same[0].value.strip() or None)
+
+
 def _not_needed(draft: Draft, same: Sequence[Asked]) -> None:
     draft.not_needed(same[0].value or same[0].also.get("because"))
 
@@ -238,7 +242,7 @@ ACTS: dict[str, Callable[[Draft, Sequence[Asked]], None]] = {
     "finished": lambda draft, same: draft.finish(),
     "release-hold": lambda draft, same: draft.release(),
     "swap": lambda draft, same: draft.swap(),
-    "undo": lambda draft, same: draft.undo(),
+    "undo": _undo,
     "take-over": _take_over,
     "close-job": _close_job,
 }

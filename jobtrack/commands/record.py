@@ -14,8 +14,11 @@ from jobtrack.commands.saying import DONE, BadInput, complain, say, typed_name
 from jobtrack.record import now, photos
 from jobtrack.record.acts import Draft
 from jobtrack.record.effects import effects
+from jobtrack.record.entries import Entry, UndoesAct
+from jobtrack.record.job import Job
 from jobtrack.record.jobfile import JobFile
 from jobtrack.sheets.about_file import locks_line, taken_up_line
+from jobtrack.sheets.deeds import entry_words
 from jobtrack.template.plan import Ref
 
 LAST = {"finished": 1, "release-hold": 2, "take-over": 3, "close-job": 4, "stop-job": 4, "photo": 5}
@@ -48,9 +51,18 @@ def record(options: argparse.Namespace) -> int:
     for slip in slips:
         complain(f"{slip} It is recorded as typed; --undo takes it back.")
     say(f"Recorded{f' in {draft.step}' if draft.step else ''} by {draft.by}, {at:%Y-%m-%d %H:%M}.")
+    for line in _undone(before, appended.entry):
+        say(line)
     for line in effects(before, file.job):
         say(line)
     return DONE
+
+
+def _undone(before: Job, entry: Entry) -> list[str]:
+    """What the entry took back, and how that is brought back."""
+    taken = [act.undoes for act in entry.did if isinstance(act, UndoesAct)]
+    lines = [f"Undone: {entry_words(one)}." for id in taken for one in before.view.entries if one.id == id]
+    return [*lines, f"--undo={entry.id} brings it back."] if lines else []
 
 
 def _when(text: str | None) -> tuple[datetime, datetime | None, bool]:

@@ -345,12 +345,32 @@ class Draft:
             raise Refused(f"nothing due afterwards is called {due!r}{_known(known)}")
         self.add(DueDoneAct(due))
 
-    def undo(self) -> None:
-        """Take back one's own last entry."""
-        last = self.before.last_entry_of(self.by)
-        if last is None:
+    def undo(self, entry: str | None = None) -> Entry:
+        """Take back one's own last entry that still counts and is no undo itself; again goes one further back.
+
+        With an entry's id, that one: any of one's own, an undo too, which brings back what it took. Gives
+        the entry that is undone (`sheets.deeds.entry_words` says it in words). Raises Refused.
+        """
+        undone = self._last_of_mine() if entry is None else self._mine_by_name(entry)
+        self.add(UndoesAct(undone.id))
+        return undone
+
+    def _last_of_mine(self) -> Entry:
+        mine = [one for one in self.job.entries_of(self.by) if one.id != self.id]
+        if not mine:
             raise Refused(f"{self.by} has recorded nothing that could be undone")
-        self.add(UndoesAct(last.id))
+        return mine[-1]
+
+    def _mine_by_name(self, id: str) -> Entry:
+        named = [one for one in self.before.view.entries if one.id == id]
+        if not named:
+            raise Refused(f"no entry {id!r} in this job; undo without a name takes back your own last one")
+        if person(named[0].by) != person(self.by):
+            raise Refused(f"{id} is {named[0].by}'s entry; each undoes only their own")
+        counting = [one for one in self.job.view.counting_entries() if one.id == id]
+        if not counting:
+            raise Refused(f"{id} is undone already; undo the entry that undid it to bring it back")
+        return counting[0]
 
     def close_job(self) -> None:
         left = self.left_to_do()

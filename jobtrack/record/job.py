@@ -24,6 +24,7 @@ from jobtrack.record.entries import (
     On,
     ReleasedAct,
     StandsAct,
+    UndoesAct,
 )
 from jobtrack.record.history import Done, History, View
 from jobtrack.record.look_again import unsettled
@@ -230,9 +231,17 @@ class Job:
             return "stopped"
         return "closed" if self.view.of_kind(JobClosedAct) else None
 
+    def entries_of(self, by: str) -> list[Entry]:
+        """A person's own entries that count and that undo takes back one by one; itself it is none of them."""
+        return [
+            entry
+            for entry in self.view.counting_entries()
+            if person(entry.by) == person(by) and not any(isinstance(act, UndoesAct) for act in entry.did)
+        ]
+
     def last_entry_of(self, by: str) -> Entry | None:
-        """A person's own last entry that counts: the one that they can undo."""
-        mine = [entry for entry in self.view.counting_entries() if person(entry.by) == person(by)]
+        """The entry that a person's next undo takes back."""
+        mine = self.entries_of(by)
         return mine[-1] if mine else None
 
 

@@ -87,6 +87,21 @@ def test_undo_takes_back_ones_own_last_entry(shop: Shop) -> None:
     assert step(_state(shop), DONOR)["readings"]["holes"]["value"] is None
 
 
+def test_undo_goes_back_and_says_what_it_took(shop: Shop) -> None:
+    """Again goes one further; by its id an undo is undone, and each answer says so in words."""
+    shop.record(DONOR, "--reading", "holes=1012", "--at", "2031-04-02T09:41:07+01:00")
+    shop.record("--mark", "second hole")
+    undo = ("record", shop.job, "--by", "Wim", "--undo")
+    assert "Undone: job: at second hole (" in shop.done(*undo).out
+    ended = shop.done(*undo)
+    assert f"Undone: {DONOR}: holes 1012 (09:41).\n" in ended.out
+    last = entries(shop.job)[-1]["id"]
+    assert f"--undo={last} brings it back." in ended.out
+    assert step(_state(shop), DONOR)["readings"]["holes"]["value"] is None
+    shop.record(f"--undo={last}")
+    assert step(_state(shop), DONOR)["readings"]["holes"]["value"] == 1012.0
+
+
 def test_a_step_can_be_added(shop: Shop) -> None:
     """A step that the template doesn't have is a step like others from then on."""
     acts = shop.record("--add-step", "drill-out=Drill out the sheared bolt", "--also", "after=tack")

@@ -48,6 +48,7 @@ REFUSED = [
     (["--met", "seized", "--also", "why=rust"], "--met takes no 'why'; it takes part, text"),
     ([LEFT, "--reading", "moved=5", "--also", "mistyped=yes"], "no value yet that could be mistyped"),
     ([LEFT, "--reading", "moved=5", "--also", "mistyped=perhaps"], "mistyped wants yes or no"),
+    (["--undo=nowhere"], "no entry 'nowhere' in this job"),
     (["--clock", "sideways"], "the clock goes on, off or break"),
     (["--clock", "off"], "has no clock on in this job"),
     (["--worked", "0"], "--worked wants hours"),

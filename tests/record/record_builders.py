@@ -155,6 +155,10 @@ def clock(what: str) -> Do:
     return lambda draft: draft.clock(what)
 
 
+def undo_named(entry: Entry) -> Do:
+    return lambda draft: draft.undo(entry.id)
+
+
 def not_needed(because: str = "") -> Do:
     return lambda draft: draft.not_needed(because or None)
 

@@ -9,13 +9,13 @@ from jobtrack.app.screens.by_name import ByName
 from jobtrack.app.screens.card import Command
 from jobtrack.app.widgets.entry import SecondKey
 from jobtrack.app.words.conditions import condition_sentence
-from jobtrack.app.words.deeds import entry_words
 from jobtrack.record.acts import Draft
 from jobtrack.record.clock import times
 from jobtrack.record.conditions import OpenCondition
 from jobtrack.record.entries import MarkAct, NoteAct
 from jobtrack.record.job import person
 from jobtrack.record.refusal import Refused
+from jobtrack.sheets.deeds import entry_words
 from jobtrack.units import UnitError
 
 ACTS = (
@@ -28,7 +28,7 @@ ACTS = (
     Command("o", "outline", "outline", "The outline of stages and steps."),
     Command("?", "all", "keys", "This page: what every key does."),
     Command("r", "release", "release", "Release the hold point: asks for a name, then a second r."),
-    Command("u", "undo", "undo", "Undo your own last entry."),
+    Command("u", "undo", "undo", "Undo your own last entry; again goes one further back."),
     Command("t", "note", "note", "Write a note."),
     Command("m", "mark", "mark", "Mark where you are: bolt 3, second stage."),
     Command("c", "close", "close", "Close a condition by name: choose it, type your name, c again."),
@@ -92,7 +92,7 @@ class StepActs(ByName):
         self.by_name("Who releases it?", "r", [f"Releases: {hold.ask}"], lambda made: made.release())
 
     def undo(self) -> None:
-        """Undo one's own last entry."""
+        """Undo one's own last entry that still counts."""
         self.with_name(self._undo)
 
     def _undo(self) -> None:

@@ -1,0 +1,65 @@
+"""What an entry did, in a few words."""
+
+from __future__ import annotations
+
+import pytest
+from record_acts import ACTS
+from record_builders import Copy, finish, note, read
+
+from jobtrack.record.act_tables import KINDS
+from jobtrack.record.entries import (
+    Act,
+    AgreedAct,
+    BuyingAct,
+    MetAct,
+    NoteAct,
+    PartAct,
+    PlaceAct,
+    ReadingAct,
+    TorqueAct,
+    UnknownAct,
+    WeldAct,
+    WorkedAct,
+)
+from jobtrack.sheets.deeds import WORDS, act_words, entry_words
+
+
+def test_every_kind_has_its_words() -> None:
+    """No kind of act is called something that this program doesn't know."""
+    assert set(WORDS) == set(KINDS.values())
+    assert {act_words(act) for act in ACTS if "doesn't know" in act_words(act)} == set()
+    assert act_words(UnknownAct({"weighed": 5})) == "something that this program doesn't know"
+
+
+@pytest.mark.parametrize(
+    ("act", "words"),
+    [
+        (ReadingAct("moved", 22.8, "mm", "22.8"), "moved 22.8"),
+        (ReadingAct("moved", 22.8, "mm", "22.8 mm", mistyped=True), "moved 22.8 mm, typed wrong before"),
+        (ReadingAct("plate", (8.0, 8.1), "mm", ("8", "8.1")), "plate 8; 8.1"),
+        (MetAct("sheared", "eye bolt", "flush"), "met: sheared, eye bolt, flush"),
+        (TorqueAct("nuts", "2", "1", 55.0, "N*m", "40 ft lb"), "nuts.2 stage 1, 40 ft lb"),
+        (TorqueAct("nuts", stage="final"), "nuts final"),
+        (WeldAct("hook", "2", 95.0), "weld hook run 2, 95 A"),
+        (PartAct("bolts", "3", "scrapped"), "part bolts 3, scrapped"),
+        (BuyingAct("bolts", "ordered", "Harrow & Sons"), "bolts ordered, from Harrow & Sons"),
+        (PlaceAct("jam jar", part="bolts"), "bolts: at jam jar"),
+        (WorkedAct(2.5, "Ada", "2031-04-01"), "2.5 h worked, by Ada, 2031-04-01"),
+        (AgreedAct("Ivo", "brackets", amount="260"), "agreed, Ivo: brackets, 260"),
+        (NoteAct("He owes me.", private=True), "a private note"),
+        (NoteAct("x" * 61), f"note: {'x' * 60}…"),
+    ],
+    ids=lambda one: one if isinstance(one, str) else "",
+)
+def test_words_hold_what_was_typed(act: Act, words: str) -> None:
+    """Name, value as typed, and what else was said; a private note stays private."""
+    assert act_words(act) == words
+
+
+def test_an_entry_has_its_step_and_time() -> None:
+    """Everything that one call did, in the step where it was done."""
+    copy = Copy()
+    assert entry_words(copy.call("pin-spacing.donor", read("spacing", "1012"), finish)) == (
+        "pin-spacing.donor: spacing 1012; finished (08:00)"
+    )
+    assert entry_words(copy.call(None, note("Rain."))) == "job: note: Rain. (08:01)"
