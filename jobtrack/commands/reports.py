@@ -9,6 +9,7 @@ from pathlib import Path
 from jobtrack.commands.saying import DONE, BadInput, complain, say, say_json, say_lines, typed_name
 from jobtrack.record import disk, folder, now
 from jobtrack.record.acts import Draft
+from jobtrack.record.conditions import Damage
 from jobtrack.record.jobfile import JobFile
 from jobtrack.record.readfile import JobFileError
 
@@ -67,13 +68,16 @@ def _opened(names: list[str]) -> Iterator[JobFile]:
                 complain(str(error))
                 continue
             for damage in file.job.damage:
-                what = (
-                    "its header was changed"
-                    if damage.header
-                    else "an entry can't be read; its time isn't counted"
-                )
-                complain(f"{one}:{damage.line}: {what}")
+                complain(f"{one}{_uncounted(damage)}")
             yield file
+
+
+def _uncounted(damage: Damage) -> str:
+    if damage.header:
+        return f":{damage.line}: its header was changed"
+    if damage.gone:
+        return f": the entry of {damage.gone} is gone; its time isn't counted"
+    return f":{damage.line}: an entry can't be read; its time isn't counted"
 
 
 def handover(options: argparse.Namespace) -> int:

@@ -6,28 +6,36 @@ closing reaches a condition that they hadn't seen opened, and in doubt the open 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Collection, Iterator
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from jobtrack.record.entries import ClosesAct, Entry, FinishedAct, OpensAct, SetAsideAct, TakenInAct
 from jobtrack.record.history import Done, View
+from jobtrack.record.remains import NOTHING, Legible
 from jobtrack.record.work import is_work
 from jobtrack.template.plan import Plan, PlannedStep
 
 ASK_FIRST = "ask-first"
+UNKNOWN = "UNKNOWN:"
+"""What a tag begins with that stands for those which may be lost."""
+ENTRY_MISSING = f"{UNKNOWN} ENTRY MISSING"
+MISSING = "an entry that others follow isn't in this file; what it opened isn't known"
 
 
 @dataclass(frozen=True, slots=True)
 class Damage:
-    """A block of the file that can't be read, or its header, by its written hash."""
+    """What a file has lost, by its written hash: a block that can't be read, its header, an entry that is gone."""
 
     hash: str
     line: int | None = None
     """Where it begins, if known."""
     also: frozenset[str] = frozenset()
     """Other hashes that it may be known by."""
+    legible: Legible = NOTHING
     header: bool = False
+    gone: str = ""
+    """When and by whom, for an entry that isn't in the file and that this machine has seen there."""
 
     @property
     def names(self) -> frozenset[str]:
@@ -38,7 +46,34 @@ class Damage:
         """What it leaves unknown."""
         if self.header:
             return "the header isn't as it was written; what is open may not all be listed"
+        if self.gone:
+            return f"the entry of {self.gone} is gone; what it opened isn't known"
         return f"an entry at line {self.line} can't be read; what it opened isn't known"
+
+    @property
+    def tag(self) -> str:
+        """What stands on the steering wheel for the tags that may be lost with it."""
+        if self.gone:
+            return ENTRY_MISSING
+        return f"{UNKNOWN} HEADER CHANGED" if self.header else f"{UNKNOWN} ENTRY AT LINE {self.line}"
+
+
+@dataclass(frozen=True, slots=True)
+class Perhaps:
+    """A condition that a damaged entry may have opened, and that nothing else shows as open."""
+
+    id: str
+    member: str | None
+    text: str
+    tag: str | None
+
+    @property
+    def name(self) -> str:
+        return f"{self.id}.{self.member}" if self.member else self.id
+
+    @property
+    def words(self) -> str:
+        return of_member(self.text, self.member)
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +90,8 @@ class OpenCondition:
     openings: tuple[str, ...]
     passes_to: str | None = None
     remark: str | None = None
-    """Why it is still open where somebody might think otherwise."""
+    """Why it is still open where somebody might think otherwise; what a damaged entry may have opened."""
+    perhaps: tuple[Perhaps, ...] = ()
 
     @property
     def name(self) -> str:
@@ -64,7 +100,12 @@ class OpenCondition:
     @property
     def words(self) -> str:
         """Its text, with the side or vehicle."""
-        return f"{self.text} ({self.member})" if self.member else self.text
+        return of_member(self.text, self.member)
+
+
+def of_member(text: str, member: str | None) -> str:
+    """A text with the side or vehicle that it is about."""
+    return f"{text} ({member})" if member else text
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,12 +162,18 @@ def open_conditions(
     """Everything recorded as open, in the order in which it was opened; what can't be read comes first."""
     closed = closed_names(view, stands)
     groups: dict[tuple[str, str | None], list[_Opening]] = {}
+    known: set[tuple[str, str | None]] = set()
     for opening in openings(plan, view):
+        known.add((opening.id, opening.member))
         if opening.done.name not in closed:
             groups.setdefault((opening.id, opening.member), []).append(opening)
     ordered = [sorted(group, key=lambda opening: opening.done.order) for group in groups.values()]
     ordered.sort(key=lambda group: group[0].done.order)
-    return [*_unreadable(view, damage, closed), *(_condition(plan, view, group) for group in ordered)]
+    unreadable = [
+        _may_have_opened(plan, one, damaged, known, groups.keys())
+        for one, damaged in _unreadable(view, damage, closed)
+    ]
+    return [*unreadable, *(_condition(plan, view, group) for group in ordered)]
 
 
 def _condition(plan: Plan, view: View, group: list[_Opening]) -> OpenCondition:
@@ -144,11 +191,17 @@ def _condition(plan: Plan, view: View, group: list[_Opening]) -> OpenCondition:
         text,
         first.done.entry.at,
         first.done.entry.by,
-        known.tag if known else None,
+        known.tag if known else _own_tag(first.done.entry),
         tuple(opening.done.name for opening in group),
         known.passes_to if known else None,
         _remark(view, group),
     )
+
+
+def _own_tag(entry: Entry) -> str | None:
+    """The tag of a condition that no template has: only where an entry was set aside that may have opened some."""
+    aside = any(isinstance(act, SetAsideAct) for act in entry.did)
+    return f"{UNKNOWN} ENTRY SET ASIDE" if aside else None
 
 
 def _remark(view: View, group: list[_Opening]) -> str | None:
@@ -159,7 +212,10 @@ def _remark(view: View, group: list[_Opening]) -> str | None:
     return None
 
 
-def _unreadable(view: View, damage: tuple[Damage, ...], closed: frozenset[str]) -> Iterator[OpenCondition]:
+def _unreadable(
+    view: View, damage: tuple[Damage, ...], closed: frozenset[str]
+) -> Iterator[tuple[OpenCondition, Damage | None]]:
+    """What can't be read and isn't accounted for, each with its remains where there are any."""
     accounted = closed | {
         name
         for kind in (TakenInAct, SetAsideAct)
@@ -168,12 +224,37 @@ def _unreadable(view: View, damage: tuple[Damage, ...], closed: frozenset[str]) 
     }
     for one in damage:
         if one.header or not one.names & accounted:
-            yield _lost(one.hash, one.words)
+            yield _lost(one.hash, one.words, one.tag), one
     altered = {name for one in damage for name in one.names}
     for name in view.missing:
         if name not in accounted and name not in altered:
-            yield _lost(name, "an entry that others follow isn't in this file; what it opened isn't known")
+            yield _lost(name, MISSING, ENTRY_MISSING), None
 
 
-def _lost(name: str, text: str) -> OpenCondition:
-    return OpenCondition(name, None, None, text, None, None, None, (name,))
+def _lost(name: str, text: str, tag: str) -> OpenCondition:
+    return OpenCondition(name, None, None, text, None, None, tag, (name,))
+
+
+def _may_have_opened(
+    plan: Plan,
+    one: OpenCondition,
+    damage: Damage | None,
+    known: Collection[tuple[str, str | None]],
+    listed: Collection[tuple[str, str | None]],
+) -> OpenCondition:
+    """The same with what the damaged entry names, and what its step opens and nobody else has opened."""
+    if damage is None:
+        return one
+    planned = plan.steps.get(damage.legible.step or "")
+    of_step = [(name, planned.member) for name in planned.step.opens] if planned else []
+    opened = dict.fromkeys([*damage.legible.opens, *(each for each in of_step if each not in known)])
+    perhaps = tuple(_perhaps(plan, *each) for each in opened if each not in listed)
+    if not perhaps:
+        return one
+    named = ", ".join(f"{each.words} (tag {each.tag})" if each.tag else each.words for each in perhaps)
+    return replace(one, remark=f"by what is left of it, it may have opened: {named}", perhaps=perhaps)
+
+
+def _perhaps(plan: Plan, name: str, member: str | None) -> Perhaps:
+    condition = plan.template.condition.get(name)
+    return Perhaps(name, member, condition.text if condition else name, condition.tag if condition else None)

@@ -83,8 +83,8 @@ class Job:
         return self.with_more((entry,), self.damage)
 
     def seen_by(self, entry: Entry) -> Job:
-        """The state that an entry follows: what whoever entered it could see."""
-        return Job(self.about, self.view.history, self.view.ancestors[entry.hash], self.damage)
+        """The state that an entry follows: what whoever entered it could see, before anything was damaged."""
+        return Job(self.about, self.view.history, self.view.ancestors[entry.hash])
 
     def _with_added_steps(self, planned: Plan) -> Plan:
         for done in self.view.of_kind(AddedStepAct):

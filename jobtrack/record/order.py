@@ -79,9 +79,17 @@ def _begun_first(job: Job, planned: PlannedStep) -> str | None:
 def _conditions(job: Job, planned: PlannedStep) -> Iterator[Blocker]:
     for named in planned.step.not_while:
         condition, _, member = named.partition(".")
-        for one in job.open_conditions:
-            if one.id == condition and (not member or one.member == member):
-                yield Blocker("condition", one.words)
+        for id, of, words in _open_now(job):
+            if id == condition and (not member or of == member):
+                yield Blocker("condition", words)
+
+
+def _open_now(job: Job) -> Iterator[tuple[str, str | None, str]]:
+    """What is open, and what a damaged entry may have opened: id, member, words."""
+    for one in job.open_conditions:
+        yield one.id, one.member, one.words
+        for each in one.perhaps:
+            yield each.id, each.member, f"perhaps {each.words}"
 
 
 def out_of_order(job: Job, planned: PlannedStep) -> list[str]:

@@ -15,6 +15,7 @@ from jobtrack.record.conditions import Damage
 from jobtrack.record.ends import Ends
 from jobtrack.record.entries import Entry, UnknownAct
 from jobtrack.record.job import Job
+from jobtrack.record.remains import legible
 from jobtrack.record.sizes import counted, full, sized
 
 
@@ -59,8 +60,8 @@ class ReadFile:
         self._damaged = [] if header.sound else [Damage(header.hash, 1, header=True)]
         self._lines = self.header.data.count(b"\n")
         self._take(whole.blocks)
-        self.job = Job.fold(about, whole.entries, tuple(self._damaged))
         self.gone = self._look()
+        self.job = Job.fold(about, whole.entries, self._lost())
 
     def _take(self, blocks: Sequence[Block]) -> None:
         """Keep count of what was read, a block at a time."""
@@ -69,7 +70,7 @@ class ReadFile:
             self._lines += block.data.count(b"\n")
             self._unknown |= _unread(block) or (block.entry is not None and _holds_unknown(block.entry))
             if block.kind == "altered" or _unread(block):
-                self._damaged.append(Damage(block.name, block.line, block.names))
+                self._damaged.append(Damage(block.name, block.line, block.names, legible(block.data)))
             if block.entry is not None:
                 self._ends.add(block.entry)
 
@@ -78,6 +79,15 @@ class ReadFile:
         damaged = {name for one in self._damaged for name in one.names}
         gone = seen.look(self.path, self._ends, damaged)
         return gone if gone and self._as_read() else ()
+
+    def _lost(self) -> tuple[Damage, ...]:
+        """What can't be read, and what is gone and in no other copy here: each may have opened something."""
+        gone = [
+            Damage(one.hash, gone=f"{one.when:%Y-%m-%d %H:%M} by {one.by}")
+            for one in self.gone
+            if not one.elsewhere(self.path)
+        ]
+        return (*self._damaged, *gone)
 
     def _as_read(self) -> bool:
         try:
@@ -106,8 +116,8 @@ class ReadFile:
         blocks = scan_blocks(new, self._lines + 1)
         self._take(blocks)
         self._known = known
-        self.job = self.job.with_more((block.entry for block in blocks if block.entry), tuple(self._damaged))
         self.gone = self._look()
+        self.job = self.job.with_more((block.entry for block in blocks if block.entry), self._lost())
         return True
 
     def _news(self) -> tuple[bytes, disk.Known] | None:

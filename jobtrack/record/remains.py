@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
+from itertools import islice
 
 OPENING = b"\n[[entry]]\n"
 LINE = re.compile(
@@ -16,6 +18,11 @@ NEXT: dict[bytes, tuple[bytes, ...]] = {
 HASH_BEGUN = re.compile(rb'hash = "(?:[0-9a-f]{0,31}|[0-9a-f]{32}"?)')
 OF_AN_ENTRY = re.compile(rb'^(?:\[\[entry\]\]|did = \[|follows = \[|hash = ")', re.MULTILINE)
 HASH = re.compile(rb"(?<![0-9a-f])[0-9a-f]{32}(?![0-9a-f])")
+STEP = re.compile(rb'^step = "([^"\\\n]{1,400})"', re.MULTILINE)
+OPENS = re.compile(rb'\bopens = "((?:[^"\\\n]|\\.){1,400})"(?:, member = "([^"\\\n]{1,400})")?')
+"""An opening as it is written; in a text the quotation marks would stand behind backslashes."""
+MOST_OPENINGS = 20
+"""So many are named of one damaged block."""
 HOLE = bytes(16)
 """A written block holds no NUL; so many of them are a part that a broken-off write never filled."""
 
@@ -73,3 +80,27 @@ def hash_left(data: bytes) -> str:
     """The hash that can still be read in the last line of a block whose hash line is damaged; else nothing."""
     found = HASH.findall(data[last_line(data) :].rpartition(b"follows = [")[2].rpartition(b"]")[2])
     return found[-1].decode() if found else ""
+
+
+@dataclass(frozen=True, slots=True)
+class Legible:
+    """What can still be read of an entry that counts for nothing: a help to whoever looks, never a value."""
+
+    step: str | None = None
+    opens: tuple[tuple[str, str | None], ...] = ()
+    """What it opened, by id or in words, each with its member."""
+
+
+NOTHING = Legible()
+
+
+def legible(data: bytes) -> Legible:
+    """The step, and the openings, that a damaged block still names."""
+    step = STEP.search(data)
+    found = islice(OPENS.finditer(data), MOST_OPENINGS)
+    opens = tuple((_text(one[1]), _text(one[2]) if one[2] else None) for one in found)
+    return Legible(_text(step[1]) if step else None, opens)
+
+
+def _text(written: bytes) -> str:
+    return re.sub(r'\\(["\\])', r"\1", written.decode(errors="replace"))

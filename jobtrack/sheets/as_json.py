@@ -15,6 +15,7 @@ from jobtrack.record.problems import job_problems, step_problems
 from jobtrack.record.standing import Standing
 from jobtrack.record.time_remarks import time_problems
 from jobtrack.record.typed_hours import TypedHours
+from jobtrack.sheets.lines import tags
 from jobtrack.template.one_unit import in_one_unit
 from jobtrack.template.plan import PlannedStep, Ref
 
@@ -30,6 +31,7 @@ def job_json(job: Job) -> Json:
         "steps": [_step(job, planned) for planned in job.steps.values()],
         "workings_out": workings_out(job),
         "open_conditions": [condition_json(one) for one in job.open_conditions],
+        "tags": tags(job),
         "next_steps": job.next_steps,
         "due_afterwards": due_json(job),
         "hours": hours_json(job),

@@ -6,7 +6,6 @@ import re
 from collections.abc import Iterator
 
 from jobtrack.literal import visible
-from jobtrack.record.conditions import OpenCondition
 from jobtrack.record.entries import MarkAct, NoteAct, TorqueAct
 from jobtrack.record.history import Done
 from jobtrack.record.job import IN_HAND, LOOK_AGAIN, Job
@@ -57,12 +56,8 @@ def _open(job: Job) -> Iterator[str]:
 
 
 def _tags(job: Job) -> Iterator[str]:
-    for tag in dict.fromkeys(_tag(one) for one in job.open_conditions if one.tag):
+    for tag in lines.tags(job):
         yield f"- **{md(tag)}**"
-
-
-def _tag(one: OpenCondition) -> str:
-    return f"{one.tag} ({one.member})" if one.member else str(one.tag)
 
 
 def _in_hand(job: Job) -> Iterator[str]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from jobtrack.literal import visible
-from jobtrack.record.conditions import OpenCondition
+from jobtrack.record.conditions import OpenCondition, of_member
 from jobtrack.record.job import FINISHED, NOT_NEEDED, RELEASED, HoldState, Job
 from jobtrack.template.plan import PlannedStep
 
@@ -31,6 +31,20 @@ def condition_line(one: OpenCondition) -> str:
     if one.remark:
         parts.append(one.remark)
     return " · ".join(parts)
+
+
+def tags(job: Job) -> list[str]:
+    """The tags for the steering wheel, each once, with those that a damaged entry may have put there."""
+    found = [
+        of_member(f"{before}{tag}", member)
+        for one in job.open_conditions
+        for before, tag, member in (
+            ("", one.tag, one.member),
+            *(("PERHAPS ", each.tag, each.member) for each in one.perhaps),
+        )
+        if tag
+    ]
+    return list(dict.fromkeys(found))
 
 
 def released_line(hold: HoldState) -> str:

@@ -49,6 +49,8 @@ def _open(job: Job) -> Iterator[str]:
         yield "Recorded as open:"
     for one in job.open_conditions:
         yield f"  {lines.condition_line(one)}"
+    if tags := lines.tags(job):
+        yield f"Tags for the steering wheel: {', '.join(tags)}."
 
 
 def _stages(job: Job) -> Iterator[str]:

@@ -8,7 +8,17 @@ from typing import Any
 import pytest
 from cli_calls import AT, Shop, step
 
-TOP = ["job", "steps", "workings_out", "open_conditions", "next_steps", "due_afterwards", "hours", "problems"]
+TOP = [
+    "job",
+    "steps",
+    "workings_out",
+    "open_conditions",
+    "tags",
+    "next_steps",
+    "due_afterwards",
+    "hours",
+    "problems",
+]
 ABOUT = ["id", "title", "template", "ended", "givens"]
 STEP = ["id", "stage", "title", "state", "problems", "hazard", "hold", "readings", "ticks", "torques"]
 READING = [

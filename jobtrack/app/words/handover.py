@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from jobtrack.app.paper import Line, line, wrap
 from jobtrack.app.words.conditions import all_lines
 from jobtrack.app.words.plain import day_and_time, of_member, step_name
+from jobtrack.record.conditions import OpenCondition
 from jobtrack.record.entries import HandoverAct, MarkAct
 from jobtrack.record.history import Done
 from jobtrack.record.job import IN_HAND, LOOK_AGAIN, Job
@@ -60,11 +63,20 @@ def donts(job: Job) -> list[str]:
     """The steps that a condition recorded as open stops, each with the tags of what is open."""
     found = []
     for planned in job.steps.values():
-        open_here = [of_member(one.tag or one.text, one.member) for name in planned.step.not_while
-                     for one in job.open_conditions if name in (one.id, one.name)]  # fmt: skip
+        open_here = [named for name in planned.step.not_while for one in job.open_conditions
+                     for named in _by_tag(one, name)]  # fmt: skip
         if open_here and not job.settled(planned.id):
             found.append(f"Don't begin: {step_name(planned)}. Open: {', '.join(open_here)}.")
     return found
+
+
+def _by_tag(one: OpenCondition, name: str) -> Iterator[str]:
+    """A condition by its tag, where it has this name; what a damaged entry may have opened, too."""
+    if name in (one.id, one.name):
+        yield of_member(one.tag or one.text, one.member)
+    for each in one.perhaps:
+        if name in (each.id, each.name):
+            yield f"perhaps {of_member(each.tag or each.text, each.member)}"
 
 
 def in_hand(job: Job) -> list[str]:

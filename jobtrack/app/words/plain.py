@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime
 
+from jobtrack.record.conditions import of_member
 from jobtrack.record.job import Job
 from jobtrack.sheets.lines import (
     CLOSED,
@@ -28,6 +29,7 @@ __all__ = [
     "OWN_LIMIT",
     "counted",
     "lowered",
+    "of_member",
     "stage_sentence",
 ]
 
@@ -44,10 +46,6 @@ def named(job: Job, text: str) -> str:
             if text.startswith(step + behind):
                 return step_name(planned) + text[len(step) :]
     return text[:1].upper() + text[1:]
-
-
-def of_member(text: str, member: str | None) -> str:
-    return f"{text} ({member})" if member else text
 
 
 def clock_time(at: datetime) -> str:
