@@ -19,7 +19,8 @@ from record_damage import read_once
 
 from jobtrack.app.words.conditions import all_lines, top_lines
 from jobtrack.app.words.jobs import open_words
-from jobtrack.record import readfile, seen
+from jobtrack.record import seen
+from jobtrack.record.about import read_header
 from jobtrack.record.conditions import UNKNOWN, OpenCondition
 from jobtrack.record.job import Job
 from jobtrack.record.jobfile import JobFile
@@ -104,8 +105,7 @@ def outcome(one: Case) -> tuple[str, list[str]]:
 @pytest.fixture
 def read_before(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
     """The same header and the same entries are read once."""
-    honest = readfile.read_header
-    monkeypatch.setattr(readfile, "read_header", cache(honest))
+    monkeypatch.setattr("jobtrack.record.readfile.read_header", cache(read_header))
     with read_once():
         yield
 
