@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
+import os
 import re
+import stat
 from pathlib import Path
 
 from jobtrack.record import disk
 from jobtrack.record.blocks import digest
 from jobtrack.record.entries import PhotoAct
+from jobtrack.record.picture_kinds import NAMES, picture_kind
 from jobtrack.record.readfile import JobFileError
 
 LARGEST = 64 * 1024 * 1024
 """Bytes of the largest photo."""
-
-
+READING = os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_NOCTTY", 0) | getattr(os, "O_BINARY", 0)
 PLAIN_NAME = re.compile(r"[A-Za-z0-9_-][A-Za-z0-9 ._-]*")
-PLAIN_SUFFIX = re.compile(r"\.[a-z0-9]{1,8}")
 
 
 def folder_of(job: Path) -> Path:
@@ -42,20 +43,49 @@ def inside(job: Path, photo: str) -> Path | None:
 
 def take(photo: Path, job: Path) -> PhotoAct:
     """Copy a photo beside its job, synced, and give the act that names it. Raises JobFileError."""
+    data = _picture(photo)
+    name = digest(data) + (picture_kind(data) or "")
+    _keep(folder_of(job), name, data)
+    return PhotoAct(name, digest(data))
+
+
+def _picture(photo: Path) -> bytes:
+    """The bytes of a picture. Raises JobFileError for whatever else there is under the name."""
     try:
-        if photo.stat().st_size > LARGEST:
-            raise JobFileError(f"{photo}: larger than {LARGEST // 1024 // 1024} MiB; make it smaller")
-        data = photo.read_bytes()
-        folder = folder_of(job)
-        if folder.is_symlink():
-            raise JobFileError(f"{folder}: leads elsewhere; put a folder in its place")
-        folder.mkdir(exist_ok=True)
-        suffix = photo.suffix.lower()
-        name = digest(data) + (suffix if PLAIN_SUFFIX.fullmatch(suffix) else "")
-        if not (folder / name).exists():
-            disk.write_new(folder / name, data)
+        data = _regular(photo)
     except OSError as error:
         raise JobFileError(
-            f"{photo}: can't be copied: {error.strerror}; name a photo that can be read"
+            f"{photo}: can't be read: {error.strerror}; name a photo that can be read"
         ) from error
-    return PhotoAct(name, digest(data))
+    if len(data) > LARGEST:
+        raise JobFileError(f"{photo}: larger than {LARGEST // 1024 // 1024} MiB; make it smaller")
+    if picture_kind(data) is None:
+        why = "begins like no picture that is known here" if data else "is empty"
+        raise JobFileError(f"{photo}: {why}; name a photo: {NAMES}")
+    return data
+
+
+def _regular(photo: Path) -> bytes:
+    """What a regular file holds, one byte more than the largest at most. What waits for a writer isn't waited for."""
+    with open(os.open(photo, READING), "rb") as file:
+        if not stat.S_ISREG(os.fstat(file.fileno()).st_mode):
+            raise JobFileError(
+                f"{photo}: isn't a file of its own, but a device, pipe or the like; name a photo"
+            )
+        return file.read(LARGEST + 1)
+
+
+def _keep(folder: Path, name: str, data: bytes) -> None:
+    """Put a picture into the job's folder, where it isn't yet. Raises JobFileError, which names the folder."""
+    if folder.is_symlink():
+        raise JobFileError(f"{folder}: leads elsewhere; put a folder in its place")
+    try:
+        folder.mkdir(exist_ok=True)
+        if not (folder / name).exists():
+            disk.write_new(folder / name, data)
+    except FileExistsError:
+        raise JobFileError(
+            f"{folder}: is no folder; the photos of the job go there, so move it away"
+        ) from None
+    except OSError as error:
+        raise JobFileError(f"{folder}: takes no photo: {error.strerror}; make room for it there") from error

@@ -196,7 +196,7 @@ def test_a_condition_is_closed_by_its_id(shop: Shop) -> None:
 def test_a_photo_is_copied_beside_the_job(shop: Shop) -> None:
     """The photo lies in the job's own folder under a name made of its content."""
     photo = shop.folder / "weld.JPG"
-    photo.write_bytes(b"\xff\xd8 not really a picture")
+    photo.write_bytes(b"\xff\xd8\xff\xe0 and so on")
     [act] = shop.record("tack", "--photo", photo)
     copy = shop.folder / "hook.photos" / act["photo"]
     assert copy.read_bytes() == photo.read_bytes()

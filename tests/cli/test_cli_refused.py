@@ -31,7 +31,7 @@ REFUSED = [
     (["tack", "--weld", "hook=1", "--also", "minutes=long"], "minutes wants a number"),
     (["--part", "nails=5"], "no part 'nails' in this job; there are: bolts"),
     (["--buying", "bolts=lost"], "asked, ordered, here, wrong, going back"),
-    (["--photo", "no.jpg"], "no.jpg: can't be copied"),
+    (["--photo", "no.jpg"], "no.jpg: can't be read"),
     ([LEFT, "--stands=looked"], "plate.left is to come, not to be looked at again"),
     ([LEFT, "--stands"], "--stands wants a reason"),
     (["--stop-job"], "--stop-job wants a reason"),

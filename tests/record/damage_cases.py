@@ -58,7 +58,8 @@ def sound(sample: str, length: int, folder: Path) -> Sound:
 def case(seed: int, folder: Path) -> Case:
     """The damage of one seed."""
     pick = random.Random(seed)
-    one = sound(SAMPLES[seed % 2], pick.choice(LENGTHS), folder)
+    sample = SAMPLES[seed % 2]
+    one = sound(sample, min(pick.choice(LENGTHS), len(parts(sample)) - 1), folder)
     kind = pick.choice(KINDS)
     return Case(seed, kind, one.path, _damaged(pick, kind, one.parts), one.job)
 
