@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from typing import Any
 
+from jobtrack import units
 from jobtrack.record.entries import (
     Act,
     AddedStepAct,
@@ -66,10 +67,6 @@ def _listed(*parts: str | None) -> str:
     return ", ".join(part for part in parts if part)
 
 
-def _named(name: str, *parts: str | None) -> str:
-    return " ".join((name, _listed(*parts))).strip()
-
-
 def _reading(act: ReadingAct) -> str:
     typed = "; ".join(act.typed) if isinstance(act.typed, tuple) else act.typed
     return f"{act.reading} {typed or act.value}{', typed wrong before' if act.mistyped else ''}"
@@ -92,12 +89,54 @@ def _note(act: NoteAct) -> str:
 
 
 def _torque(act: TorqueAct) -> str:
-    bolt = f"{act.torque}.{act.member}" if act.member else act.torque
-    return _named(bolt, f"stage {act.stage}" if act.stage.isdecimal() else act.stage, act.typed)
+    """ "torque housing-bolts: bolt 3, stage 2, 33 N·m with beam wrench"."""
+    stage = f"stage {act.stage}" if act.stage.isdecimal() else act.stage
+    figure = _listed(bolt_words(act.member), stage, torque_typed(act))
+    return f"torque {act.torque}: {figure}{f' with {act.with_}' if act.with_ else ''}"
+
+
+def bolt_words(member: str | None) -> str | None:
+    """Which bolt, by its number or by its own name."""
+    return f"bolt {member}" if member and member.isdecimal() else member
+
+
+def torque_typed(act: TorqueAct) -> str | None:
+    """What a fastener was tightened to: as typed, with the unit that a bare number was taken in."""
+    bare = act.typed is None or units.typed_unit(act.typed) is None
+    return units.show(act.value, act.unit) if bare and act.value is not None else act.typed
 
 
 def _weld(act: WeldAct) -> str:
-    return _named(f"weld {act.weld}", f"run {act.run}", None if act.amps is None else f"{act.amps:g} A")
+    measured = ((act.amps, "A"), (act.volts, "V"), (act.minutes, "min"))
+    figures = [None if value is None else f"{value:g} {unit}" for value, unit in measured]
+    return f"weld {act.weld}: {_listed(f'run {act.run}', *figures, act.rod and f'rod {act.rod}')}"
+
+
+def _buying(act: BuyingAct) -> str:
+    more = (
+        act.from_ and f"from {act.from_}",
+        act.due and f"due {act.due}",
+        act.price and f"price {act.price}",
+    )
+    return f"buying {act.part}: {_listed(act.buying, *more)}"
+
+
+def _part(act: PartAct) -> str:
+    figures = _listed(act.quantity, act.fate)
+    return f"part {act.part}{f': {figures}' if figures else ''}"
+
+
+def _taken_over(act: TakenOverAct) -> str:
+    return _listed("taken over", act.reading and f"{act.reading} taken again")
+
+
+def _job_closed(act: JobClosedAct) -> str:
+    asked = (
+        ("would do differently", act.differently),
+        ("a tool that lacked", act.tool_lacked),
+        ("what broke", act.broke),
+    )
+    return "; ".join(("job closed", *(f"{name}: {text}" for name, text in asked if text)))
 
 
 def _settled(act: SettledAct) -> str:
@@ -121,12 +160,12 @@ WORDS: dict[type[Act], Callable[[Any], str]] = {
     NoteAct: _note,
     MarkAct: lambda act: f"at {act.mark}",
     MetAct: lambda act: f"met: {_listed(act.met, act.part, act.text)}",
-    PartAct: lambda act: _named(f"part {act.part}", act.quantity, act.fate),
-    BuyingAct: lambda act: _named(act.part, act.buying, act.from_ and f"from {act.from_}"),
+    PartAct: _part,
+    BuyingAct: _buying,
     PlaceAct: _place,
     TorqueAct: _torque,
     WeldAct: _weld,
-    PhotoAct: lambda act: "a photo",
+    PhotoAct: lambda act: f"photo {act.photo}",
     OpensAct: lambda act: f"opened {act.opens}{f'.{act.member}' if act.member else ''}",
     ClosesAct: lambda act: "a condition closed",
     ReleasedAct: lambda act: "hold released",
@@ -141,9 +180,9 @@ WORDS: dict[type[Act], Callable[[Any], str]] = {
     WorkedAct: lambda act: _listed(f"{act.worked:g} h worked", act.for_ and f"by {act.for_}", act.on_day),
     AgreedAct: lambda act: _due_to(f"agreed, {act.agreed}", _listed(act.what, act.how, act.amount)),
     HandoverAct: lambda act: f"handed over to {act.to}",
-    TakenOverAct: lambda act: "taken over",
+    TakenOverAct: _taken_over,
     DueDoneAct: lambda act: f"due afterwards, done: {act.due}",
-    JobClosedAct: lambda act: "job closed",
+    JobClosedAct: _job_closed,
     JobStoppedAct: lambda act: f"job stopped: {act.because}",
     TakenInAct: lambda act: "an altered entry taken in",
     SetAsideAct: lambda act: "a damaged entry set aside",
