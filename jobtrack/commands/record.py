@@ -14,11 +14,10 @@ from jobtrack.commands.saying import DONE, BadInput, complain, say, typed_name
 from jobtrack.record import now, photos
 from jobtrack.record.acts import Draft
 from jobtrack.record.effects import effects
-from jobtrack.record.entries import Entry, UndoesAct
-from jobtrack.record.job import Job
-from jobtrack.record.jobfile import JobFile
+from jobtrack.record.jobfile import Appended, JobFile
+from jobtrack.record.refusal import SaidAlready
 from jobtrack.sheets.about_file import locks_line, taken_up_line
-from jobtrack.sheets.deeds import entry_words
+from jobtrack.sheets.answer import answer_lines
 from jobtrack.template.plan import Ref
 
 LAST = {"finished": 1, "release-hold": 2, "take-over": 3, "close-job": 4, "stop-job": 4, "photo": 5}
@@ -26,43 +25,57 @@ LAST = {"finished": 1, "release-hold": 2, "take-over": 3, "close-job": 4, "stop-
 
 
 def record(options: argparse.Namespace) -> int:
-    """Compose the entry, make it durable, and say what follows from it."""
+    """Compose the entry, make it durable, and say what was recorded and what follows from it."""
     file = JobFile(Path(options.jobfile))
     at, typed_at, local = _when(options.at)
     draft = Draft(file.meant, typed_name("--by", options.by), at, options.step)
-    asked: Sequence[Asked] = getattr(options, "acts", None) or ()
+    slips = _fill(draft, _in_order(getattr(options, "acts", None) or ()), file)
+    try:
+        did = draft.done()
+    except SaidAlready as said:
+        return _nothing_written(file, said)
+    before = file.job
+    appended = file.append(did, draft.by, at, id=draft.id, step=draft.step, typed_at=typed_at)
+    _say_of_the_file(file, appended)
+    if local:
+        complain(f"--at {options.at} has no offset from UTC; taken as local time, {at.isoformat()}")
+    for slip in slips:
+        complain(f"{slip} It is recorded as typed; --undo takes it back.")
+    say(f"Recorded{f' in {draft.step}' if draft.step else ''} by {draft.by}, {at:%Y-%m-%d %H:%M}.")
+    for line in (*answer_lines(file.job, appended.entry), *effects(before, file.job)):
+        say(line)
+    return DONE
+
+
+def _fill(draft: Draft, groups: Sequence[Sequence[Asked]], file: JobFile) -> list[str]:
+    """Put the acts asked for into the draft; the likely slips among them, as questions."""
     slips: list[str] = []
-    for same in _in_order(asked):
+    for same in groups:
         slips += _slips(draft, same)
         if same[0].option == "photo":
             draft.add(photos.take(Path(same[0].value), file.path))
         else:
             ACTS[same[0].option](draft, same)
-    before = file.job
-    appended = file.append(draft.done(), draft.by, at, id=draft.id, step=draft.step, typed_at=typed_at)
+    return slips
+
+
+def _nothing_written(file: JobFile, said: SaidAlready) -> int:
+    """Say that the record holds it already; what waits of it is recorded first, or that it isn't is said."""
+    taken_up = file.take_up()
+    if taken_up:
+        say(taken_up_line(len(taken_up)))
+    say(f"{said}.")
+    return DONE
+
+
+def _say_of_the_file(file: JobFile, appended: Appended) -> None:
+    """What the append found in the file and did about it."""
     for line in locks_line(file):
         complain(line)
     if appended.taken_up:
         say(taken_up_line(len(appended.taken_up)))
     if appended.set_aside is not None:
         say(f"A torn end stood in the file; it was set aside in {appended.set_aside}")
-    if local:
-        complain(f"--at {options.at} has no offset from UTC; taken as local time, {at.isoformat()}")
-    for slip in slips:
-        complain(f"{slip} It is recorded as typed; --undo takes it back.")
-    say(f"Recorded{f' in {draft.step}' if draft.step else ''} by {draft.by}, {at:%Y-%m-%d %H:%M}.")
-    for line in _undone(before, appended.entry):
-        say(line)
-    for line in effects(before, file.job):
-        say(line)
-    return DONE
-
-
-def _undone(before: Job, entry: Entry) -> list[str]:
-    """What the entry took back, and how that is brought back."""
-    taken = [act.undoes for act in entry.did if isinstance(act, UndoesAct)]
-    lines = [f"Undone: {entry_words(one)}." for id in taken for one in before.view.entries if one.id == id]
-    return [*lines, f"--undo={entry.id} brings it back."] if lines else []
 
 
 def _when(text: str | None) -> tuple[datetime, datetime | None, bool]:

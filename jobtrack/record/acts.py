@@ -46,9 +46,9 @@ from jobtrack.record.entries import (
     UndoesAct,
 )
 from jobtrack.record.history import Done, Place
-from jobtrack.record.job import LOOK_AGAIN, Job, person
+from jobtrack.record.job import FINISHED, LOOK_AGAIN, Job, person
 from jobtrack.record.look_again import values_now
-from jobtrack.record.refusal import Refused
+from jobtrack.record.refusal import Refused, SaidAlready
 from jobtrack.record.typed import given_value, reading_act, yes_or_no
 from jobtrack.template.plan import VEHICLE_SET, PlannedStep, members
 
@@ -398,13 +398,33 @@ class Draft:
     # The whole
 
     def done(self) -> tuple[Act, ...]:
-        """The acts of the call. Raises Refused where there is none, or a note is too long."""
+        """The acts of the call.
+
+        Raises Refused where there is none, or a note is too long; SaidAlready where they only finish a step
+        that the same person has finished on the same values, with nothing recorded in it since.
+        """
         if not self.did:
             raise Refused("nothing to record; give a reading, a tick, a note or another act")
         for act in self.did:
             if isinstance(act, NoteAct) and len(act.note.encode()) > NOTE_LIMIT:
                 raise Refused(f"a note is at most {NOTE_LIMIT} bytes; write the rest into another")
+        if (earlier := self._finished_already()) is not None:
+            raise SaidAlready(
+                f"{self.step} is finished already, by {earlier.by} at {earlier.at:%Y-%m-%d %H:%M}; nothing was written"
+            )
         return tuple(self.did)
+
+    def _finished_already(self) -> Entry | None:
+        """One's own last entry in the step, where it holds all that this call would add by finishing."""
+        if self.step is None or not self._only_finishes() or self.before.state(self.step) != FINISHED:
+            return None
+        last = self.before.view.in_step(self.step)[-1].entry
+        mine = person(last.by) == person(self.by)
+        return last if mine and all(act in last.did for act in self.did) else None
+
+    def _only_finishes(self) -> bool:
+        first, *more = self.did
+        return isinstance(first, FinishedAct) and all(isinstance(act, ClosesAct) for act in more)
 
 
 def _nearest(step: str, steps: Iterable[str]) -> str:

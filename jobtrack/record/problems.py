@@ -19,13 +19,22 @@ def step_problems(job: Job, step: str) -> list[str]:
     planned = job.steps[step]
     begun = job.state(step) in (IN_HAND, FINISHED, LOOK_AGAIN)
     found = [f"look again: {why}" for why in job.why_look_again(step)]
-    found += _readings(job, planned, done=job.state(step) in (FINISHED, LOOK_AGAIN))
-    found += _ticks(job, planned, done=job.state(step) in (FINISHED, LOOK_AGAIN))
-    found += _hold(job, planned)
+    found += _answers(job, planned, done=job.state(step) in (FINISHED, LOOK_AGAIN))
+    found += _hold(job, planned, done=job.state(step) == FINISHED)
     if begun and order.wanted(job, planned) is False:
         found.append("done though what it depends on says that it isn't needed")
     found += _not_needed(job, planned)
     return found + order.out_of_order(job, planned)
+
+
+def left_open(job: Job, step: str) -> list[str]:
+    """What finishing a step now would leave open: no reading, outside, no answer, no, not released."""
+    planned = job.steps[step]
+    return [*_answers(job, planned, done=True), *_hold(job, planned, done=True)]
+
+
+def _answers(job: Job, planned: PlannedStep, done: bool) -> list[str]:
+    return [*_readings(job, planned, done), *_ticks(job, planned, done)]
 
 
 def _readings(job: Job, planned: PlannedStep, done: bool) -> Iterator[str]:
@@ -77,13 +86,13 @@ def _ticks(job: Job, planned: PlannedStep, done: bool) -> Iterator[str]:
             yield f"{tick.ask}: not answered"
 
 
-def _hold(job: Job, planned: PlannedStep) -> Iterator[str]:
+def _hold(job: Job, planned: PlannedStep, done: bool) -> Iterator[str]:
     hold = job.hold(planned.id)
     if hold is None:
         return
     if hold.state == RELEASED_BEFORE:
         yield f"hold released before a change: {hold.ask}"
-    elif hold.release is None and job.state(planned.id) == FINISHED:
+    elif hold.release is None and done:
         yield f"hold not released: {hold.ask}"
     elif hold.release is not None and _released_by_the_same(job, planned, hold.release.entry.by):
         yield "hold released by the one who finished the step: not seen by a second person"

@@ -9,6 +9,9 @@ from typing import Any
 import pytest
 from cli_calls import Shop, entries, name, step
 
+from jobtrack.record import disk
+from jobtrack.sheets.lines import OWN_LIMIT
+
 DONOR, RECIPIENT, LEFT = "spacing.donor", "spacing.recipient", "plate.left"
 
 
@@ -121,6 +124,75 @@ def test_a_step_can_be_added_before_another(shop: Shop) -> None:
     order = [one["id"] for one in state["steps"]]
     assert order.index("drill-out") + 1 == order.index(LEFT)
     assert state["next_steps"] == ["drill-out", "plate.right"]
+
+
+def test_finishing_twice_is_finishing_once(shop: Shop) -> None:
+    """Nothing is written, the answer says by whom and when, and it is no mistake."""
+    shop.record(DONOR, "--reading", "holes=1012", "--finished", "--at", "2031-04-02T09:41:07+01:00")
+    before = shop.job.read_bytes()
+    ended = shop.done("record", shop.job, DONOR, "--by", "Wim", "--finished")
+    assert ended.out == f"{DONOR} is finished already, by Wim at 2031-04-02 09:41; nothing was written.\n"
+    assert (ended.err, shop.job.read_bytes()) == ("", before)
+
+
+def test_a_finishing_that_waits_is_written_by_the_second_call(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Where the first didn't reach the file: kept, exit 3; the second says so while it doesn't, then writes it."""
+    finish = ("record", shop.job, DONOR, "--by", "Wim", "--finished")
+    with disk.locked(shop.job), monkeypatch.context() as soon:
+        soon.setattr(disk, "LOCK_WAIT", 0.05)
+        assert [shop.run(*finish).status for _ in range(2)] == [3, 3]
+    ended = shop.done(*finish)
+    assert ended.out.startswith("Recorded now what had waited: 1 entry.\n")
+    assert ended.out.endswith("nothing was written.\n")
+    assert [len(one["did"]) for one in entries(shop.job)[1:]] == [1]
+
+
+def test_finishing_says_what_is_left(shop: Shop) -> None:
+    """Nothing measured, a check no, the hold unreleased: finished all the same, with each of them said."""
+    _survey(shop)
+    ended = shop.done("record", shop.job, LEFT, "--by", "Wim", "--tick", "scribed=no", "--finished")
+    said = ended.out.splitlines()
+    where = said.index(f"{LEFT} is finished with this open:")
+    assert said[where + 1 : where + 5] == [
+        "  - moved: no reading",
+        "  - thick: no reading",
+        "  - Scribed line past the old and the new place?: no",
+        "  - hold not released: Side and figure read back aloud?",
+    ]
+    assert step(_state(shop), LEFT)["state"] == "finished"
+
+
+def test_finishing_with_nothing_left_says_no_more(shop: Shop) -> None:
+    """A step whose readings are all there is finished without a list."""
+    ended = shop.done("record", shop.job, DONOR, "--by", "Wim", "--reading", "holes=1012", "--finished")
+    assert "open:" not in ended.out
+
+
+def test_the_answer_says_what_was_recorded_and_where_it_lies(shop: Shop) -> None:
+    """Name and value as typed; a reading outside its limits isn't answered like a good one."""
+    _survey(shop)
+    record = ("record", shop.job, LEFT, "--by", "Wim", "--at", "2031-04-02T09:41:07+01:00")
+    good = shop.done(*record, "--reading", "moved=23.4 mm", "--tick", "scribed=yes").out.splitlines()
+    assert good[:3] == [
+        f"Recorded in {LEFT} by Wim, 2031-04-02 09:41.",
+        f"  moved 23.4 mm. {verdict('Within the limits given')}",
+        "  scribed yes",
+    ]
+    bad = shop.done(*record, "--reading", "moved=9999999").out.splitlines()
+    assert bad[1] == f"  moved 9999999. {verdict('Outside')}"
+
+
+def verdict(words: str) -> str:
+    return f"{words}: 23.5 \u00b1 1 mm ({OWN_LIMIT})."
+
+
+def test_a_private_note_is_answered_without_its_words(shop: Shop) -> None:
+    """What stays off the sheets stays off the terminal's history, too."""
+    ended = shop.done("record", shop.job, "--by", "Wim", "--private-note", "He owes me.")
+    assert "a private note" in ended.out
+    assert "owes" not in ended.out
 
 
 def test_the_clock_names_its_on(shop: Shop) -> None:

@@ -1,0 +1,55 @@
+"""What one call has recorded, said back: what it was, as typed, and where it lies."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from jobtrack.record.entries import Act, Entry, FinishedAct, ReadingAct, SettledAct, UndoesAct
+from jobtrack.record.job import Job
+from jobtrack.record.problems import left_open
+from jobtrack.sheets.deeds import act_words, entry_words
+from jobtrack.sheets.readings import verdict_text
+
+
+def answer_lines(job: Job, entry: Entry) -> list[str]:
+    """What an entry recorded, what it took back, and what it leaves open, a line each."""
+    return [*dict.fromkeys(_recorded(job, entry)), *_undone(job, entry), *_left(job, entry)]
+
+
+def _recorded(job: Job, entry: Entry) -> Iterator[str]:
+    for act in entry.did:
+        if not isinstance(act, UndoesAct):
+            verdict = _verdict(job, entry.step, act)
+            yield f"  {act_words(act)}{f'. {verdict}' if verdict else ''}"
+
+
+def _verdict(job: Job, step: str | None, act: Act) -> str:
+    """Where a reading lies as it counts now; empty where the act is none, or nothing is wanted of it."""
+    name = act.reading if isinstance(act, ReadingAct) else act.settled if isinstance(act, SettledAct) else ""
+    planned = job.steps.get(step or "")
+    if planned is None or name not in planned.step.reading:
+        return ""
+    if not job.places.reading(planned.id, name).agreed:
+        return "In disagreement with another value; none counts until somebody settles it."
+    return verdict_text(job, planned, name)
+
+
+def _undone(job: Job, entry: Entry) -> Iterator[str]:
+    """What the entry took back, and how that is brought back."""
+    taken = [act.undoes for act in entry.did if isinstance(act, UndoesAct)]
+    for id in taken:
+        for one in (one for one in job.view.entries if one.id == id):
+            yield f"Undone: {entry_words(one)}."
+    if taken:
+        yield f"--undo={entry.id} brings it back."
+
+
+def _left(job: Job, entry: Entry) -> Iterator[str]:
+    """What a step that was just finished leaves open; finishing it isn't refused for that."""
+    if entry.step is None or not any(isinstance(act, FinishedAct) for act in entry.did):
+        return
+    left = left_open(job, entry.step)
+    if left:
+        yield f"{entry.step} is finished with this open:"
+    for text in left:
+        yield f"  - {text}"
