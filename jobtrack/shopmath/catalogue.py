@@ -7,12 +7,14 @@ ways in from outside. Values are plain numbers in the units written here; typed 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from keyword import iskeyword
 from shlex import quote
 from typing import Any, Protocol, TypeVar
 
+from jobtrack.shopmath import plausible
 from jobtrack.shopmath.quantity import Number, Quantity, Value, WorkingOutError, accept, nearest, said, wanted
+from jobtrack.shopmath.tables_plausible import PLAUSIBLE
 
 __all__ = [
     "Number",
@@ -137,11 +139,24 @@ def working_out(
 ) -> Callable[[Function], Function]:
     """Put the decorated function into the catalogue under this name; the function itself is unchanged."""
 
+    usual = PLAUSIBLE.get(name, {})
+    asked = tuple(replace(each, plausible=usual.get(each.key)) for each in inputs)
+
     def enter(function: Function) -> Function:
         _CATALOGUE[name] = WorkingOut(
-            name, topic, tuple(inputs), results, formula, source, hazards, remarks, example, function,
-            sentence, together,
-        )  # fmt: skip
+            name,
+            topic,
+            asked,
+            results,
+            formula,
+            source,
+            hazards,
+            remarks,
+            example,
+            function,
+            sentence,
+            together,
+        )
         return function
 
     return enter
@@ -175,7 +190,9 @@ def calculate(name: str, inputs: Mapping[str, Value]) -> Outcome:
     done = work.function(**arguments)._asdict()
     values = {key.removesuffix("_"): value for key, value in done.items()}
     remarks, limit = values.pop("remarks", ()), values.pop("limit", "")
-    return Outcome(values, work.remarks + remarks, work.source, used, limit)
+    given = {key: value for key, value in used.items() if inputs.get(key) is not None}
+    asked = plausible.remarks_on(work.inputs, given)
+    return Outcome(values, work.remarks + remarks + asked, work.source, used, limit)
 
 
 def _filled_in(work: WorkingOut, inputs: Mapping[str, Value]) -> dict[str, Value]:

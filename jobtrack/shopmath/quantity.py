@@ -11,6 +11,8 @@ from difflib import get_close_matches
 from fractions import Fraction
 from typing import Any
 
+from jobtrack.shopmath.tables_plausible import Plausible
+
 Number = int | float | Fraction
 """A plain number. Fractions stay exact wherever only + - * / is involved."""
 
@@ -43,6 +45,8 @@ class Quantity:
     """What counts when it is left out; None: it is then not used."""
     beside: str = ""
     """The key of another input without which this one counts for nothing."""
+    plausible: Plausible | None = None
+    """What is usual for it, or for each item of a list; None: nothing is asked about."""
 
     @property
     def choices(self) -> tuple[str, ...]:

@@ -1,0 +1,70 @@
+"""Inputs outside what is usual, put as a question and never as a refusal."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+from jobtrack.shopmath.checks import plain
+from jobtrack.shopmath.quantity import Number, Quantity, Value
+from jobtrack.shopmath.tables_plausible import Plausible
+
+_INCH, _POUND, _GRAVITY = Fraction("25.4"), Fraction("0.45359237"), Fraction("9.80665")
+_FOOT_POUND = _POUND * _GRAVITY * 12 * _INCH / 1000
+_PSI = _POUND * _GRAVITY / _INCH**2 * 1000
+_MISTAKEN: dict[str, tuple[tuple[str, Fraction | int], ...]] = {
+    "mm": (("in", _INCH), ("m", 1000)),
+    "cm": (("in", _INCH / 10), ("m", 100), ("mm", Fraction(1, 10))),
+    "kg": (("lb", _POUND), ("t", 1000)),
+    "N": (("kN", 1000), ("lbf", _POUND * _GRAVITY), ("kgf", _GRAVITY)),
+    "N*m": (("ft lb", _FOOT_POUND), ("in lb", _FOOT_POUND / 12), ("kgf m", _GRAVITY)),
+    "kPa": (("psi", _PSI), ("bar", 100), ("MPa", 1000)),
+    "km/h": (("mph", Fraction("1.609344")),),
+    "m/min": (("ft/min", Fraction("0.3048")), ("m/s", 60)),
+    "mm/min": (("in/min", _INCH), ("mm/s", 60)),
+    "h": (("min", Fraction(1, 60)),),
+    "s": (("min", 60),),
+}
+"""By unit of the catalogue: the units typed or forgotten beside it, and what one of them is in it."""
+_POINTS = (Fraction(100), Fraction(1, 100), Fraction(10), Fraction(1, 10), Fraction(1000), Fraction(1, 1000))
+"""A share typed as a fraction, then a point one place off."""
+_SIGNS = {"percent": "%", "ratio": "", "N*m": "N·m"}
+
+
+def remarks_on(inputs: tuple[Quantity, ...], given: Mapping[str, Value]) -> tuple[str, ...]:
+    """A question for each given input that lies outside what is usual; one for a whole list."""
+    asked = (question(each, given[each.key]) for each in inputs if each.key in given)
+    return tuple(one for one in asked if one)
+
+
+def question(quantity: Quantity, value: Value) -> str | None:
+    """Ask about a value outside what is usual, with what may have been meant; None where nothing is odd."""
+    usual = quantity.plausible
+    unit = quantity.items.unit if quantity.items else quantity.unit
+    for one in value if isinstance(value, tuple) else (value,):
+        if usual is not None and _is_number(one) and not usual.low <= one <= usual.high:
+            return (
+                f"{quantity.key} {_shown(one, unit)}: {_meant(one, unit, usual)} "
+                f"Usual is {_shown(usual.low, '')} to {_shown(usual.high, unit)} ({usual.source})."
+            )
+    return None
+
+
+def _is_number(value: Value) -> bool:
+    return isinstance(value, int | float | Fraction) and not isinstance(value, bool)
+
+
+def _meant(value: Number, unit: str, usual: Plausible) -> str:
+    others = [(value * one, f"{_shown(value, other)}") for other, one in _MISTAKEN.get(unit, ())]
+    back = [(value / one, _shown(value / one, unit)) for _, one in _MISTAKEN.get(unit, ())]
+    points = [(value * point, _shown(value * point, unit)) for point in _POINTS]
+    turned = [(-value, _shown(-value, unit))] if usual.low >= 0 else []
+    for meant, shown in (*others, *back, *points, *turned):
+        if usual.low <= meant <= usual.high:
+            return f"was {shown} meant?"
+    return "is that meant?"
+
+
+def _shown(value: Number, unit: str) -> str:
+    sign = _SIGNS.get(unit, unit)
+    return f"{plain(float(f'{float(value):.4g}'))}{f' {sign}' if sign else ''}"

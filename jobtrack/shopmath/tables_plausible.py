@@ -1,0 +1,265 @@
+"""What is usual for the inputs of each working-out, for old light vehicles: outside it one is asked, never refused.
+
+Wide on purpose: a range holds what a shop can well meet, so that a number outside is a slip of unit, sign or
+point more often than not.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+Bound = int | Fraction
+COMMON = "common practice, no source"
+
+
+@dataclass(frozen=True, slots=True)
+class Plausible:
+    """What is usual for an input, both ends included, in its unit of the catalogue; and who says so."""
+
+    low: Bound
+    high: Bound
+    source: str = COMMON
+
+
+def _range(low: str, high: str, source: str = COMMON) -> Plausible:
+    return Plausible(Fraction(low), Fraction(high), source)
+
+
+# Lengths, mm
+FACES = _range("900", "2300")
+SPRINGS = _range("400", "1500")
+FACE_TO_PERCH = _range("40", "900")
+PIN = _range("5", "40")
+WHEELBASE = _range("1500", "6500")
+TRACK = _range("900", "2300")
+FRAME = _range("200", "9000")
+BARS = _range("200", "2000")
+LEVEL = _range("50", "3000")
+GAP = _range("-150", "150")
+WEDGE = _range("0", "60")
+AHEAD = _range("-800", "800")
+STACK = _range("0.5", "300")
+WASHER = _range("0", "12")
+NUT = _range("4", "40")
+THREAD_LEFT = _range("0", "60")
+BETWEEN_LEGS = _range("30", "200")
+LEG = _range("50", "700")
+U_BOLT = _range("6", "30")
+BEND = _range("1", "60")
+SHOCK = _range("120", "1100")
+TRAVEL = _range("5", "350")
+PAD_HEIGHT = _range("-250", "250")
+PACK = _range("5", "250")
+WHEEL_OFFSET = _range("-150", "150")
+PLAN_OFFSET = _range("-500", "500")
+SHAFT = _range("150", "3500")
+TUBE = _range("25", "150")
+WALL = _range("1", "8")
+FALL = _range("-800", "800")
+TYRE_RADIUS = _range("200", "600")
+TYRE = _range("400", "1200")
+HOLE_SPACING = _range("10", "300")
+HOLE = _range("3", "60")
+CIRCLE = _range("30", "300")
+FLANGE = _range("40", "350")
+RECTANGLE = _range("15", "250")
+SEAT = _range("6", "80")
+DRILL = _range("0.5", "40")
+BOLT = _range("3", "40")
+WRENCH = _range("100", "2000")
+ADAPTER = _range("5", "1000")
+PLATE = _range("0.5", "60")
+FILLET = _range("1.5", "26")
+WELD = _range("5", "5000")
+WELD_SIDE = _range("5", "1000")
+ROD = _range("1.5", "6.5")
+ROD_LENGTH = _range("200", "500")
+STUB = _range("10", "150")
+WIRE = _range("0.5", "1.7")
+PERCH_HEIGHT = _range("0", "500")
+CENTRE_HEIGHT = _range("300", "1800")
+CYLINDER = _range("10", "60")
+DRUM = _range("120", "500")
+# Angles, deg
+SLOPE = _range("-20", "20")
+FACE_SLOPE = _range("-45", "45", "angle boxes fold back past 45 deg; common practice, no source")
+WEDGE_ANGLE = _range("0.1", "8", "1 to 3 deg is what wedges are sold for; common practice, no source")
+TURNED = _range("-30", "30")
+LEAN = _range("0", "45", "30 deg from upright in a shock maker's fitting notes, from memory")
+JOINT = _range("0", "35")
+ADAPTER_ANGLE = _range("0", "180")
+TWIST = _range("0", "135", "NIOSH 94-110, its tables end at 135 deg")
+# Ratios
+TUBE_SHARE = _range("0.5", "0.8", "makers' pages have 0.65 to 0.75")
+GEAR = _range("0.5", "10")
+AXLE = _range("2", "9")
+GRIP = _range("0.1", "1.3")
+TURNS = _range("0.5", "500")
+FLANGE_FRICTION = _range("0.05", "0.4")
+NUT_FACTOR = _range(
+    "0.08", "0.35", "published nut factors lie from 0.10 for oil to 0.35 for zinc; 0.08 waxed, from memory"
+)
+PROOF_SHARE = _range(
+    "0.3", "0.9", "Shigley: 0.75 for joints that come apart, 0.9 for those that stay, from memory"
+)
+HEAT_FACTOR = _range("0.6", "1", "EN 1011-1 by process: 0.6, 0.8 and 1.0")
+PEDAL_RATIO = _range("2", "10")
+BRAKE_FACTOR = _range("0.5", "8", "Limpert: 0.7 for a disc to 6 for a duo-servo drum, from memory")
+STRONGER = _range("0.2", "5")
+BRAKING = _range("0.05", "1.2")
+LIFTS = _range("0.05", "15", "NIOSH 94-110, its tables end at 15 a minute")
+LOG_SPREAD = _range("0.02", "1.5")
+CORRELATION = _range("-1", "1")
+# Per cent
+GRADE = _range("2", "60", "49 CFR 571.105 asks for 20 and 30 %, from a letter and memory")
+REAR_SHARE = _range("3", "80")
+DUTY = _range("5", "100")
+EXTRA = _range("0", "100", "nothing to as much again; common practice, no source")
+STAGE = _range("5", "100")
+CARBON = _range(
+    "0.02", "0.7", "EN 1011-2 holds from 0.05 to 0.25 %, from memory; spring and rail steel reach 0.7"
+)
+MANGANESE = _range("0.1", "2.5")
+ALLOY = _range("0", "5")
+# Masses, kg; forces, N; torques, N*m; pressures, kPa
+AXLE_LOAD = _range("100", "6000")
+CORNER_LOAD = _range("50", "4000")
+VEHICLE = _range("300", "12000")
+PERSON = _range("20", "200", "68 to 75 kg in the rules; common practice, no source, for the rest")
+ON_BOARD = _range("0", "1500")
+LIFTED = _range("0.5", "150")
+STAND = _range("100", "20000")
+CLAMP = _range("500", "500000")
+ON_PERCH = _range("50", "200000")
+PEDAL = _range("10", "2000")
+ENGINE = _range("30", "1500")
+TIGHTENING = _range("0.5", "1500")
+PERCH_TWIST = _range("0", "20000")
+TYRE_PRESSURE = _range("80", "900")
+# Speeds
+SHAFT_SPEED = _range("100", "8000")
+ROAD = _range("5", "200")
+CUTTING = _range("3", "60", "over 60 m/min is no high-speed steel in steel; common practice, no source")
+TORCH = _range("40", "1200")
+# Electric
+VOLTS = _range("8", "45", "what an arc burns at: 8 to 45 V; common practice, no source")
+AMPS = _range("10", "500")
+ARC_OR_PLASMA = _range("5", "1000")
+# Times and reaches
+WELD_TIME = _range("1", "3600")
+HOURS = _range("0.02", "500")
+REACH = _range("10", "100", "NIOSH 94-110 holds from 25 to 63 cm")
+HEIGHT = _range("0", "200", "NIOSH 94-110 holds to 175 cm")
+
+PLAUSIBLE: dict[str, dict[str, Plausible]] = {
+    "perch-shift": {"spacing_now": SPRINGS, "spacing_wanted": SPRINGS},
+    "perch-shift-from-faces": {
+        "face_distance": FACES, "left_face_to_perch": FACE_TO_PERCH, "right_face_to_perch": FACE_TO_PERCH,
+        "spacing_wanted": SPRINGS,
+    },
+    "centre-spacing": {"inner_gap": SPRINGS, "left_pin": PIN, "right_pin": PIN},
+    "level": {"gap": GAP, "length": LEVEL},
+    "relative-level": {"reference": FACE_SLOPE, "face": FACE_SLOPE},
+    "pinion-to-pad": {"gearbox_slope": SLOPE, "pad_slope": SLOPE, "nose_down": SLOPE},
+    "level-reversal": {"normal": FACE_SLOPE, "turned": FACE_SLOPE},
+    "wedge": {"angle": WEDGE_ANGLE, "length": LEVEL},
+    "wedge-angle": {"thick": WEDGE, "thin": WEDGE, "length": LEVEL},
+    "rotated-point": {"ahead": AHEAD, "angle": TURNED},
+    "thrust-angle": {"wheelbase_left": WHEELBASE, "wheelbase_right": WHEELBASE, "track": TRACK},
+    "square-by-diagonals": {"length": FRAME, "width": FRAME, "first_diagonal": FRAME, "second_diagonal": FRAME},
+    "housing-straightness": {"bar": BARS, "front": FACES, "rear": FACES, "top": FACES, "bottom": FACES},
+    "u-bolt-leg": {"stack": STACK, "washer": WASHER, "nut": NUT, "projection": THREAD_LEFT},
+    "u-bolt-blank": {"inside_width": BETWEEN_LEGS, "leg": LEG, "rod": U_BOLT, "bend_radius": BEND},
+    "shock-fit": {
+        "collapsed": SHOCK, "extended": SHOCK, "ride_length": SHOCK, "lean": LEAN, "bump": TRAVEL, "droop": TRAVEL,
+    },
+    "ride-height-change": {
+        "old_pad_above_centre": PAD_HEIGHT, "new_pad_above_centre": PAD_HEIGHT, "old_pack": PACK, "new_pack": PACK,
+    },
+    "track-change": {
+        "old_face_distance": FACES, "new_face_distance": FACES, "old_offset": WHEEL_OFFSET, "new_offset": WHEEL_OFFSET,
+    },
+    "joint-angle": {"side_ahead": TURNED, "side_behind": TURNED, "plan_ahead": TURNED, "plan_behind": TURNED},
+    "plan-angle": {"offset": PLAN_OFFSET, "length": SHAFT},
+    "joint-motion": {"angle": JOINT, "speed": SHAFT_SPEED},
+    "joint-pair": {"ahead_slope": TURNED, "shaft_slope": TURNED, "behind_slope": TURNED, "speed": SHAFT_SPEED},
+    "joint-limit": {"speed": SHAFT_SPEED},
+    "shaft-critical-speed": {"outside": TUBE, "wall": WALL, "length": SHAFT, "share": TUBE_SHARE},
+    "shaft-length": {"along": SHAFT, "across": PLAN_OFFSET, "vertical": FALL},
+    "shaft-torque": {
+        "engine_torque": ENGINE, "gear_ratio": GEAR, "axle_load": AXLE_LOAD, "grip": GRIP, "tyre_radius": TYRE_RADIUS,
+        "axle_ratio": AXLE,
+    },
+    "shaft-speed": {"road_speed": ROAD, "axle_ratio": AXLE, "gear_ratio": GEAR, "tyre_diameter": TYRE},
+    "axle-ratio-from-turns": {"shaft_turns": TURNS, "wheel_turns": TURNS},
+    "speedometer": {
+        "indicated": ROAD, "old_axle_ratio": AXLE, "new_axle_ratio": AXLE, "old_tyre": TYRE, "new_tyre": TYRE,
+    },
+    "bolt-circle": {"spacing": HOLE_SPACING, "hole": HOLE},
+    "edge-distance": {"flange": FLANGE, "circle": CIRCLE, "hole": HOLE},
+    "flange-slip-torque": {"clamp_force": CLAMP, "friction": FLANGE_FRICTION, "radius": CIRCLE},
+    "rectangular-pattern": {"length": RECTANGLE, "width": RECTANGLE},
+    "second-pattern": {
+        "first_circle": CIRCLE, "first_hole": HOLE, "second_circle": CIRCLE, "second_hole": HOLE,
+        "first_length": RECTANGLE, "first_width": RECTANGLE, "seat": SEAT,
+    },
+    "drill-name": {"diameter": DRILL},
+    "drill-speed": {"diameter": DRILL, "cutting_speed": CUTTING},
+    "tightening-torque": {"nut_factor": NUT_FACTOR, "share": PROOF_SHARE},
+    "bolt-clamp": {"torque": TIGHTENING, "nut_factor": NUT_FACTOR, "diameter": BOLT},
+    "torque-stages": {"torque": TIGHTENING, "shares": STAGE},
+    "adapter-setting": {"torque": TIGHTENING, "wrench": WRENCH, "adapter": ADAPTER, "angle": ADAPTER_ANGLE},
+    "fillet-minimum": {"thickness": PLATE},
+    "fillet-strength": {"leg": FILLET, "length": WELD},
+    "weld-group": {"width": WELD_SIDE, "depth": WELD_SIDE},
+    "perch-weld": {
+        "line": WELD_SIDE, "spacing": WELD_SIDE, "leg": FILLET, "force": ON_PERCH, "height": PERCH_HEIGHT,
+        "twist": PERCH_TWIST,
+    },
+    "heat-input": {"volts": VOLTS, "amps": AMPS, "travel": TORCH, "k": HEAT_FACTOR},
+    "travel-speed": {"length": WELD, "time": WELD_TIME},
+    "carbon-equivalent": {
+        "C": CARBON, "Mn": MANGANESE, "Cr": ALLOY, "Mo": ALLOY, "V": ALLOY, "Ni": ALLOY, "Cu": ALLOY,
+    },
+    "duty-cycle": {"rated_current": AMPS, "rated_duty": DUTY, "current": AMPS, "duty": DUTY},
+    "rods-needed": {
+        "leg": FILLET, "length": WELD, "rod": ROD, "rod_length": ROD_LENGTH, "stub": STUB, "extra": EXTRA,
+    },
+    "wire-settings": {"thickness": PLATE, "wire": WIRE},
+    "electrode-current": {"diameter": ROD},
+    "eye-shade": {"current": ARC_OR_PLASMA},
+    "axle-loads": {"wheelbase": WHEELBASE, "front_now": AXLE_LOAD, "rear_now": AXLE_LOAD},
+    "axle-limit": {
+        "plate": AXLE_LOAD, "housing": AXLE_LOAD, "spring_each": CORNER_LOAD, "wheel_each": CORNER_LOAD,
+        "tyre_each": CORNER_LOAD, "brakes": AXLE_LOAD, "shaft": AXLE_LOAD, "bearings": AXLE_LOAD,
+    },
+    "weigh-ticket": {"front": AXLE_LOAD, "rear": AXLE_LOAD, "wheelbase": WHEELBASE},
+    "cargo-capacity": {
+        "rated": VEHICLE, "unloaded": VEHICLE, "gas": ON_BOARD, "person": PERSON, "water": ON_BOARD,
+    },
+    "tyre-index-needed": {"axle": AXLE_LOAD},
+    "tyre-part-load": {"pressure": TYRE_PRESSURE, "full_pressure": TYRE_PRESSURE},
+    "line-pressure": {"pedal_force": PEDAL, "pedal_ratio": PEDAL_RATIO, "bore": CYLINDER},
+    "rear-brake-ratio": {
+        "old_bore": CYLINDER, "new_bore": CYLINDER, "old_drum": DRUM, "new_drum": DRUM, "old_factor": BRAKE_FACTOR,
+        "new_factor": BRAKE_FACTOR, "old_tyre": TYRE, "new_tyre": TYRE,
+    },
+    "brake-share": {"rear_share": REAR_SHARE, "ratio": STRONGER},
+    "braking-weight-share": {
+        "mass": VEHICLE, "rear_mass": AXLE_LOAD, "wheelbase": WHEELBASE, "centre_height": CENTRE_HEIGHT,
+        "deceleration": BRAKING,
+    },
+    "drum-wear": {"new": DRUM, "measured": DRUM, "discard": DRUM},
+    "force-on-grade": {"mass": VEHICLE, "grade": GRADE},
+    "recommended-weight-limit": {
+        "load": LIFTED, "reach": REACH, "from_height": HEIGHT, "to_height": HEIGHT, "to_reach": REACH, "turn": TWIST,
+        "lifts_per_minute": LIFTS,
+    },
+    "team-lift": {"each": LIFTED},
+    "stand-load": {"load": STAND, "marked": STAND},
+    "three-point": {"short": HOURS, "likely": HOURS, "long": HOURS},
+    "learned-time": {"expected": HOURS, "doubt": LOG_SPREAD, "scatter": LOG_SPREAD, "seen": HOURS},
+    "sum-of-times": {"medians": HOURS, "log_spreads": LOG_SPREAD, "correlation": CORRELATION},
+}  # fmt: skip
+"""By working-out and input. What isn't here is taken as it is: words, counts, numbers in any unit."""
