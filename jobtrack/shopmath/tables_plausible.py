@@ -83,8 +83,7 @@ CYLINDER = _range("10", "60")
 DRUM = _range("120", "500")
 # Angles, deg
 SLOPE = _range("-20", "20")
-FACE_SLOPE = _range("-45", "45", "angle boxes fold back past 45 deg; common practice, no source")
-WEDGE_ANGLE = _range("0.1", "8", "1 to 3 deg is what wedges are sold for; common practice, no source")
+WEDGE_ANGLE = _range("-8", "8", "1 to 3 deg is what wedges are sold for; common practice, no source")
 TURNED = _range("-30", "30")
 LEAN = _range("0", "45", "30 deg from upright in a shock maker's fitting notes, from memory")
 JOINT = _range("0", "35")
@@ -160,9 +159,7 @@ PLAUSIBLE: dict[str, dict[str, Plausible]] = {
     },
     "centre-spacing": {"inner_gap": SPRINGS, "left_pin": PIN, "right_pin": PIN},
     "level": {"gap": GAP, "length": LEVEL},
-    "relative-level": {"reference": FACE_SLOPE, "face": FACE_SLOPE},
     "pinion-to-pad": {"gearbox_slope": SLOPE, "pad_slope": SLOPE, "nose_down": SLOPE},
-    "level-reversal": {"normal": FACE_SLOPE, "turned": FACE_SLOPE},
     "wedge": {"angle": WEDGE_ANGLE, "length": LEVEL},
     "wedge-angle": {"thick": WEDGE, "thin": WEDGE, "length": LEVEL},
     "rotated-point": {"ahead": AHEAD, "angle": TURNED},

@@ -14,7 +14,7 @@ from typing import Any
 import pytest
 import tomli
 
-from jobtrack.shopmath.catalogue import Quantity, Value, by_topic
+from jobtrack.shopmath.catalogue import Quantity, Value, WorkingOutError, by_topic
 from jobtrack.shopmath.grades import PSI, proof_stress
 from jobtrack.shopmath.threads import INCH, Thread, read_thread
 from jobtrack.units import convert
@@ -155,3 +155,21 @@ def test_each_set_says_where_its_figures_come_from() -> None:
     ids = [group["id"] for group in groups if "id" in group]
     assert all(group["source"] for group in groups)
     assert len(ids) == len(set(ids))
+
+
+def test_published_examples_are_seldom_asked_about() -> None:
+    """Of what others printed and is worked out here, under one row in twenty lies outside what is usual."""
+    groups = [group for table in PUBLISHED.values() for group in table if "work" in group]
+    asked = [_asked(group, row) for group in groups for row in group["rows"]]
+    taken = [one for one in asked if one is not None]
+    assert len(taken) > 1000
+    assert sum(taken) < len(taken) / 20
+
+
+def _asked(group: dict[str, Any], row: list[Any]) -> bool | None:
+    """Whether an input of a published row is asked about; None where the row is there to be refused."""
+    try:
+        done = answer(group["work"], dict(zip(group["inputs"], row, strict=False)))
+    except WorkingOutError:
+        return None
+    return any("meant? Usual is " in remark for remark in done.remarks)
