@@ -153,6 +153,6 @@ def _all_names(plan: Plan) -> Iterator[tuple[PlannedStep | None, str]]:
         yield from ((planned, name) for _, name in limit_names(planned, reading))
     for planned in plan.steps.values():
         yield from ((planned, name) for name in planned.only_when)
-        yield from ((planned, row.follows) for row in planned.step.compare.values() if row.follows)
+        yield from ((planned, row.then) for row in planned.step.compare.values() if row.then)
         for work in planned.step.work_out.values():
             yield from ((planned, name) for name in work.inputs.values() if isinstance(name, str))

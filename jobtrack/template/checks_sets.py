@@ -83,15 +83,15 @@ def check_compare(plan: Plan) -> Iterator[Problem]:
             yield from _compared(plan, key, row.of)
             if row.by is not None:
                 yield from _by(plan, planned, (*key, "by"), row.by)
-            if row.follows is not None:
-                ref = plan.resolve(row.follows, planned)
+            if row.then is not None:
+                ref = plan.resolve(row.then, planned)
                 given = plan.givens.get(ref.item) if ref and ref.kind == "given" else None
                 choices = [each for each, one in plan.givens.items() if one.choose]
                 if given is None:
-                    yield unknown((*key, "follows"), row.follows, "given", choices)
+                    yield unknown((*key, "then"), row.then, "given", choices)
                 elif not given.choose:
                     yield Problem(
-                        (*key, "follows"), f"{row.follows} has nothing to choose from", "Give it choose = […]"
+                        (*key, "then"), f"{row.then} has nothing to choose from", "Give it choose = […]"
                     )
 
 

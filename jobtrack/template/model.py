@@ -111,7 +111,7 @@ class CompareRow:
     say: str | None = None
     by: str | None = None
     """The result of a working-out that says by how much."""
-    follows: str | None = None
+    then: str | None = None
     """The given (with `choose`) in which the person says what follows."""
 
 

@@ -36,7 +36,7 @@ from jobtrack.template.load import TemplateError, parse
 from jobtrack.template.model import Template
 from jobtrack.template.plan import plan
 from jobtrack.template.scalars import Shape
-from jobtrack.template.shape import read_template
+from jobtrack.template.shape import OLD_THEN, read_template
 from jobtrack.template.size import check_feeding
 from jobtrack.template.stumbles import explain
 from jobtrack.template.values import Check
@@ -113,7 +113,18 @@ def problems(data: dict[str, Any]) -> list[Problem]:
     template = read_template(data, shape)
     if template is None:
         return shape.problems
-    return _unanswered(dict.fromkeys(_meaning(template)), data)
+    return _unanswered(dict.fromkeys((*_old_keys(data), *_meaning(template))), data)
+
+
+def _old_keys(data: dict[str, Any]) -> Iterator[Problem]:
+    """Keys that have another name by now."""
+    for base, step in data.get("step", {}).items():
+        for name, row in step.get("compare", {}).items():
+            if OLD_THEN in row:
+                key = ("step", base, "compare", name, OLD_THEN)
+                yield remark(
+                    key, f"{OLD_THEN} is called then by now, and read for one more version", "Write then = …"
+                )
 
 
 def _meaning(template: Template) -> Iterator[Problem]:

@@ -127,6 +127,16 @@ def _ask_first(shape: Shape, key: Key, value: Any) -> Any:
     return shape.wrong(key, value, "the question as a text in quotes, or true")
 
 
+OLD_THEN = "follows"
+"""How a comparison's key `then` was called; read in its place for one more version, and remarked on."""
+
+
+def _compared(shape: Shape, key: Key, value: Any) -> Any:
+    if isinstance(value, dict) and OLD_THEN in value and "then" not in value:
+        value = {"then" if name == OLD_THEN else name: each for name, each in value.items()}
+    return _record(model.CompareRow, shape, key, value)
+
+
 def _tables(cls: type) -> Reader:
     return map_of(lambda shape, key, value: _record(cls, shape, key, value), ids=True)
 
@@ -179,6 +189,7 @@ _READERS: dict[str, Reader] = {
     "dict[str, tuple[str, ...]]": map_of(members, ids=True),
     "dict[str, Given]": _givens,
     "dict[str, WorkOut]": map_of(_work_out, ids=True),
+    "dict[str, CompareRow]": map_of(_compared, ids=True),
     "Hold | None": lambda shape, key, value: _record(model.Hold, shape, key, value),
 }
 

@@ -49,6 +49,14 @@ def test_what_was_not_asked_yet_has_its_question() -> None:
     assert build({**BARE, "ask_first": True}).ask_first == ASK_FIRST
 
 
+def test_the_old_name_of_what_follows_is_read() -> None:
+    """`follows` in a comparison, as older templates and the headers of older jobs have it, is `then`."""
+    rows = [{"of": "a.r", "say": "Gap", key: "way"} for key in ("follows", "then")]
+    old, new = (build(_step(compare={"gap": row})) for row in rows)
+    assert old == new
+    assert new.step["cut"].compare["gap"].then == "way"
+
+
 def test_one_text_stands_for_a_list_of_one() -> None:
     """`after` and the answers of `only_when` take one value or a list; a missing list isn't an empty one."""
     step = build(_step(after="saw", only_when={"way": "a", "donor.loose": [True]})).step["cut"]

@@ -141,7 +141,7 @@ def _references(data: Data) -> Iterator[tuple[tuple[str, ...], Any, str]]:
             )
         for name, row in step.get("compare", {}).items():
             yield from (
-                ((*path, "compare", name), key, row[key]) for key in ("of", "by", "follows") if key in row
+                ((*path, "compare", name), key, row[key]) for key in ("of", "by", "then") if key in row
             )
 
 

@@ -175,7 +175,7 @@ STEPS = st.fixed_dictionaries(
         "only_when": st.dictionaries(NAMES, st.sampled_from(["x", "y", "z", True]), max_size=1),
         "reading": st.dictionaries(st.sampled_from(["r", "q"]), READING, max_size=2),
         "work_out": st.just({"w": {"use": "perch-shift", "spacing_now": "r", "spacing_wanted": "b.r"}}),
-        "compare": st.just({"row": {"of": "a.r", "by": "w.left_inboard", "follows": "g"}}),
+        "compare": st.just({"row": {"of": "a.r", "by": "w.left_inboard", "then": "g"}}),
     },
 )  # fmt: skip
 

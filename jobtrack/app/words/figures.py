@@ -163,7 +163,7 @@ def _compared(
 ) -> list[str]:
     refs = [job.plan.resolve(_on_vehicle(row.of, vehicle)) for vehicle in vehicles]
     values = [_worth(job, ref) if ref else "not known" for ref in refs]
-    follows = job.plan.resolve(row.follows, planned) if row.follows else None
+    follows = job.plan.resolve(row.then, planned) if row.then else None
     item = known.get(follows.name) if follows else None
     said = given_words(item, standing(job, planned, item)) if item else ""
     return [row.say or row.of, *values, _apart(job, planned, row, refs), said]

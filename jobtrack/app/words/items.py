@@ -39,7 +39,7 @@ def items(job: Job, planned: PlannedStep) -> list[Item]:
 
 def given_names(job: Job, planned: PlannedStep) -> list[str]:
     """The givens that say what follows, then those that feed the step's limits and workings-out."""
-    follows = [row.follows for row in planned.step.compare.values() if row.follows]
+    follows = [row.then for row in planned.step.compare.values() if row.then]
     feeding = [name for name, ref in stands_on(job.plan, planned).items() if ref.kind == GIVEN]
     names = [ref.name for name in follows if (ref := job.plan.resolve(name, planned)) is not None]
     return list(dict.fromkeys((*names, *feeding)))
