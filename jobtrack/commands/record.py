@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Sequence
-from datetime import datetime
 from pathlib import Path
 
 from jobtrack import units
 from jobtrack.commands.asked import Asked, split
 from jobtrack.commands.doing import ACTS, reading_id
-from jobtrack.commands.saying import DONE, BadInput, complain, say, typed_name
-from jobtrack.record import now, photos
+from jobtrack.commands.saying import DONE, complain, say, typed_name
+from jobtrack.commands.when import when
+from jobtrack.record import photos
 from jobtrack.record.acts import Draft
 from jobtrack.record.effects import effects
 from jobtrack.record.jobfile import Appended, JobFile
@@ -27,21 +27,21 @@ LAST = {"finished": 1, "release-hold": 2, "take-over": 3, "close-job": 4, "stop-
 def record(options: argparse.Namespace) -> int:
     """Compose the entry, make it durable, and say what was recorded and what follows from it."""
     file = JobFile(Path(options.jobfile))
-    at, typed_at, local = _when(options.at)
-    draft = Draft(file.meant, typed_name("--by", options.by), at, options.step)
+    time = when(options.at, file.job)
+    draft = Draft(file.meant, typed_name("--by", options.by), time.at, options.step)
     slips = _fill(draft, _in_order(getattr(options, "acts", None) or ()), file)
     try:
         did = draft.done()
     except SaidAlready as said:
         return _nothing_written(file, said)
     before = file.job
-    appended = file.append(did, draft.by, at, id=draft.id, step=draft.step, typed_at=typed_at)
+    appended = file.append(did, draft.by, time.at, id=draft.id, step=draft.step, typed_at=time.typed_at)
     _say_of_the_file(file, appended)
-    if local:
-        complain(f"--at {options.at} has no offset from UTC; taken as local time, {at.isoformat()}")
+    for remark in time.remarks:
+        complain(remark)
     for slip in slips:
         complain(f"{slip} It is recorded as typed; --undo takes it back.")
-    say(f"Recorded{f' in {draft.step}' if draft.step else ''} by {draft.by}, {at:%Y-%m-%d %H:%M}.")
+    say(f"Recorded{f' in {draft.step}' if draft.step else ''} by {draft.by}, {time.at:%Y-%m-%d %H:%M}.")
     for line in (*answer_lines(file.job, appended.entry), *effects(before, file.job)):
         say(line)
     return DONE
@@ -76,20 +76,6 @@ def _say_of_the_file(file: JobFile, appended: Appended) -> None:
         say(taken_up_line(len(appended.taken_up)))
     if appended.set_aside is not None:
         say(f"A torn end stood in the file; it was set aside in {appended.set_aside}")
-
-
-def _when(text: str | None) -> tuple[datetime, datetime | None, bool]:
-    """When it was done, when it was typed in where that is later, and whether local time was taken."""
-    typed = now.local_now()
-    if text is None:
-        return typed, None, False
-    try:
-        at = datetime.fromisoformat(text)
-        local = at.tzinfo is None
-        at = at.astimezone() if local else at
-        return at, typed if typed > at else None, local
-    except (ValueError, OverflowError):
-        raise BadInput(f"--at wants a time as 2031-04-02T09:41:07+01:00, not {text!r}") from None
 
 
 def _in_order(asked: Sequence[Asked]) -> list[list[Asked]]:
