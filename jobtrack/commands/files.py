@@ -9,6 +9,7 @@ from jobtrack.commands.asked import split
 from jobtrack.commands.saying import DONE, FINDING, BadInput, say, say_json, typed, typed_name
 from jobtrack.record import folder, intact
 from jobtrack.record.begin import begin as begin_job
+from jobtrack.sheets.hazards import hazard_sentences
 from jobtrack.sheets.lines import FIRST_WORD
 from jobtrack.template.findings import NOTHING_FOUND, as_json, as_lines
 
@@ -32,7 +33,8 @@ def begin(options: argparse.Namespace) -> int:
     title = None if options.title is None else typed_name("--title", options.title)
     file = begin_job(path, Path(options.out), typed_name("--by", options.by), title, givens)
     say(f"Begun: {file.job.about.title}, in {file.path}")
-    say(FIRST_WORD)
+    for text in (FIRST_WORD, *hazard_sentences(file.job.plan.template.hazard)):
+        say(text)
     return DONE
 
 

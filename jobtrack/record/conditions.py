@@ -16,7 +16,7 @@ from jobtrack.record.remains import NOTHING, Legible
 from jobtrack.record.work import is_work
 from jobtrack.template.plan import Plan, PlannedStep
 
-ASK_FIRST = "ask-first"
+ASK_FIRST, ASK_FIRST_TAG = "ask-first", "ASK FIRST"
 UNKNOWN = "UNKNOWN:"
 """What a tag begins with that stands for those which may be lost."""
 ENTRY_MISSING = f"{UNKNOWN} ENTRY MISSING"
@@ -179,11 +179,10 @@ def open_conditions(
 def _condition(plan: Plan, view: View, group: list[_Opening]) -> OpenCondition:
     """One open condition from its openings, the earliest first."""
     first = group[0]
-    act = first.done.act
     known = plan.template.condition.get(first.id)
-    text = known.text if known else act.opens if isinstance(act, OpensAct) else first.id
+    text, tag = known.text if known else _own_words(first), known.tag if known else _own_tag(first.done.entry)
     if first.id == ASK_FIRST:
-        text = plan.template.ask_first or text
+        text, tag = plan.template.ask_first or text, ASK_FIRST_TAG
     return OpenCondition(
         first.id,
         first.member,
@@ -191,7 +190,7 @@ def _condition(plan: Plan, view: View, group: list[_Opening]) -> OpenCondition:
         text,
         first.done.entry.at,
         first.done.entry.by,
-        known.tag if known else _own_tag(first.done.entry),
+        tag,
         tuple(opening.done.name for opening in group),
         known.passes_to if known else None,
         _remark(view, group),
@@ -202,6 +201,11 @@ def _own_tag(entry: Entry) -> str | None:
     """The tag of a condition that no template has: only where an entry was set aside that may have opened some."""
     aside = any(isinstance(act, SetAsideAct) for act in entry.did)
     return f"{UNKNOWN} ENTRY SET ASIDE" if aside else None
+
+
+def _own_words(opening: _Opening) -> str:
+    act = opening.done.act
+    return act.opens if isinstance(act, OpensAct) else opening.id
 
 
 def _remark(view: View, group: list[_Opening]) -> str | None:

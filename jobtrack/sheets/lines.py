@@ -8,7 +8,7 @@ from jobtrack.record.job import FINISHED, NOT_NEEDED, RELEASED, HoldState, Job
 from jobtrack.template.plan import PlannedStep
 
 NO_CONDITION = "No open condition is recorded. That does not say that the vehicle is safe: look."
-NEXT = "Nothing in the order of steps or in what is recorded as open stops it. Look at the vehicle before you begin."
+NEXT = "Nothing in the order of steps or in what is recorded as open stops these. Look at the vehicle before you begin."
 CLOSED = (
     "Every step is finished or marked not needed, and no open condition is recorded. "
     "It doesn't mean that the vehicle may be driven, loaded or sold."
@@ -19,6 +19,11 @@ FIRST_WORD = (
     "differ from a template, they win."
 )
 OWN_LIMIT = "limit set in this template, no published source"
+
+
+def next_sentence(name: str) -> str:
+    """What *next* means for the step of this name, and what it doesn't."""
+    return NEXT.replace("stops these", f"stops “{name}”")
 
 
 def condition_line(one: OpenCondition) -> str:

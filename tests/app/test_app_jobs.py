@@ -27,7 +27,7 @@ async def test_jobs_stand_with_what_is_open(
         text = " ".join(seen(pilot.app).split())
         assert "21 of 35 steps finished, 1 not needed." in text
         assert "Open: ON STANDS, BATTERY OFF" in text
-        assert "No open condition is recorded, which says nothing about the vehicle: look" in text
+        assert "No open condition is recorded. That does not say that the vehicle is safe: look." in text
         assert "Begin: Axle exchange" in text
 
 

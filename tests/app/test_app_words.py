@@ -14,7 +14,7 @@ from rich.cells import cell_len
 from jobtrack.app.paper import rows, shortened, spaced, spaced_rows, wrap
 from jobtrack.app.words.conditions import top_lines, worst_first
 from jobtrack.app.words.foot import last_line, where_to_open
-from jobtrack.app.words.hazards import hazard_lines, seen_today
+from jobtrack.app.words.hazards import seen_today
 from jobtrack.app.words.outline import ordered_steps
 from jobtrack.app.words.rule import MARK, THICK, rule
 from jobtrack.literal import visible
@@ -22,7 +22,6 @@ from jobtrack.record.jobfile import JobFile
 from jobtrack.record.limits import Limits
 from jobtrack.sheets.lines import stage_sentence
 from jobtrack.sheets.readings import limit_words
-from jobtrack.template.model import Hazard
 
 Make = Callable[[str], JobFile]
 numbers = st.floats(-5000, 5000, allow_nan=False).map(lambda x: round(x, 3))
@@ -130,7 +129,7 @@ def test_honest_sentences_stand_whole(make: Make) -> None:
         )
     assert last_line(job, job.steps["donor-axle"]) == (
         "Clock on: Hob Tansley. This step is next. Nothing in the order of steps or in what is recorded as "
-        "open stops it. Look at the vehicle before you begin."
+        "open stops “Is the donor axle worth the money”. Look at the vehicle before you begin."
     )
 
 
@@ -142,13 +141,9 @@ def test_stage_is_a_sentence(make: Make) -> None:
     )
 
 
-def test_hazards_are_whole_once_a_day(make: Make) -> None:
-    """The worst message comes first, at full length until one has recorded something that day."""
+def test_hazards_are_shown_whole_once_a_day(make: Make) -> None:
+    """Somebody who has recorded in a step on this day has been shown its messages whole."""
     job = make("half-done").job
-    hazards = (Hazard("CAUTION", "Hot", "burns", "wait"), Hazard("DANGER", "Jack", "crushes", "stands"))
-    whole = [line.plain for line in hazard_lines(hazards, 78, whole=True)]
-    assert whole[0].split() == ["DANGER", "Jack:", "crushes.", "How", "to", "avoid", "it:", "stands."]
-    assert len(hazard_lines(hazards, 78, whole=False)) == 1
     first = job.view.in_step("mark.right")[0].entry
     assert seen_today(job, job.steps["mark.right"], "hob tansley", first.at)
     assert not seen_today(job, job.steps["mark.right"], "Hob Tansley", NOW)

@@ -109,7 +109,7 @@ def test_what_was_recorded_is_in_it(worked_on: Shop) -> None:
     assert step(state, "nuts")["torques"] == {"nuts": {"1": "final", "2": "1"}}
     assert state["workings_out"]["plate.left"]["shift.left_inboard"]["unit"] == "mm"
     assert {one["id"]: one["tag"] for one in state["open_conditions"]} == {
-        "ask-first": None, "hook-loose": "HOOK LOOSE", "nuts-new": "RE-CHECK NUTS"}  # fmt: skip
+        "ask-first": "ASK FIRST", "hook-loose": "HOOK LOOSE", "nuts-new": "RE-CHECK NUTS"}  # fmt: skip
 
 
 def test_hours_are_in_it(worked_on: Shop) -> None:
@@ -165,7 +165,7 @@ def test_nothing_open_is_no_promise(shop: Shop) -> None:
     shop.record("--closes", "ask-first")
     out = shop.done("show", shop.job).out
     assert "No open condition is recorded. That does not say that the vehicle is safe: look." in out
-    assert "Nothing in the order of steps or in what is recorded as open stops it." in out
+    assert "Nothing in the order of steps or in what is recorded as open stops these." in out
 
 
 def test_a_torn_end_is_said(shop: Shop) -> None:

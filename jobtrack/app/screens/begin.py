@@ -9,6 +9,7 @@ from jobtrack.app.entering import choices, chosen_text
 from jobtrack.app.paper import Line, line, wrap
 from jobtrack.app.screens.card import Card, Command
 from jobtrack.app.widgets.entry import Ask, SecondKey
+from jobtrack.app.words.hazards import hazard_lines
 from jobtrack.app.words.items import GIVEN, Item
 from jobtrack.app.words.plain import FIRST_WORD
 from jobtrack.record.begin import begin
@@ -18,7 +19,7 @@ from jobtrack.record.readfile import JobFileError
 from jobtrack.record.refusal import Refused
 from jobtrack.record.typed import given_value
 from jobtrack.template.load import TemplateError, load
-from jobtrack.template.model import Given
+from jobtrack.template.model import Given, Hazard
 from jobtrack.template.plan import plan
 from jobtrack.units import UnitError, both, read
 
@@ -43,6 +44,7 @@ class BeginScreen(Card):
         self.who = ""
         self.answers: dict[str, str] = {}
         self.givens: dict[str, Given] = {}
+        self.hazard: tuple[Hazard, ...] = ()
         self.at = -2
         """Which question is asked: -2 the title, -1 who, then the givens."""
 
@@ -52,14 +54,16 @@ class BeginScreen(Card):
         except TemplateError as error:
             self.entry.say(str(error))
             return
-        self.givens = plan(read_template).givens
+        self.givens, self.hazard = plan(read_template).givens, read_template.hazard
         self.who = self.bench.by or ""
         self.next_question()
 
     def draw(self) -> None:
         width = self.page.room
         self.show_part("head", [line(f"Begin a job: {self.template.title}", "strong")])
-        self.page.show([*wrap(FIRST_WORD, width), line(), *self._said(width)])
+        self.page.show(
+            [*wrap(FIRST_WORD, width), *hazard_lines(self.hazard, width), line(), *self._said(width)]
+        )
         self.page.scroll_end(animate=False) if self.at > 0 else None
         self.show_part("last", [])
         self.show_keys()

@@ -7,7 +7,7 @@ from dataclasses import replace
 from jobtrack.app.bench import Fill, draft
 from jobtrack.app.paper import Line, line, wrap
 from jobtrack.app.screens.card import Command
-from jobtrack.app.screens.on_job import OnJob
+from jobtrack.app.screens.on_job import JOB, OnJob
 from jobtrack.app.widgets.entry import SecondKey
 from jobtrack.app.words.plain import CLOSED, named
 from jobtrack.record.acts import Draft
@@ -35,6 +35,7 @@ class EndScreen(OnJob):
             "Stop the job with a reason; what is open stays on the sheet.",
         ),
         Command("Escape", "back", "leave", "Back, with nothing recorded."),
+        JOB,
         Command("?", "all keys", "keys", "This page."),
         Command("b", "", "leave", "Back, with nothing recorded.", shown=False),
         Command("q", "quit", "quit", "End the program."),

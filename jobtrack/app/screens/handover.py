@@ -7,7 +7,7 @@ from jobtrack.app import entering
 from jobtrack.app.paper import line, wrap
 from jobtrack.app.screens.card import Command
 from jobtrack.app.screens.choose import ChooseScreen
-from jobtrack.app.screens.on_job import OnJob
+from jobtrack.app.screens.on_job import JOB, OnJob
 from jobtrack.app.widgets.entry import Ask, SecondKey
 from jobtrack.app.words.handover import recorded_readings, sheet_lines, take_over_lines
 from jobtrack.app.words.items import READING, Item
@@ -23,6 +23,7 @@ class HandoverScreen(OnJob):
     COMMANDS_HERE = (
         Command("h", "hand over", "hand_over", "Hand over: to whom, then h again."),
         Command("Escape", "back", "leave", "Back, with nothing recorded."),
+        JOB,
         Command("?", "all keys", "keys", "This page."),
         Command("b", "", "leave", "Back, with nothing recorded.", shown=False),
         Command("q", "quit", "quit", "End the program."),
@@ -65,6 +66,7 @@ class TakeOverScreen(OnJob):
         Command("t", "take over", "take_over", "Take the job over: your name, then t again."),
         Command("a", "one reading again", "again", "Take one of the readings again before you take over."),
         Command("Escape", "look only", "leave", "Look only: the job isn't taken over."),
+        JOB,
         Command("?", "all keys", "keys", "This page."),
         Command("b", "", "leave", "Look only.", shown=False),
         Command("q", "quit", "quit", "End the program."),

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from jobtrack.app.bench import LOCK_WAIT, Fill, Told, record
-from jobtrack.app.paper import wrap
+from jobtrack.app.paper import Line, wrap
 from jobtrack.app.reckoning import Place
-from jobtrack.app.screens.card import Card
-from jobtrack.app.words.conditions import MOST, top_lines
+from jobtrack.app.screens.card import Card, Command
+from jobtrack.app.words.conditions import JOB_KEY, MOST, top_lines
 from jobtrack.app.words.deeds import others_words
 from jobtrack.app.words.foot import clock_words, last_line
 from jobtrack.record.job import Job
@@ -17,6 +17,12 @@ from jobtrack.template.plan import PlannedStep
 
 FOLLOW_EVERY = 1.0
 """Seconds between two looks at the file for what others have added."""
+
+JOB = Command(
+    JOB_KEY, "job", "job_page", "The job: all that is open, its hazards, what is recorded beside the steps."
+)
+PINNED = ((40, 10), (30, 6), (0, 4))
+"""From how many rows of a terminal on the hazard messages that stay in sight may take how many."""
 
 
 class OnJob(Card):
@@ -75,11 +81,21 @@ class OnJob(Card):
             for text in (*file_lines(self.file), *locks_line(self.file))
             for row in wrap(text, self.room, "strong")
         ]
-        self.show_part("head", [*trouble, *top_lines(self.job, self.room, most, self.here)])
+        self.show_part("head", [*trouble, *top_lines(self.job, self.room, most, self.here), *self.pinned()])
         # A sentence cut short could promise something, so a short terminal has none of them.
         last = clock_words(self.job) if self.short else last_line(self.job, self.here)
         self.show_part("last", wrap(last, self.room))
         self.show_keys()
+
+    def pinned(self) -> list[Line]:
+        """What stays in sight under the open conditions, on any part of the page."""
+        return []
+
+    def job_page(self) -> None:
+        """The page of what holds for the whole job."""
+        from jobtrack.app.screens.job_page import JobPage
+
+        self.app.push_screen(JobPage(self.file))
 
     def place(self) -> Place:
         """The job, and the step at hand: this screen's, else that of the screen it was opened from."""

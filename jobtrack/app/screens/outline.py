@@ -5,7 +5,7 @@ from __future__ import annotations
 from jobtrack.app.paper import Line, item, line, wrap
 from jobtrack.app.screens.card import Command
 from jobtrack.app.screens.choose import ARROWS, ChooseScreen, Listing
-from jobtrack.app.screens.on_job import OnJob
+from jobtrack.app.screens.on_job import JOB, OnJob
 from jobtrack.app.words.outline import (
     due_afterwards,
     job_lines,
@@ -26,6 +26,7 @@ class OutlineScreen(OnJob, Listing):
         Command("Enter", "go", "choose", "Go to the marked step."),
         Command("e", "end the job", "end", "End the job: closed, or stopped with a reason."),
         Command("h", "hand over", "hand_over", "Hand the job over to somebody."),
+        JOB,
         Command("d", "due done", "due_done", "Record something due afterwards as done."),
         Command("Escape", "back", "back", "Back to the step."),
         Command("?", "all keys", "keys", "This page."),

@@ -9,10 +9,11 @@ from jobtrack.app.bench import record
 from jobtrack.app.paper import Line, line, spaced_rows, wrap
 from jobtrack.app.reckoning import Place, Reckoned
 from jobtrack.app.screens.away import Away
+from jobtrack.app.screens.on_job import PINNED
 from jobtrack.app.screens.step_acts import ACTS, StepActs
 from jobtrack.app.widgets.entry import Ask
 from jobtrack.app.words.foot import next_step
-from jobtrack.app.words.hazards import seen_today
+from jobtrack.app.words.hazards import pinned_lines, seen_today
 from jobtrack.app.words.items import READING, Item, first_open, items
 from jobtrack.app.words.step import step_page
 from jobtrack.app.words.table import reading_wanted
@@ -40,6 +41,8 @@ class StepScreen(StepActs, Away):
         self.step = step
         self.chosen: int | None = None
         self.whole = True
+        self.turned = False
+        """Whether the page may have left its top, with the whole messages on it."""
 
     @property
     def here(self) -> PlannedStep:
@@ -59,6 +62,7 @@ class StepScreen(StepActs, Away):
         """Turn to a step, its first reading without an answer chosen."""
         self.step = step
         self.whole = not seen_today(self.job, self.here, self.bench.by, self.bench.now())
+        self.turned = False
         self.chosen = first_open(self.job, self.here)
         if self.chosen is None and items(self.job, self.here):
             self.chosen = 0
@@ -78,6 +82,24 @@ class StepScreen(StepActs, Away):
         if self.entry.asking is None and self.entry.waiting is None:
             self.entry.hint = self._hint()
             self.entry.idle(self._label(), self._about())
+
+    def pinned(self) -> list[Line]:
+        """The hazard messages, one or two rows each, as soon as the whole ones may be out of sight."""
+        if self.whole and not self.turned:
+            return []
+        most = next(rows for tall, rows in PINNED if self.app.size.height >= tall)
+        return pinned_lines(self.here.step.hazard, self.room, 2 if self.short else most)
+
+    def hazards(self) -> None:
+        """Every message whole, at the top of the page."""
+        self.whole, self.turned = True, False
+        self.draw()
+        self.page.top()
+
+    def _scroll(self, key: str) -> None:
+        self.turned = True
+        self.draw()
+        super()._scroll(key)
 
     def _in_sight(self) -> int | None:
         """The item to scroll to; none before one was chosen or answered, so that the top is read first."""
@@ -145,7 +167,7 @@ class StepScreen(StepActs, Away):
             (self.page.scroll_up if by < 0 else self.page.scroll_down)(animate=False)
             return
         self.chosen = ((self.chosen or 0) + by) % count
-        self.moved = True
+        self.moved = self.turned = True
         self.draw()
         self.entry.say("")
 
@@ -214,7 +236,8 @@ class StepScreen(StepActs, Away):
     def _on_to_the_next(self, said: str) -> None:
         following = first_open(self.job, self.here, self.chosen if self.chosen is not None else -1)
         self.chosen = following if following is not None else self.chosen
-        self.moved = True
+        self.moved = self.turned = True
+        self.whole = False
         self.entry.idle()
         self.draw()
         self._said = said if following is not None else f"{said} {ALL_ANSWERED}"

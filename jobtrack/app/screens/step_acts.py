@@ -7,8 +7,10 @@ from collections.abc import Callable
 from jobtrack.app.bench import draft
 from jobtrack.app.screens.by_name import ByName
 from jobtrack.app.screens.card import Command
+from jobtrack.app.screens.on_job import JOB
 from jobtrack.app.widgets.entry import SecondKey
 from jobtrack.app.words.conditions import condition_sentence
+from jobtrack.app.words.hazards import SHOW_ALL
 from jobtrack.record.acts import Draft
 from jobtrack.record.clock import times
 from jobtrack.record.conditions import OpenCondition
@@ -27,6 +29,8 @@ ACTS = (
     ),
     Command("o", "outline", "outline", "The outline of stages and steps."),
     Command("?", "all", "keys", "This page: what every key does."),
+    JOB,
+    Command(SHOW_ALL, "hazards", "hazards", "The hazard messages of this step and of the job, whole."),
     Command("r", "release", "release", "Release the hold point: asks for a name, then a second r."),
     Command("u", "undo", "undo", "Undo your own last entry; again goes one further back."),
     Command("t", "note", "note", "Write a note."),

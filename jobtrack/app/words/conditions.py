@@ -1,28 +1,37 @@
-"""What is recorded as open, the worst first: what can't be read, what forbids the step at hand, what has a tag."""
+"""What is recorded as open, the worst first: what endangers somebody before what is to be asked."""
 
 from __future__ import annotations
 
-from jobtrack.app.paper import Line, Span, rows, shortened
+from jobtrack.app.paper import Line, Span, line, rows, shortened
 from jobtrack.app.words.plain import NO_CONDITION, of_member
-from jobtrack.record.conditions import OpenCondition
+from jobtrack.record.conditions import ASK_FIRST, OpenCondition
 from jobtrack.record.job import Job
 from jobtrack.template.plan import PlannedStep
 
 MOST = 4
 """Lines that the open conditions take at the top of a screen."""
+JOB_KEY = "j"
+"""The key of the page on which everything that is open stands whole."""
 
 
 def worst_first(job: Job, here: PlannedStep | None = None) -> list[OpenCondition]:
-    """What can't be read, what forbids the step at hand, what has a tag, the rest; within each the oldest first."""
+    """What can't be read, what forbids the step at hand, what somebody saw, what has a tag, the rest; the asking last.
+
+    Within each the oldest first.
+    """
     return sorted(job.open_conditions, key=lambda one: _rank(one, here))
 
 
 def _rank(one: OpenCondition, here: PlannedStep | None) -> int:
     if one.since is None:
         return 0
+    if one.id == ASK_FIRST:
+        return 5
     if here is not None and {one.id, one.name} & set(here.step.not_while):
         return 1
-    return 2 if one.tag else 3
+    if one.id in one.openings:
+        return 2
+    return 3 if one.tag else 4
 
 
 def condition_sentence(one: OpenCondition) -> str:
@@ -33,25 +42,25 @@ def condition_sentence(one: OpenCondition) -> str:
 
 
 def top_lines(job: Job, width: int, most: int = MOST, here: PlannedStep | None = None) -> list[Line]:
-    """At most `most` rows: the worst conditions in words, then every other one by its tag, none of them cut."""
+    """At most `most` rows: as many of the worst in words as fit, then every other one by its tag, none of them cut."""
     found = worst_first(job, here)
     if not found:
         return [Line((Span(row),)) for row in rows(NO_CONDITION, width)]
-    whole = all_lines(job, width)
-    if len(whole) <= most:
-        return whole
-    if len(found) <= most:
-        return [_row(one, width) for one in found]
-    for shown in range(most - 1, 0, -1):
-        top = [*_whole(found[0], width), *(_row(one, width) for one in found[1:shown])]
-        more = _more(found[shown:], width)
+    for shown in range(min(len(found), most), -1, -1):
+        top = [row for one in found[:shown] for row in _whole(one, width)]
+        more = _more(found[shown:], bool(shown), width)
         if len(top) + len(more) <= most:
             return [*top, *more]
-    return [_row(found[0], width), *_more(found[1:], width)][:most]
+    return _too_long(found, width, most)
 
 
-def _row(one: OpenCondition, width: int) -> Line:
-    return _bold_tag(shortened(f"Open: {condition_sentence(one)}", width), one)
+def _too_long(found: list[OpenCondition], width: int, most: int) -> list[Line]:
+    """What is far too long for the top of a screen: how it begins, and where it stands whole."""
+    others = f"; {len(found) - 1} more open" if len(found) > 1 else ""
+    return [
+        *_whole(found[0], width)[: most - 1],
+        line(shortened(f"… {JOB_KEY} shows it whole{others}", width), "strong"),
+    ]
 
 
 def _bold_tag(row: str, one: OpenCondition) -> Line:
@@ -60,9 +69,13 @@ def _bold_tag(row: str, one: OpenCondition) -> Line:
     return Line((Span(row[:bold], "strong"), Span(row[bold:])))
 
 
-def _more(more: list[OpenCondition], width: int) -> list[Line]:
+def _more(more: list[OpenCondition], others: bool, width: int) -> list[Line]:
+    """The rest by tag, or in words where one has none, and how many they are."""
+    if not more:
+        return []
     named = ", ".join(of_member(one.tag or one.text, one.member) for one in more)
-    return [Line((Span(row, "strong"),)) for row in rows(f"and {len(more)} more open: {named}", width)]
+    count = f"and {len(more)} more open" if others else f"{len(more)} open"
+    return [Line((Span(row, "strong"),)) for row in rows(f"{count}: {named}", width)]
 
 
 def all_lines(job: Job, width: int) -> list[Line]:

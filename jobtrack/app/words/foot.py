@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from jobtrack.app.words.plain import CLOSED, NEXT, step_name
+from jobtrack.app.words.plain import CLOSED, next_sentence, step_name
+from jobtrack.record import order
 from jobtrack.record.clock import times
-from jobtrack.record.job import IN_HAND, LOOK_AGAIN, Job
+from jobtrack.record.job import IN_HAND, LOOK_AGAIN, TO_COME, Job
 from jobtrack.template.plan import PlannedStep
 
 
@@ -29,15 +30,19 @@ def next_words(job: Job, planned: PlannedStep | None) -> str:
     found = next_step(job, planned)
     if found is None:
         return _none_next(job, planned)
+    said = next_sentence(step_name(job.steps[found]))
     if planned is not None and found == planned.id:
-        return f"This step is next. {NEXT}"
+        return f"This step is next. {said}"
     if planned is not None and job.state(planned.id) == IN_HAND:
-        return f"This step is in hand. Next beside it: {step_name(job.steps[found])}. {NEXT}"
-    return f"Next: {step_name(job.steps[found])}. {NEXT}"
+        return f"This step is in hand. Another is next. {said}"
+    return said
 
 
 def _none_next(job: Job, planned: PlannedStep | None) -> str:
-    """In hand things come first; else the order or an open condition stops everything."""
+    """A hold on this page alone, what is in hand; else the order or an open condition stops everything."""
+    held = _held_here(job, planned) if planned is not None else None
+    if held is not None:
+        return held
     if planned is not None and job.state(planned.id) == IN_HAND:
         return "This step is in hand, and no other is next before it is finished or its hold released."
     in_hand = [step_name(one) for one in job.steps.values() if job.state(one.id) == IN_HAND]
@@ -48,11 +53,25 @@ def _none_next(job: Job, planned: PlannedStep | None) -> str:
     )
 
 
+def _held_here(job: Job, planned: PlannedStep) -> str | None:
+    """The hold of the step on the screen, where it is all that stops another step."""
+    hold = job.hold(planned.id)
+    alone = {order.Blocker("hold", planned.id)}
+    waiting = [one for one in job.steps.values()
+               if job.state(one.id) == TO_COME and set(order.blockers(job, one)) == alone]  # fmt: skip
+    if hold is None or not waiting:
+        return None
+    return (
+        f"No step is next. The hold point of this step isn't released: {hold.ask} "
+        f"It alone stops “{step_name(waiting[0])}”."
+    )
+
+
 def next_step(job: Job, planned: PlannedStep | None) -> str | None:
     """The first step that is next behind the one on the screen; else the first of all."""
-    order = list(job.steps)
-    here = order.index(planned.id) if planned and planned.id in order else -1
-    behind = [step for step in job.next_steps if order.index(step) >= here]
+    steps = list(job.steps)
+    here = steps.index(planned.id) if planned and planned.id in steps else -1
+    behind = [step for step in job.next_steps if steps.index(step) >= here]
     return next(iter(behind or job.next_steps), None)
 
 

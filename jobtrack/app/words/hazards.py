@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import datetime
 
-from jobtrack.app.paper import Line, Span, rows
+from jobtrack.app.paper import Line, Span, rows, wrap
 from jobtrack.record.job import Job, person
+from jobtrack.sheets.hazards import hazard_message, worst_first
 from jobtrack.template.model import Hazard
 from jobtrack.template.plan import PlannedStep
 
-WORST = ("DANGER", "WARNING", "CAUTION", "NOTICE")
 WORD_WIDTH = 10
+SHOW_ALL = "z"
+"""The key that shows every message of a step and of its job whole."""
 
 
 def seen_today(job: Job, planned: PlannedStep, by: str | None, at: datetime) -> bool:
@@ -21,23 +24,46 @@ def seen_today(job: Job, planned: PlannedStep, by: str | None, at: datetime) -> 
     )
 
 
-def hazard_lines(hazards: tuple[Hazard, ...], width: int, whole: bool) -> list[Line]:
-    """The messages at full length, or one line with their signal words and hazards. The worst comes first."""
-    ordered = sorted(hazards, key=lambda one: WORST.index(one.signal) if one.signal in WORST else len(WORST))
-    if whole:
-        return [row for one in ordered for row in _message(one, width)]
-    return _one_line(ordered) if ordered else []
+def hazard_lines(hazards: Sequence[Hazard], width: int) -> list[Line]:
+    """The messages at full length, the worst first."""
+    return [row for one in worst_first(hazards) for row in _message(one, hazard_message(one), width)]
 
 
-def _message(one: Hazard, width: int) -> list[Line]:
-    text = f"{one.hazard}: {one.does}. How to avoid it: {one.avoid}."
+def short_lines(hazards: Sequence[Hazard], width: int) -> list[Line]:
+    """Each message without what the hazard does; how to avoid it is never left out."""
+    return [row for one in worst_first(hazards) for row in _message(one, _short(one), width)]
+
+
+def pinned_lines(hazards: Sequence[Hazard], width: int, most: int) -> list[Line]:
+    """The short messages that fit into `most` rows, the worst whole in any case, and the hazards of the others."""
+    ordered = worst_first(hazards)
+    for shown in range(len(ordered), 1, -1):
+        found = [*short_lines(ordered[:shown], width), *_others(ordered[shown:], width)]
+        if len(found) <= most:
+            return found
+    return [*short_lines(ordered[:1], width), *_others(ordered[1:], width)]
+
+
+def whole_job_lines(job: Job, width: int, whole: bool) -> list[Line]:
+    """The template's own messages, which hold in every step."""
+    hazards = job.plan.template.hazard
+    head = wrap("In every step of this job:", width) if hazards else []
+    return head + (hazard_lines if whole else short_lines)(hazards, width)
+
+
+def _message(one: Hazard, text: str, width: int) -> list[Line]:
+    """The signal word on one row with the beginning of its message, whatever the width."""
     first, *more = rows(text, width - WORD_WIDTH - 1)
     panel = Span(f" {one.signal} ".ljust(WORD_WIDTH), one.signal)
     return [Line((panel, Span(f" {first}"))), *(Line((Span(" " * (WORD_WIDTH + 1) + row),)) for row in more)]
 
 
-def _one_line(ordered: list[Hazard]) -> list[Line]:
-    spans: list[Span] = []
-    for one in ordered:
-        spans += [Span(f" {one.signal} ", one.signal), Span(f" {one.hazard}  ")]
-    return [Line(tuple(spans))]
+def _short(one: Hazard) -> str:
+    return f"{one.hazard}. {one.avoid[:1].upper()}{one.avoid[1:]}."
+
+
+def _others(hazards: Sequence[Hazard], width: int) -> list[Line]:
+    if not hazards:
+        return []
+    named = "; ".join(f"{one.signal}: {one.hazard}" for one in hazards)
+    return wrap(f"and {len(hazards)} more, {SHOW_ALL} shows how to avoid it: {named}", width, "strong")

@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from jobtrack.app.words.conditions import worst_first
 from jobtrack.app.words.outline import summary
-from jobtrack.app.words.plain import counted, of_member
+from jobtrack.app.words.plain import NO_CONDITION, counted, of_member
 from jobtrack.record.entries import HandoverAct, TakenOverAct
 from jobtrack.record.folder import Found, TemplateFile
 from jobtrack.record.history import Done
 from jobtrack.record.job import Job
 from jobtrack.sheets.about_file import file_lines
-
-NONE_OPEN = "No open condition is recorded, which says nothing about the vehicle: look"
 
 
 def job_words(found: Found) -> list[str]:
@@ -21,13 +19,13 @@ def job_words(found: Found) -> list[str]:
     job = found.file.job
     waiting = waiting_handover(job)
     handed = [f"Handed over to {_to(waiting)} by {waiting.entry.by}, not taken over yet."] if waiting else []
-    return [job.about.title, f"{summary(job)}.", f"{open_words(job)}.", *handed, *file_lines(found.file)]
+    return [job.about.title, f"{summary(job)}.", open_words(job), *handed, *file_lines(found.file)]
 
 
 def open_words(job: Job) -> str:
     """What is recorded as open, by tag where it has one, the worst first."""
     found = [of_member(one.tag or one.text, one.member) for one in worst_first(job)]
-    return f"Open: {', '.join(dict.fromkeys(found))}" if found else NONE_OPEN
+    return f"Open: {', '.join(dict.fromkeys(found))}." if found else NO_CONDITION
 
 
 def waiting_handover(job: Job) -> Done | None:

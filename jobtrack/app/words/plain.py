@@ -9,11 +9,11 @@ from jobtrack.record.job import Job
 from jobtrack.sheets.lines import (
     CLOSED,
     FIRST_WORD,
-    NEXT,
     NO_CONDITION,
     OWN_LIMIT,
     counted,
     lowered,
+    next_sentence,
     stage_sentence,
 )
 from jobtrack.template.plan import PlannedStep
@@ -23,12 +23,12 @@ NOT_RECORDED_YET = "NOT YET RECORDED"
 __all__ = [
     "CLOSED",
     "FIRST_WORD",
-    "NEXT",
     "NOT_RECORDED_YET",
     "NO_CONDITION",
     "OWN_LIMIT",
     "counted",
     "lowered",
+    "next_sentence",
     "of_member",
     "stage_sentence",
 ]

@@ -8,9 +8,9 @@ from fractions import Fraction
 
 from jobtrack import units, workings
 from jobtrack.app.paper import Cell, Line, Span, line, ruled, ruled_head, wrap
-from jobtrack.app.words.hazards import WORST
 from jobtrack.app.words.table import CHOSEN, OTHER, TABLE_FROM
 from jobtrack.pictures import picture_rows
+from jobtrack.sheets.hazards import WORST
 from jobtrack.shopmath.catalogue import Quantity, Value, WorkingOut, WorkingOutError
 from jobtrack.template.values import NUMBER, known_unit, sort_of_unit
 from jobtrack.workings import Answer

@@ -5,7 +5,7 @@ from __future__ import annotations
 from jobtrack.app.paper import Line, line, wrap
 from jobtrack.app.words.checks import check_lines, given_lines
 from jobtrack.app.words.figures import compare_lines, working_lines
-from jobtrack.app.words.hazards import hazard_lines
+from jobtrack.app.words.hazards import hazard_lines, whole_job_lines
 from jobtrack.app.words.items import Item
 from jobtrack.app.words.plain import clock_time, day_and_time, of_member, stage_sentence, step_name
 from jobtrack.app.words.table import reading_lines
@@ -18,11 +18,11 @@ from jobtrack.template.plan import PlannedStep
 
 
 def step_page(job: Job, planned: PlannedStep, width: int, chosen: Item | None, whole: bool) -> list[Line]:
-    """All of a step's page; `whole` says whether the hazard messages stand at full length."""
+    """All of a step's page; `whole` says whether the hazard messages stand on it at full length."""
     parts = (
         wrap(stage_sentence(job, planned), width),
         wrap(f"{step_name(planned)}: {job.state(planned.id)}", width, "strong"),
-        hazard_lines(planned.step.hazard, width, whole),
+        _hazards(job, planned, width) if whole else [],
         _do(planned, width),
         _before(job, planned, width),
         compare_lines(job, planned, width, chosen),
@@ -35,6 +35,7 @@ def step_page(job: Job, planned: PlannedStep, width: int, chosen: Item | None, w
         hold_lines(job, planned, width),
         problem_lines(job, planned, width),
         _notes(job, planned, width),
+        [] if whole else whole_job_lines(job, width, whole=False),
     )
     return _joined(parts)
 
@@ -46,6 +47,10 @@ def _joined(parts: tuple[list[Line], ...]) -> list[Line]:
         lines += [line()] if part and number > 3 else []
         lines += part
     return lines
+
+
+def _hazards(job: Job, planned: PlannedStep, width: int) -> list[Line]:
+    return [*hazard_lines(planned.step.hazard, width), *whole_job_lines(job, width, whole=True)]
 
 
 def _do(planned: PlannedStep, width: int) -> list[Line]:
