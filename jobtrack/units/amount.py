@@ -17,9 +17,25 @@ _MIXED = re.compile(r"(\d+)(?: +|-)(\d+) ?/ ?(\d+)", re.ASCII)
 _FRACTION = re.compile(r"(\d+) ?/ ?(\d+)", re.ASCII)
 _DECIMAL = re.compile(r"\d+(?:[.,]\d+)?|\.\d+", re.ASCII)
 _TO_NEXT_NUMBER = re.compile(r"(?:(?!\.?[0-9]).)*", re.DOTALL)
+_THOUSANDS = re.compile(
+    r"\d{1,3}(?:(?:,\d{3})+\.\d+|(?:\.\d{3})+,\d+|(?:,\d{3}){2,}|(?:\.\d{3}){2,})(?![.,]?\d)", re.ASCII
+)
+"""A number with its thousands parted: 1,012.5 or 1.012,5 or 1,012,500."""
+ARC = re.compile(
+    r"[-+~<>]? ?(\d+) ?(?:°|deg) ?([0-5]?\d(?:[.,]\d+)?) ?(?:'|min)(?: ?([0-5]?\d(?:[.,]\d+)?) ?(?:\"|s))?",
+    re.ASCII,
+)
+"""Degrees with minutes, perhaps seconds: 12° 30' 15"."""
 _CLOCK = re.compile(r"(\d{1,4}):([0-5]\d)", re.ASCII)
 _COMPOUND = {"length", "time", "mass"}
-_POUND_FORCE = {"force": {"lb": "lbf", "lbs": "lbf"}, "line load": {"lb/in": "lbf/in", "lbs/in": "lbf/in"}}
+_TAKEN_AS = {
+    "force": {"lb": "lbf", "lbs": "lbf"},
+    "line load": {"lb/in": "lbf/in", "lbs/in": "lbf/in"},
+    "torque": {"kgm": "kgf·m", "kg m": "kgf·m", "mkg": "kgf·m", "m kg": "kgf·m"},
+    "pressure": {"psig": "psi", "lb/in²": "psi", "lbs/in²": "psi", "lb/sq in": "psi"},
+}
+"""A mass where a force is meant, and a pressure over that of the air: read, with a remark."""
+_GAUGE = {"psig"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +49,8 @@ class Wording:
 
     def at(self, text: str, start: int) -> tuple[Fraction, int]:
         """Read the number at `start`; give it and where it ends."""
+        if match := _THOUSANDS.match(text, start):
+            raise self.refuse(f"thousands stand without a sign between: write {_in_one(match[0])}")
         if match := _MIXED.match(text, start):
             part = self.fraction(match[2], match[3])
             if part >= 1:
@@ -56,6 +74,12 @@ class Wording:
         return Fraction(digits.replace(",", "."))
 
 
+def _in_one(parted: str) -> str:
+    """A number with parted thousands as it is to be typed; the last sign is the decimal's where there are both."""
+    decimal = parted[max(parted.rfind("."), parted.rfind(","))] if {".", ","} <= set(parted) else ""
+    return "".join("." if c == decimal else c for c in parted if c.isdigit() or c == decimal)
+
+
 def signed_amount(text: str, box: Unit, number: Wording) -> tuple[Fraction, str | None]:
     """Read a signed value in `box`'s unit; the sign counts for the whole of it."""
     sign = -1 if text.startswith("-") else 1
@@ -64,6 +88,8 @@ def signed_amount(text: str, box: Unit, number: Wording) -> tuple[Fraction, str 
         raise number.refuse("one sign is enough")
     if match := _CLOCK.fullmatch(body):
         amount, remark = sign * _clock(match, box, number), None
+    elif box.kind == "angle" and (match := ARC.fullmatch(body)):
+        amount, remark = between(sign * _arc(match), find("deg"), box), None
     else:
         amount, remark = _sum(_terms(body, number), sign, box, number)
     return _sensible(amount, box, number), remark
@@ -83,6 +109,12 @@ def _clock(match: re.Match[str], box: Unit, number: Wording) -> Fraction:
     if box.kind != "time":
         raise number.refuse("1:30 is read only where a time is asked (hours and minutes)")
     return between(60 * int(match[1]) + int(match[2]), find("min"), box)
+
+
+def _arc(match: re.Match[str]) -> Fraction:
+    """Degrees, minutes and seconds of arc in degrees."""
+    degrees, minutes, seconds = (Fraction((part or "0").replace(",", ".")) for part in match.groups())
+    return degrees + minutes / 60 + seconds / 3600
 
 
 def _terms(text: str, number: Wording) -> list[tuple[Fraction, str]]:
@@ -135,12 +167,14 @@ def _sum(
 
 
 def _meant(spelling: str, box: Unit, number: Wording) -> tuple[Unit, str | None]:
-    """Find the unit typed, and a remark where a pound of mass stands for a pound of force."""
+    """Find the unit typed, and a remark where it is read as another."""
     if spelling[0] in ".,:" or (spelling[0] == "/" and not spelling[1:].strip()):
         raise number.refuse("that is no number that can be read")
-    for plain, taken in _POUND_FORCE.get(box.kind, {}).items():
-        if tidy(spelling).casefold() == plain:
-            return find(taken), f"{plain} taken as {taken}"
+    own = tidy(spelling).casefold()
+    if taken := _TAKEN_AS.get(box.kind, {}).get(own):
+        return find(
+            taken
+        ), f"{own} {'is pressure above that of the air, ' if own in _GAUGE else ''}taken as {taken}"
     try:
         unit = find(spelling)
     except UnitError as error:

@@ -11,16 +11,18 @@ from jobtrack.units.names import Unit, UnitError, a_kind, find, printable
 
 Number = Fraction | float | int
 
-# The angle's way to and from degrees; mm/m is a slope, so by the tangent.
+# The angle's way to and from degrees; mm/m and in/ft are slopes, so by the tangent.
 _TO_DEGREES: dict[str, Callable[[float], float]] = {
     "deg": lambda a: a,
     "rad": math.degrees,
     "mm/m": lambda a: math.degrees(math.atan(a / 1000)),
+    "in/ft": lambda a: math.degrees(math.atan(a / 12)),
 }
 _FROM_DEGREES: dict[str, Callable[[float], float]] = {
     "deg": lambda a: a,
     "rad": math.radians,
     "mm/m": lambda a: 1000 * math.tan(math.radians(a)),
+    "in/ft": lambda a: 12 * math.tan(math.radians(a)),
 }
 ABSOLUTE_ZERO = Fraction("-273.15")
 """°C, by definition."""
@@ -78,8 +80,8 @@ def _named(unit: Unit) -> str:
 def _turn(value: Fraction, old: str, new: str) -> Fraction:
     try:
         degrees = _TO_DEGREES[old](float(value))
-        if new == "mm/m" and abs(degrees) >= 90:
-            raise UnitError("an angle of 90 deg or more has no slope in mm/m")
+        if new in ("mm/m", "in/ft") and abs(degrees) >= 90:
+            raise UnitError(f"an angle of 90 deg or more has no slope in {new}")
         return exact(_FROM_DEGREES[new](degrees))
     except OverflowError as error:
         raise UnitError("the number is too large for an angle") from error

@@ -33,12 +33,14 @@ _VULGAR = {
     "⅔": "2/3",
 }
 _VULGAR_SIGN = re.compile("(-?)([" + "".join(_VULGAR) + "])")
+_PER_MINUTE = re.compile(r"(?<=\d)\s+1/min$|(?<=\d)\s*min(?:\^?-1|⁻¹)$")
 _POWER = re.compile(r"\^([23])|(?<=[mns])([23])$")
 
 
 def plain_characters(text: str) -> str:
     """Give `text` in the few characters that numbers and units are read from; single spaces."""
     text = _VULGAR_SIGN.sub(_spaced_fraction, text.translate(_ALIKE)).replace("''", '"')
+    text = _PER_MINUTE.sub(" /min", text.strip())
     return " ".join(_POWER.sub(lambda m: "²" if "2" in m[0] else "³", text.strip()).split())
 
 

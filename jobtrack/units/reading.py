@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from jobtrack.units.amount import Wording, signed_amount
+from jobtrack.units.amount import ARC, Wording, signed_amount
 from jobtrack.units.names import Unit, UnitError, find, known, printable
 from jobtrack.units.plain import plain_characters
 from jobtrack.units.table import REFUSED
@@ -106,5 +106,6 @@ def _last_unit(text: str) -> str:
 
 def typed_unit(text: str) -> str | None:
     """Give the last unit that stands in a typed value ("mm" for "965 mm"); None where it is a bare number."""
-    last = re.split("[0-9]", plain_characters(text))[-1].strip()
+    plain = plain_characters(text).rpartition("..")[2].strip()
+    last = "deg" if ARC.fullmatch(plain) else re.split("[0-9]", plain)[-1].strip()
     return find(last).name if last and known(last) else None

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from jobtrack.units.conversion import Number, convert, exact
 from jobtrack.units.names import UnitError, find, printable
+from jobtrack.units.plain import plain_characters
 from jobtrack.units.reading import Typed, typed_unit
 from jobtrack.units.showing import show, show_roughly
 
@@ -29,6 +30,10 @@ _OFTEN_MISTAKEN = {
     "volume": ("US gal", "L"),
     "number": ("%",),
 }
+_FRACTION = re.compile(r"\d+ ?/ ?(\d+)", re.ASCII)
+_ON_A_RULE = (2, 4, 8, 16, 32, 64)
+_THOUSANDS_DOT = re.compile(r"(?<![\d.,])[1-9]\d{0,2}\.\d{3}(?![\d.,])", re.ASCII)
+_SELDOM_TO_A_THOUSANDTH = {"kg", "lb", "N", "lbf", "rpm"}
 _RULE_FRACTION = re.compile(r"\d/(2|4|8|16|32|64)$|[½¼¾⅛⅜⅝⅞]$", re.ASCII)
 
 
@@ -41,7 +46,7 @@ def question(typed: Typed, expected: Number | None, doubt: Number | None = None)
     if typed.value is None or typed.unit is None:
         return None
     if expected is None:
-        return _inch_fraction(typed, typed.value)
+        return _odd_alone(typed, typed.value)
     wanted, wide = exact(expected), 3 * exact(doubt or 0)
     if abs(typed.value - wanted) <= max(_NEAR * abs(wanted), wide):
         return None
@@ -49,8 +54,33 @@ def question(typed: Typed, expected: Number | None, doubt: Number | None = None)
         _other_unit(typed, typed.value, wanted)
         or _shifted_point(typed, typed.value, wanted)
         or _high_turning_torque(typed, typed.value, wanted)
-        or _inch_fraction(typed, typed.value)
+        or _odd_alone(typed, typed.value)
     )
+
+
+def _odd_alone(typed: Typed, value: Fraction) -> str | None:
+    """What is odd whatever is expected."""
+    return _inch_fraction(typed, value) or _on_no_rule(typed) or _thousands_dot(typed)
+
+
+def _on_no_rule(typed: Typed) -> str | None:
+    """A third or a tenth of an inch, which no rule has."""
+    fraction = _FRACTION.search(plain_characters(typed.typed))
+    if not fraction or int(fraction[1]) in _ON_A_RULE or _unit_typed(typed) != "in":
+        return None
+    return (
+        f"{printable(typed.typed)}: an inch rule has halves to 64ths. Was a fraction by {fraction[1]} meant?"
+    )
+
+
+def _thousands_dot(typed: Typed) -> str | None:
+    """A dot before three digits in a unit that is seldom read to a thousandth."""
+    number = _THOUSANDS_DOT.search(typed.typed)
+    unit = _unit_typed(typed)
+    if not number or unit not in _SELDOM_TO_A_THOUSANDTH:
+        return None
+    meant = number[0].replace(".", "")
+    return f"{number[0]} {unit} is read with a decimal dot. Was {meant} {unit} meant?"
 
 
 def _matches(value: Fraction, wanted: Fraction) -> bool:

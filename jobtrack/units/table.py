@@ -56,12 +56,12 @@ ROWS: dict[str, tuple[tuple[str, Fraction | int, str | None, str], ...]] = {
             "N·m",
             "in lbf, lb in, lbf in, in lbs, lbs in, inlb, inlbs, inlbf, lbin, lbfin, inch pound, inch pounds",
         ),
-        ("kgf·m", GRAVITY, "N·m", "kgfm, m kgf"),
+        ("kgf·m", GRAVITY, "N·m", "kgfm, m kgf, kgm, kg m, mkg, m kg"),
     ),
     "pressure": (
         ("kPa", 1, "psi", ""),
         ("bar", 100, "psi", ""),
-        ("psi", PSI, "kPa", "lbf/in^2"),
+        ("psi", PSI, "kPa", "lbf/in^2, lb/in^2, lbs/in^2, lb/sq in, psig"),
         ("MPa", 1000, "ksi", "N/mm^2"),
         ("ksi", 1000 * PSI, "MPa", ""),
     ),
@@ -69,6 +69,7 @@ ROWS: dict[str, tuple[tuple[str, Fraction | int, str | None, str], ...]] = {
         ("deg", 1, None, "°, degree, degrees"),
         ("rad", 1, None, "radian, radians"),
         ("mm/m", 1, None, "mm per m"),
+        ("in/ft", 1, None, 'in per ft, inch per foot, inches per foot, "/ft, " per ft'),
     ),
     "speed": (
         ("m/min", 1, "ft/min", ""),

@@ -16,6 +16,7 @@ from jobtrack.units import (
     exact,
     kind,
     known,
+    read,
     same_kind,
     shown,
     spellings,
@@ -163,8 +164,8 @@ PINT = {
     "°C": "degC",
     "°F": "degF",
 }
-# mm/m is a slope by its tangent; rpm and /min count turns, which pint takes as angles; shares are numbers.
-NOT_IN_PINT = {"mm/m", "rpm", "/min", "%"}
+# mm/m and in/ft are slopes by their tangent; rpm and /min count turns, which pint takes as angles; shares are numbers.
+NOT_IN_PINT = {"mm/m", "in/ft", "rpm", "/min", "%"}
 KINDS = {kind(unit) for unit in PINT} | {"rate", "number"}
 
 
@@ -180,6 +181,33 @@ def test_conversion_agrees_with_pint(unit: str) -> None:
         if other in PINT:
             theirs = REGISTRY.Quantity(7.25, PINT[unit]).to(PINT[other]).magnitude
             assert float(convert(7.25, unit, other)) == pytest.approx(theirs, rel=1e-12)
+
+
+# What is typed in the shop, and the sum of what pint makes of its parts.
+TYPED_AND_PINT = [
+    ("5 kgm", "N*m", [(5, "kgf * m")], "N * m"),
+    ("30 psig", "kPa", [(30, "psi")], "kPa"),
+    ("30 lb/in2", "kPa", [(30, "lbf / inch**2")], "kPa"),
+    ("12° 30' 15\"", "deg", [(12, "degree"), (30, "arcminute"), (15, "arcsecond")], "degree"),
+    ("3200 1/min", "rpm", [(3200, "1 / minute")], "1 / minute"),
+]
+
+
+@pytest.mark.parametrize(("text", "unit", "parts", "into"), TYPED_AND_PINT)
+def test_what_is_typed_agrees_with_pint(
+    text: str, unit: str, parts: list[tuple[float, str]], into: str
+) -> None:
+    """A spelling of the shop is worth what an independent library makes of it."""
+    value = read(text, unit).value
+    assert value is not None
+    theirs = sum(REGISTRY.Quantity(amount, each).to(into).magnitude for amount, each in parts)
+    assert float(value) == pytest.approx(theirs, rel=1e-12)
+
+
+def test_inches_a_foot_agree_with_pint() -> None:
+    """An eighth of an inch a foot is an angle whose tangent is that ratio."""
+    tangent = REGISTRY.Quantity(0.125, "inch / foot").to("").magnitude
+    assert float(convert(0.125, "in/ft", "deg")) == pytest.approx(math.degrees(math.atan(tangent)), rel=1e-12)
 
 
 # By the definitions of the two scales; -40 where they meet; 77 °F and 25 °C common practice, no source.
@@ -204,10 +232,11 @@ def test_slope_goes_by_the_tangent() -> None:
 
 
 @pytest.mark.parametrize("angle", [90, -90, 120])
-def test_no_slope_at_right_angles(angle: int) -> None:
+@pytest.mark.parametrize("unit", ["mm/m", "in/ft"])
+def test_no_slope_at_right_angles(angle: int, unit: str) -> None:
     """An angle of 90 degrees or more is given no slope."""
-    with pytest.raises(UnitError, match="no slope in mm/m"):
-        convert(angle, "deg", "mm/m")
+    with pytest.raises(UnitError, match=f"no slope in {unit}"):
+        convert(angle, "deg", unit)
 
 
 @pytest.mark.parametrize("mass", ["kg", "lb", "g", "t", "oz"])

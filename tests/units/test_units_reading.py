@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from fractions import Fraction
 
 import pytest
 
-from jobtrack.units import Typed, read, typed_unit
+from jobtrack.units import Typed, convert, read, typed_unit
 
 TYPED = [
     ("965", "mm", "965"),
@@ -75,6 +76,14 @@ TYPED = [
     ("6", "count", "6"),
     ("3 gal US", "US gal", "3"),
     ("30 /min", "rpm", "30"),
+    ("3200 1/min", "rpm", "3200"),
+    ("3200 min-1", "rpm", "3200"),
+    ("3200 min⁻¹", "rpm", "3200"),
+    ("12° 30'", "deg", "12.5"),
+    ("12°30′", "deg", "12.5"),
+    ("-12° 30' 36\"", "deg", "-12.51"),
+    ("0° 4,5'", "deg", "0.075"),
+    ("12 deg 30 min", "deg", "12.5"),
     ("1500 N/mm^2", "MPa", "1500"),
     ("58 mm2", "mm^2", "58"),
     ("1.2 kJ/mm", "kJ/mm", "1.2"),
@@ -119,7 +128,8 @@ SPELLINGS = {
         "N*m",
         "0.1129848290276167",
     ): "in lb, in-lb, in·lb, lbf in, lbf·in, lb-in, lb in, in lbf, in. lbs., inch pounds",
-    ("N m", "9.80665"): "kgf m, kgf·m, kgf-m, kgfm",
+    ("N m", "9.80665"): "kgf m, kgf·m, kgf-m, kgfm, kgm, kg m, kg·m, mkg",
+    ("psi", "1"): "lbf/in², lb/in2, lb/in^2, lb/in², lbs/in², psig, PSIG",
     ("MPa", "0.001"): "kPa, KPA",
     ("kPa", "100"): "bar",
     ("ksi", "0.001"): "psi, PSI",
@@ -214,8 +224,47 @@ def test_pound_where_a_force_is_asked() -> None:
 
 
 @pytest.mark.parametrize(
+    ("text", "unit", "remark"),
+    [
+        ("5 kgm", "N*m", "kgm taken as kgf·m"),
+        ("5 kg·m", "N*m", "kg m taken as kgf·m"),
+        ("30 psig", "kPa", "psig is pressure above that of the air, taken as psi"),
+        ("30 lb/in2", "kPa", "lb/in² taken as psi"),
+        ("30 psi", "kPa", None),
+        ("5 kgf m", "N*m", None),
+    ],
+)
+def test_a_unit_read_as_another_is_said(text: str, unit: str, remark: str | None) -> None:
+    """A mass where a force is meant, and gauge pressure, are read with a remark."""
+    assert read(text, unit).remark == remark
+
+
+@pytest.mark.parametrize(
+    "text", ["1/8 in per ft", '1/8"/ft', '1/8" per ft', "0.125 in/ft", "1/8 inch per foot"]
+)
+def test_a_slope_in_inches_a_foot(text: str) -> None:
+    """An eighth of an inch in twelve inches, by the tangent (arithmetic only)."""
+    value = read(text, "deg").value
+    assert value is not None
+    assert float(value) == pytest.approx(math.degrees(math.atan2(1, 96)), rel=1e-12)
+    assert convert(convert(value, "deg", "in/ft"), "in/ft", "mm/m") == pytest.approx(1000 / 96)
+
+
+@pytest.mark.parametrize(
     ("text", "unit"),
-    [("5", None), ("965 mm", "mm"), ("3' 2\"", "in"), ("~55 Nm", "N·m"), ("1..2 in", "in"), ("seized", None)],
+    [
+        ("5", None),
+        ("965 mm", "mm"),
+        ("3' 2\"", "in"),
+        ("~55 Nm", "N·m"),
+        ("1..2 in", "in"),
+        ("seized", None),
+        ("12° 30'", "deg"),
+        ("~12° 30'", "deg"),
+        ("12°..12° 30'", "deg"),
+        ("1/8 in per ft", "in/ft"),
+        ("5 kgm", "kgf·m"),
+    ],
 )
 def test_typed_unit(text: str, unit: str | None) -> None:
     """The unit that stands in a typed text can be asked for; a bare number has none."""

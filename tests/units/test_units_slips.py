@@ -28,6 +28,11 @@ ASKED = [
     ("37 15/16", "mm", None, "37 15/16 is read in mm. Was 37 15/16 in = 963.61 mm meant?"),
     ("1½", "mm", 5, "1½ is read in mm. Was 1½ in = 38.1 mm meant?"),
     ("40 lb", "N", 40, "177.93 N is far from the 40 N expected. Was 40 N meant?"),
+    ("1/3 in", "mm", None, "1/3 in: an inch rule has halves to 64ths. Was a fraction by 3 meant?"),
+    ("3 3/10 in", "mm", None, "3 3/10 in: an inch rule has halves to 64ths. Was a fraction by 10 meant?"),
+    ("⅔", "in", None, "⅔: an inch rule has halves to 64ths. Was a fraction by 3 meant?"),
+    ("1.300 kg", "kg", None, "1.300 kg is read with a decimal dot. Was 1300 kg meant?"),
+    ("~3.200", "rpm", None, "3.200 rpm is read with a decimal dot. Was 3200 rpm meant?"),
     ("~38", "mm", 965, "38 mm is far from the 965 mm expected. Was 38 in = 965.2 mm meant?"),
 ]
 
@@ -39,6 +44,16 @@ def test_slip_is_asked_about(text: str, unit: str, expected: float | None, asked
 
 
 NOT_ODD = [
+    ("5/8 in", "mm", None),
+    ("1/3", "mm", None),
+    ("1/3 in", "mm", 8.47),
+    ("1/3", None, None),
+    ("1/8 in per ft", "deg", None),
+    ("25.400 mm", "mm", None),
+    ("1.300 t", "kg", None),
+    ("0.300 kg", "kg", None),
+    ("1.30 kg", "kg", None),
+    ("1.300 kg", "kg", 1.3),
     ("965", "mm", 965),
     ("960", "mm", 965),
     ("1050", "mm", 965),
