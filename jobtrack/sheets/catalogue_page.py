@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from jobtrack.sheets import lines
-from jobtrack.sheets.handover import md
+from jobtrack.sheets.markdown import md
 from jobtrack.shopmath.catalogue import WorkingOut, by_topic, find
 from jobtrack.workings import Answer, answer
 from jobtrack.workings_words import told

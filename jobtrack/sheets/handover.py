@@ -2,25 +2,15 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
-from jobtrack.literal import visible
 from jobtrack.record.entries import MarkAct, NoteAct, TorqueAct
 from jobtrack.record.history import Done
 from jobtrack.record.job import IN_HAND, LOOK_AGAIN, Job
 from jobtrack.record.problems import job_problems, step_problems
 from jobtrack.sheets import lines
+from jobtrack.sheets.markdown import md
 from jobtrack.sheets.readings import measured_words
-
-MARKDOWN = {ord(char): f"\\{char}" for char in "\\`*_[]<>#|~&"}
-BEGINS_A_BLOCK = re.compile(r"^(\d*)([-+.)])(?=\s|$)")
-"""A number with a dot, a dash: at the beginning of a line these would begin a list or a rule."""
-
-
-def md(text: str) -> str:
-    """A person's text in Markdown: literal, on one line, no address in it a link."""
-    return BEGINS_A_BLOCK.sub(r"\1\\\2", visible(text).translate(MARKDOWN)).replace("://", "\\://")
 
 
 def handover_markdown(job: Job, by: str, to: str) -> str:

@@ -27,8 +27,9 @@ from jobtrack.record.jobfile import JobFile
 from jobtrack.record.readfile import JobFileError
 from jobtrack.sheets import as_json, handover, plain
 from jobtrack.sheets.as_json import job_json
-from jobtrack.sheets.handover import handover_markdown, md
+from jobtrack.sheets.handover import handover_markdown
 from jobtrack.sheets.lines import tags
+from jobtrack.sheets.markdown import md
 from jobtrack.sheets.plain import job_text
 
 

@@ -11,7 +11,8 @@ import pytest
 from jobtrack.cli import main
 from jobtrack.record.folder import shipped
 from jobtrack.record.jobfile import JobFile
-from jobtrack.sheets.handover import handover_markdown, md
+from jobtrack.sheets.handover import handover_markdown
+from jobtrack.sheets.markdown import md
 from jobtrack.sheets.plain import job_text
 
 OPEN = {

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from jobtrack.app.paper import Line, line, wrap
@@ -27,7 +28,7 @@ def sheet_lines(text: str, width: int) -> list[Line]:
 def _unescaped(text: str) -> str:
     """Without the strokes that keep people's text literal in Markdown."""
     out, skip = "", False
-    for character in text:
+    for character in re.sub("`(@+)`", r"\1", text):
         skip = character == "\\" and not skip
         out += "" if skip else character
     return out
