@@ -32,21 +32,27 @@ def reading_id(asked: Asked) -> str:
     return split(asked.option, asked.value)[0]
 
 
-def _with_more(act: Act, also: dict[str, str]) -> Act:
-    """The act with the keys that `--also` gave it."""
+UNITS = {"amps": "A", "volts": "V", "minutes": "min"}
+"""The unit in which a number that `--also` adds is kept, and taken where it is typed without one."""
+
+
+def _with_more(act: Act, also: dict[str, str], unit: str | None = None) -> Act:
+    """The act with the keys that `--also` gave it; a doubt is in the reading's unit."""
     known = {one.name.rstrip("_"): one for one in fields(act)}
     more: dict[str, Any] = {}
     for key, text in also.items():
         one = known[key]
-        more[one.name] = _number(key, text) if "float" in str(one.type) else text
+        more[one.name] = _number(key, text, UNITS.get(key, unit)) if "float" in str(one.type) else text
     return replace(act, **more)
 
 
-def _number(key: str, text: str) -> float:
-    value = units.read(text, None).value
-    if value is None:
-        raise BadInput(f"{key} wants a number, not {text!r}")
-    return float(value)
+def _number(key: str, text: str, unit: str | None) -> float:
+    """A number, nought or more, in this unit; an amount typed in another is a difference there, too (9 °F is 5 °C)."""
+    own = units.typed_unit(text) or unit
+    value = units.read(text, own).value
+    if value is None or value < 0:
+        raise BadInput(f"{key} wants a number, nought or more, not {text!r}")
+    return float(units.convert_difference(value, own, unit))
 
 
 def _add(draft: Draft, act: Act, asked: Asked) -> None:
@@ -56,13 +62,14 @@ def _add(draft: Draft, act: Act, asked: Asked) -> None:
 def _reading(draft: Draft, same: Sequence[Asked]) -> None:
     also = {key: value for one in same for key, value in one.also.items()}
     mistyped = yes_or_no("mistyped", also.pop("mistyped", "no"))
-    draft.reading(reading_id(same[0]), [split("reading", one.value)[1] for one in same], mistyped)
-    _amend(draft, also)
+    name = reading_id(same[0])
+    draft.reading(name, [split("reading", one.value)[1] for one in same], mistyped)
+    _amend(draft, also, draft.planned.step.reading[name].unit)
 
 
-def _amend(draft: Draft, also: dict[str, str]) -> None:
+def _amend(draft: Draft, also: dict[str, str], unit: str | None = None) -> None:
     if also:
-        draft.amend(_with_more(draft.did[-1], also))
+        draft.amend(_with_more(draft.did[-1], also, unit))
 
 
 def _tick(draft: Draft, same: Sequence[Asked]) -> None:
@@ -112,7 +119,11 @@ def _weld(draft: Draft, same: Sequence[Asked]) -> None:
             f"no weld {name!r} in {draft.step}; there are: {', '.join(draft.planned.step.weld) or 'none'}"
         )
     run, _, amps = rest.partition(":")
-    _add(draft, WeldAct(name, run.strip() or "1", _number("amps", amps) if amps else None), same[0])
+    _add(
+        draft,
+        WeldAct(name, run.strip() or "1", _number("amps", amps, UNITS["amps"]) if amps else None),
+        same[0],
+    )
 
 
 def _parts(draft: Draft) -> set[str]:
