@@ -15,6 +15,9 @@ from jobtrack.shopmath.fit import GEOMETRY
 DIAGONALS_APART = 5
 """mm that the diagonals may differ from those of the sides before it is said; a choice of ours, no source."""
 
+MOST_SKEW = 10
+"""deg out of square that a frame can be and still be one; common practice, no source."""
+
 
 class ThrustAngle(NamedTuple):
     """How far the axle points beside the vehicle's line, degrees."""
@@ -95,7 +98,8 @@ def square_by_diagonals(
 
     Plane geometry; no source publishes figures, and the independent route is to draw the four corners and
     measure. Diagonals that don't belong to these sides get a remark. Refuses lengths not above 0, both
-    diagonals no longer than the longer side, and diagonals that no parallelogram of these sides has.
+    diagonals no longer than the longer side, diagonals that no parallelogram of these sides has, and a skew
+    over 10 deg.
     """
     above_zero(length=length, width=width, first_diagonal=first_diagonal, second_diagonal=second_diagonal)
     longer = max(length, width)
@@ -110,8 +114,15 @@ def square_by_diagonals(
             f"first_diagonal, second_diagonal: {plain(first_diagonal)} and {plain(second_diagonal)} mm "
             "can't belong to one parallelogram of these sides; give diagonals that differ by less"
         )
+    skew = math.degrees(math.asin(sine))
+    if abs(skew) > MOST_SKEW:
+        raise WorkingOutError(
+            f"first_diagonal, second_diagonal: {plain(first_diagonal)} and {plain(second_diagonal)} mm make "
+            f"{abs(skew):.1f} deg of skew; a frame over {MOST_SKEW} deg out of square is none any more "
+            "(common practice, no source), so one of the four is a slip: measure them again"
+        )
     off = math.sqrt((first_diagonal**2 + second_diagonal**2) / 2) - math.hypot(length, width)
-    return SquareByDiagonals(math.degrees(math.asin(sine)), _beside_the_sides(off))
+    return SquareByDiagonals(skew, _beside_the_sides(off))
 
 
 def _beside_the_sides(off: float) -> tuple[str, ...]:
