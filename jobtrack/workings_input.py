@@ -5,10 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import replace
+from fractions import Fraction
 
 from jobtrack.shopmath.catalogue import Quantity, Value, WorkingOut, WorkingOutError
 from jobtrack.shopmath.quantity import nearest, said, wanted
-from jobtrack.units import UnitError, list_items, question, read, typed_unit, unit_is_missing
+from jobtrack.units import Typed, UnitError, list_items, question, read, typed_unit, unit_is_missing
 from jobtrack.workings_words import PLAIN
 
 Taken = tuple[Value, tuple[str, ...]]
@@ -17,7 +18,49 @@ Taken = tuple[Value, tuple[str, ...]]
 
 def take(work: WorkingOut, typed: Mapping[str, str]) -> dict[str, Taken]:
     """Each typed input as it is taken. Raises WorkingOutError, one line that names the key."""
+    if work.name == "verdict":
+        _refuse_bound(work, typed)
     return {key: take_one(work.input(key), text) for key, text in typed.items()}
+
+
+def _refuse_bound(work: WorkingOut, typed: Mapping[str, str]) -> None:
+    """Over, under or between has no chance of being within; where it lies all on one side, that is said."""
+    try:
+        bound = read(typed["value"], work.input("value").unit)
+    except (KeyError, UnitError):
+        return
+    if bound.bound in ("over", "under", "range"):
+        rest = {key: take_one(work.input(key), text)[0] for key, text in typed.items() if key != "value"}
+        raise WorkingOutError(
+            f"value: {said(typed['value'])} is not one number; {_where(bound, rest)}; "
+            "give one number for the verdict with its chance"
+        )
+
+
+def _where(bound: Typed, limits: Mapping[str, Value]) -> str:
+    """On which side of the limits a bound lies whatever its number is, with its uncertainty on top."""
+    guard, low, high = (_exact(limits.get(key)) for key in ("uncertainty", "low", "high"))
+    least = None if bound.low is None else bound.low - (guard or 0)
+    most = None if bound.high is None else bound.high + (guard or 0)
+    side = "it doesn't say on which side of the limits it lies"
+    if (low is None or (least is not None and least >= low)) and (
+        high is None or (most is not None and most <= high)
+    ):
+        side = "it lies wholly within the limits, whatever the number is"
+    if _past(least, high, bound) or _past(low, most, bound):
+        side = "it lies wholly outside the limits, whatever the number is"
+    return side
+
+
+def _past(lower: Fraction | None, upper: Fraction | None, bound: Typed) -> bool:
+    """Whether the one end lies past the other; over and under leave their own number out."""
+    if lower is None or upper is None:
+        return False
+    return lower > upper or (lower == upper and bound.bound != "range")
+
+
+def _exact(value: Value) -> Fraction | None:
+    return value if isinstance(value, Fraction) else None
 
 
 def in_one_unit(work: WorkingOut, typed: Mapping[str, str]) -> WorkingOut:

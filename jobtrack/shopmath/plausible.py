@@ -56,13 +56,20 @@ def _is_number(value: Value) -> bool:
 
 def _meant(value: Number, unit: str, usual: Plausible) -> str:
     others = [(value * one, f"{_shown(value, other)}") for other, one in _MISTAKEN.get(unit, ())]
-    back = [(value / one, _shown(value / one, unit)) for _, one in _MISTAKEN.get(unit, ())]
+    # A unit typed beside a number of the catalogue's own: then the number was a round one.
+    back = [
+        (value / one, _shown(value / one, unit)) for _, one in _MISTAKEN.get(unit, ()) if _round(value / one)
+    ]
     points = [(value * point, _shown(value * point, unit)) for point in _POINTS]
     turned = [(-value, _shown(-value, unit))] if usual.low >= 0 else []
     for meant, shown in (*others, *back, *points, *turned):
         if usual.low <= meant <= usual.high:
             return f"was {shown} meant?"
     return "is that meant?"
+
+
+def _round(value: Number) -> bool:
+    return Fraction(f"{float(value):.4g}") == value
 
 
 def _shown(value: Number, unit: str) -> str:

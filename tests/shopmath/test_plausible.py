@@ -7,7 +7,7 @@ from fractions import Fraction
 import pint
 import pytest
 
-from jobtrack.shopmath.catalogue import Quantity, by_topic, find
+from jobtrack.shopmath.catalogue import Quantity, by_topic, calculate, find
 from jobtrack.shopmath.plausible import _MISTAKEN, question
 from jobtrack.shopmath.tables_plausible import PLAUSIBLE, Plausible
 from jobtrack.workings import Answer, answer
@@ -45,6 +45,7 @@ ASKED = [
     ("three-point", {"long": "720"}, "long 720 h: was 720 min meant?"),
     ("shaft-speed", {"tyre_diameter": "29"}, "tyre_diameter 29 mm: was 29 in meant?"),
     ("shaft-critical-speed", {"wall": "0.083"}, "wall 0.083 mm: was 0.083 in meant?"),
+    ("flange-slip-torque", {"clamp_force": "250 kN"}, "clamp_force 250000 N: was 25000 N meant?"),
     ("shock-fit", {"lean": "-30"}, "lean -30 deg: was 30 deg meant?"),
 ]
 
@@ -99,6 +100,13 @@ def test_no_range_stands_for_what_is_gone() -> None:
     ]
     assert {(name, key) for name, key, _ in ranges} <= known
     assert all(usual.low < usual.high and usual.source for _, _, usual in ranges)
+
+
+def test_no_flange_bolt_is_clamped_beyond_its_proof_load() -> None:
+    """The most that is usual in a flange is the proof load of M14 in 12.9, to three figures."""
+    proof = calculate("proof-load", {"thread": "M14", "grade": "12.9"}).values["load"]
+    assert isinstance(proof, float | Fraction)
+    assert float(f"{float(proof):.3g}") == PLAUSIBLE["flange-slip-torque"]["clamp_force"].high
 
 
 def test_inputs_without_a_range_have_a_reason(capsys: pytest.CaptureFixture[str]) -> None:

@@ -168,3 +168,41 @@ def test_an_input_is_read_back() -> None:
     assert read_back(find("u-bolt-blank"), {"bend": "Round"}, "bend") == "= round"
     with pytest.raises(WorkingOutError, match=r"^spacing_now: "):
         read_back(find("perch-shift"), {"spacing_now": "38 kg"}, "spacing_now")
+
+
+BOUNDS = [
+    (">1020 mm", "wholly outside"),
+    (">1016 mm", "wholly outside"),
+    (">1015.9 mm", "doesn't say on which side"),
+    ("1016..1020 mm", "doesn't say on which side"),
+    ("1016.1..1020 mm", "wholly outside"),
+    ("<1014 mm", "doesn't say on which side"),
+    ("<999 mm", "wholly outside"),
+    ("990..999 mm", "doesn't say on which side"),
+    ("1001..1014 mm", "wholly within"),
+    ("1000.9..1014 mm", "doesn't say on which side"),
+    (">1000 mm", "doesn't say on which side"),
+]
+
+
+@pytest.mark.parametrize(("typed", "says"), BOUNDS)
+def test_a_bound_says_where_it_lies_for_certain(typed: str, says: str) -> None:
+    """Over, under or between has no chance of being within; on which side of 1000 to 1015 ± 1 it lies is said."""
+    limits = {"low": "1000 mm", "high": "1015 mm", "uncertainty": "1 mm"}
+    with pytest.raises(
+        WorkingOutError, match=f"^value: {typed} is not one number; it (lies )?{says}"
+    ) as refusal:
+        answer("verdict", {"value": typed} | limits)
+    assert "\n" not in str(refusal.value)
+
+
+def test_a_bound_against_one_limit() -> None:
+    """A limit that isn't there is past nothing: under 1000 lies within at most 1015 and says nothing of at least."""
+    most = {"high": "1015", "uncertainty": "0"}
+    for typed, says in (
+        ("<1015", "wholly within"),
+        (">1015", "wholly outside"),
+        ("1015..1020", "on which side"),
+    ):
+        with pytest.raises(WorkingOutError, match=says):
+            answer("verdict", {"value": typed} | most)
