@@ -26,8 +26,11 @@ _MISTAKEN: dict[str, tuple[tuple[str, Fraction | int], ...]] = {
     "s": (("min", 60),),
 }
 """By unit of the catalogue: the units typed or forgotten beside it, and what one of them is in it."""
-_POINTS = (Fraction(100), Fraction(1, 100), Fraction(10), Fraction(1, 10), Fraction(1000), Fraction(1, 1000))
-"""A share typed as a fraction, then a point one place off."""
+_PLACES = (Fraction(10), Fraction(1, 10), Fraction(100), Fraction(1, 100), Fraction(1000), Fraction(1, 1000))
+"""A point one, two or three places off."""
+_HUNDREDTHS = (Fraction(100), Fraction(1, 100))
+"""A share typed as a fraction where per cent is wanted, or the other way round."""
+_SHARES = ("percent", "ratio")
 _SIGNS = {"percent": "%", "ratio": "", "N*m": "N·m"}
 
 
@@ -60,7 +63,8 @@ def _meant(value: Number, unit: str, usual: Plausible) -> str:
     back = [
         (value / one, _shown(value / one, unit)) for _, one in _MISTAKEN.get(unit, ()) if _round(value / one)
     ]
-    points = [(value * point, _shown(value * point, unit)) for point in _POINTS]
+    places = (*_HUNDREDTHS, *_PLACES) if unit in _SHARES else _PLACES
+    points = [(value * point, _shown(value * point, unit)) for point in places]
     turned = [(-value, _shown(-value, unit))] if usual.low >= 0 else []
     for meant, shown in (*others, *back, *points, *turned):
         if usual.low <= meant <= usual.high:
