@@ -163,15 +163,6 @@ def test_undo_reaches_only_ones_own_last_entry() -> None:
     assert copy.job.places.reading(RECIPIENT, "spacing").value == 965
 
 
-def test_an_undo_can_be_undone() -> None:
-    """Undoing the undo makes what it took back count again."""
-    copy = Copy()
-    copy.call(DONOR, read("spacing", "1012"))
-    copy.call(None, undo)
-    copy.call(None, undo)
-    assert copy.job.places.reading(DONOR, "spacing").value == 1012
-
-
 def done_but(*left: str) -> Copy:
     """All steps finished or not needed but some, everything closed."""
     copy = marked("23.5")
