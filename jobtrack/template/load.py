@@ -24,15 +24,19 @@ class TemplateError(ValueError):
     """The key that it is about, where it is about one."""
 
 
+class NoTemplateFileError(TemplateError):
+    """There is no file to read, so nothing was found in one."""
+
+
 def parse(path: Path) -> tuple[dict[str, Any], str]:
     """The TOML data and the text of a template file. Raises TemplateError, its cause the TOML error."""
     try:
         if path.exists() and not (path.is_file() or path.is_dir()):
-            raise TemplateError(f"{path}:1: no file but a device or a pipe; name a template file")
+            raise NoTemplateFileError(f"{path}: no file but a device or a pipe; name a template file")
         with path.open("rb") as file:
             raw = file.read(LARGEST + 1)
     except OSError as error:
-        raise TemplateError(
+        raise NoTemplateFileError(
             f"{path}: can't be read: {error.strerror or error}; name a template file"
         ) from error
     if len(raw) > LARGEST:

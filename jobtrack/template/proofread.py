@@ -32,7 +32,7 @@ from jobtrack.template.findings import (
     remark,
 )
 from jobtrack.template.lines import place_of, places
-from jobtrack.template.load import TemplateError, parse
+from jobtrack.template.load import NoTemplateFileError, TemplateError, parse
 from jobtrack.template.model import Template
 from jobtrack.template.plan import plan
 from jobtrack.template.scalars import Shape
@@ -93,9 +93,14 @@ _TOGETHER: tuple[Check, ...] = (
 
 
 def check(path: Path) -> list[Finding]:
-    """Every mistake and every unanswered remark of a template file, in the order of the file."""
+    """Every mistake and every unanswered remark of a template file, in the order of the file.
+
+    Raises NoTemplateFileError.
+    """
     try:
         data, text = parse(path)
+    except NoTemplateFileError:
+        raise
     except TemplateError as error:
         return [_unreadable(path, error)]
     found = problems(data)

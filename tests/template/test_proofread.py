@@ -7,11 +7,13 @@ import tempfile
 from pathlib import Path
 from typing import Any
 
+import pytest
 import tomli_w
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from jobtrack.template.findings import NOTHING_FOUND, as_json, as_lines
+from jobtrack.template.load import NoTemplateFileError
 from jobtrack.template.model import Reading, Step, Template
 from jobtrack.template.proofread import Finding, check, problems
 from jobtrack.template.shape import known_keys
@@ -118,10 +120,10 @@ def test_an_input_that_counts_for_nothing_alone_is_found() -> None:
     assert "tyres counts for nothing without tyre_each" not in [each.why for each in problems(data)]
 
 
-def test_a_file_that_is_missing_is_one_finding(tmp_path: Path) -> None:
-    """A file that can't be opened is reported in one line, as is one that isn't text."""
-    (found,) = check(tmp_path / "none.toml")
-    assert "can't be read" in found.why
+def test_a_file_that_is_missing_is_no_finding(tmp_path: Path) -> None:
+    """A file that can't be opened is bad input; one that isn't text is found to be so, at its line."""
+    with pytest.raises(NoTemplateFileError, match=r"none\.toml: can't be read: .*; name a template file"):
+        check(tmp_path / "none.toml")
     broken = tmp_path / "broken.toml"
     broken.write_bytes(b'format = 1\nid = "a\xff"\n')
     (found,) = check(broken)
