@@ -11,8 +11,19 @@ from fractions import Fraction
 from typing import Any
 
 from jobtrack.shopmath.catalogue import Outcome, Quantity, Value, WorkingOut, calculate, find
+from jobtrack.units import typed_unit
+from jobtrack.workings_figures import Known, unit_beside
 from jobtrack.workings_input import in_one_unit, take, take_one
-from jobtrack.workings_words import describe, in_both, key_words, list_as_read, sentence, unit_beside
+from jobtrack.workings_words import (
+    describe,
+    given_in_both,
+    given_words,
+    in_both,
+    key_words,
+    list_as_read,
+    result_words,
+    sentence,
+)
 
 __all__ = ["Answer", "answer", "describe", "in_one_unit", "read_back", "read_inputs"]
 
@@ -50,8 +61,23 @@ class Answer:
 
     def figures(self) -> list[tuple[str, str]]:
         """Each result's name in words, and its figure in both unit systems."""
-        values = self.outcome.values
-        return [(key_words(each.key), in_both(each, values[each.key])) for each in self.work.results]
+        found = in_both(self.work, self.outcome, self.known())
+        return [(key_words(key), words) for key, words in found]
+
+    def results(self) -> list[tuple[str, str]]:
+        """Each result's name in words, and its figure."""
+        found = result_words(self.work, self.outcome, self.known())
+        return [(key_words(key), words) for key, words in found]
+
+    def known(self) -> Known:
+        """The inputs that were typed, in words: as they were typed where a unit stands in them."""
+        return Known({one.key: self._typed(one) for one in self.work.inputs if one.key in self.typed})
+
+    def _typed(self, one: Quantity) -> str:
+        text = self.typed[one.key]
+        if unit_beside(one) and not one.items and one.unit != "mass @ distance" and typed_unit(text):
+            return " ".join(text.split())
+        return given_words(one, self.outcome.inputs[one.key])
 
     def lists_read(self) -> list[str]:
         """Each typed list item by item, as it was read: what separates items may be taken otherwise than meant."""
@@ -63,7 +89,7 @@ class Answer:
 
     def sentence(self) -> str:
         """Figure, limit and whose limit it is, side by side."""
-        return sentence(self.work, self.outcome)
+        return sentence(self.work, self.outcome, self.known())
 
 
 def answer(name: str, typed: Mapping[str, str]) -> Answer:
@@ -84,7 +110,7 @@ def read_back(work: WorkingOut, typed: Mapping[str, str], key: str) -> str:
     """How one typed input is taken, in both unit systems, with its remarks. Raises WorkingOutError."""
     quantity = in_one_unit(work, typed).input(key)
     value, remarks = take_one(quantity, typed[key])
-    shown = list_as_read(quantity, value) if quantity.items else in_both(quantity, value)
+    shown = list_as_read(quantity, value) if quantity.items else given_in_both(quantity, value)
     return "; ".join((f"= {shown}", *remarks))
 
 

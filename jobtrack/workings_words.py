@@ -2,36 +2,63 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from fractions import Fraction
 
 from jobtrack.shopmath.catalogue import Number, Outcome, Quantity, Value, WorkingOut
 from jobtrack.units import both, show
+from jobtrack.workings_figures import Known, figures_of, given_numbers, one_figure, unit_beside
 
-PLAIN = ("count", "ratio", "text", "number", "yes/no", "date")
-"""Units of the catalogue that aren't written beside a figure."""
-
-SIGNIFICANT = 6
-"""Digits shown to people; the JSON has them all."""
+_SIGNIFICANT, _DECIMALS = 6, 4
+"""Figures of an input that are shown where it was converted and has more decimals than these."""
 
 
-def sentence(work: WorkingOut, outcome: Outcome) -> str:
+def sentence(work: WorkingOut, outcome: Outcome, known: Known) -> str:
     """The sentence with the figures in it: figure, limit and whose limit, side by side."""
-    quantities = {quantity.key: quantity for quantity in (*work.inputs, *work.results)}
-    values = outcome.inputs | outcome.values
-    shown = {key: value_words(quantities[key], value) for key, value in values.items()}
-    return work.sentence.format_map(shown | {"limit": outcome.limit})
+    given = {one.key: _given(work, one, outcome.inputs[one.key], known) for one in work.inputs}
+    results = dict(result_words(work, outcome, known))
+    return work.sentence.format_map(given | results | {"limit": outcome.limit})
 
 
-def value_words(quantity: Quantity, value: Value) -> str:
-    """A value with its unit; nothing given is said so."""
+def _given(work: WorkingOut, one: Quantity, value: Value, known: Known) -> str:
+    """An input as it was typed; beside a limit in the catalogue's unit in that unit too."""
+    taken = given_words(one, value)
+    typed = known.typed.get(one.key, taken)
+    converted = "{limit}" in work.sentence and unit_beside(one) and typed != taken
+    return f"{typed} ({taken})" if converted else typed
+
+
+def result_words(work: WorkingOut, outcome: Outcome, known: Known) -> list[tuple[str, str]]:
+    """Each result's key, and its value in words, as fine as it is told."""
+    found, given = figures_of(work, outcome, known), given_numbers(outcome, known)
+    return [(one.key, found[one.key].words() if one.key in found else _listed(one, outcome, given))
+            for one in work.results]  # fmt: skip
+
+
+def _listed(one: Quantity, outcome: Outcome, given: Collection[Fraction]) -> str:
+    value = outcome.values[one.key]
+    if one.items and isinstance(value, tuple):
+        return ", ".join(one_figure(one.items, each, given).words() for each in value)
+    return given_words(one, value)
+
+
+def in_both(work: WorkingOut, outcome: Outcome, known: Known) -> list[tuple[str, str]]:
+    """Each result's key, and its value in both unit systems where it has a unit."""
+    found = figures_of(work, outcome, known)
+    words = result_words(work, outcome, known)
+    return [(key, found[key].in_both() if key in found else said) for key, said in words]
+
+
+def given_words(quantity: Quantity, value: Value) -> str:
+    """A value as it was given, with its unit; nothing given is said so."""
     if quantity.items and isinstance(value, tuple):
-        return ", ".join(value_words(quantity.items, each) for each in value)
+        return ", ".join(given_words(quantity.items, each) for each in value)
     if isinstance(value, tuple):
-        return f"{show(rounded(value[0]), 'kg')} @ {show(rounded(value[1]), 'mm')}"
+        return f"{show(_short(value[0]), 'kg')} @ {show(_short(value[1]), 'mm')}"
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, int | float | Fraction):
-        return show(rounded(value), unit_beside(quantity))
+        return show(_short(value), unit_beside(quantity))
     return "not given" if value is None else value
 
 
@@ -47,16 +74,17 @@ def _pair_as_read(pair: tuple[Number, Number]) -> str:
     return f"{show(pair[0], 'kg')} @ {show(pair[1], 'mm')}"
 
 
-def in_both(quantity: Quantity, value: Value) -> str:
-    """A value in both unit systems, where it has a unit."""
+def given_in_both(quantity: Quantity, value: Value) -> str:
+    """A value as it was given in both unit systems, where it has a unit."""
     if isinstance(value, int | float | Fraction) and unit_beside(quantity):
-        return both(rounded(value), quantity.unit)
-    return value_words(quantity, value)
+        return both(_short(value), quantity.unit)
+    return given_words(quantity, value)
 
 
-def rounded(value: Number) -> Fraction:
-    """A number to the digits that are shown."""
-    return Fraction(f"{float(value):.{SIGNIFICANT}g}")
+def _short(value: float | Fraction) -> Fraction:
+    if (Fraction(value) * 10**_DECIMALS).denominator == 1:
+        return Fraction(value)
+    return Fraction(f"{float(value):.{_SIGNIFICANT}g}")
 
 
 def key_words(key: str) -> str:
@@ -77,17 +105,8 @@ def left_out_words(quantity: Quantity) -> str:
     """Whether an input can be left out, and what then counts."""
     if not quantity.optional:
         return ""
-    default = "" if quantity.default is None else f": {value_words(quantity, quantity.default)}"
+    default = "" if quantity.default is None else f": {given_words(quantity, quantity.default)}"
     return f" (can be left out{default})"
-
-
-def unit_beside(quantity: Quantity) -> str | None:
-    """The unit that is written beside the figure; None where none is."""
-    if quantity.items:
-        return unit_beside(quantity.items)
-    if quantity.unit == "mass @ distance":
-        return "kg @ mm"
-    return None if quantity.choices or quantity.unit in PLAIN else quantity.unit
 
 
 def describe(work: WorkingOut) -> str:

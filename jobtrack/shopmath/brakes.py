@@ -6,7 +6,16 @@ import math
 from fractions import Fraction
 from typing import NamedTuple
 
-from jobtrack.shopmath.catalogue import Number, WorkingOutError, gives, may_take, takes, working_out
+from jobtrack.shopmath.catalogue import (
+    Number,
+    WorkingOutError,
+    at_least,
+    at_most,
+    gives,
+    may_take,
+    takes,
+    working_out,
+)
 from jobtrack.shopmath.checks import above_zero, between, not_below_zero, plain
 
 REAR_LOCKS = (
@@ -130,7 +139,7 @@ class BrakeShare(NamedTuple):
     "brake-share",
     topic="brakes",
     inputs=[takes("rear_share", "percent"), takes("ratio", "ratio")],
-    results=gives(rear_share_after="percent"),
+    results=gives(rear_share_after=at_least("percent")),
     formula="rear share times ratio, divided by (rear share times ratio plus front share)",
     source="definition of a share, the front brakes unchanged; no publication",
     sentence="Rear brakes {ratio} times as before: the rear's share of the braking goes from {rear_share} to "
@@ -167,7 +176,7 @@ class BrakingWeightShare(NamedTuple):
         takes("centre_height", "mm"),
         takes("deceleration", "ratio"),
     ],
-    results=gives(rear_share="percent"),
+    results=gives(rear_share=at_most("percent")),
     formula="rear mass divided by mass, minus deceleration (in g) times height of the centre of gravity divided "
     "by wheelbase",
     source="statics of a braked vehicle, any text on vehicle dynamics; no publication read",

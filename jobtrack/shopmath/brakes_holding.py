@@ -6,7 +6,17 @@ import math
 from fractions import Fraction
 from typing import NamedTuple
 
-from jobtrack.shopmath.catalogue import Number, WorkingOutError, gives, may_take, takes, working_out
+from jobtrack.shopmath.catalogue import (
+    A_HUNDREDTH,
+    Number,
+    WorkingOutError,
+    at_least,
+    at_most,
+    gives,
+    may_take,
+    takes,
+    working_out,
+)
 from jobtrack.shopmath.checks import above_zero, not_below_zero, plain
 
 GRAVITY = Fraction("9.80665")
@@ -36,7 +46,11 @@ class DrumWear(NamedTuple):
     "drum-wear",
     topic="brakes",
     inputs=[takes("new", "mm"), takes("measured", "mm"), may_take("discard", "mm")],
-    results=gives(left_to_discard="mm", above_turning_limit="yes/no", beyond_discard="yes/no"),
+    results=gives(
+        left_to_discard=at_most("mm", step=A_HUNDREDTH, against=("0",)),
+        above_turning_limit="yes/no",
+        beyond_discard="yes/no",
+    ),
     formula="discard diameter minus measured; turning limit = discard minus 0.762 mm (0.030 in); without a "
     "figure on the drum discard = new plus 2.286 mm (0.090 in)",
     source="drum page of a trade site (smileeauto.com) and two service manuals: the cast figure is the discard "
@@ -90,7 +104,7 @@ class ForceOnGrade(NamedTuple):
     "force-on-grade",
     topic="brakes",
     inputs=[takes("mass", "kg"), takes("grade", "percent")],
-    results=gives(force="N", angle="deg"),
+    results=gives(force=at_least("N"), angle="deg"),
     formula="angle = the angle whose tangent is grade / 100; force = mass times 9.80665 times its sine",
     source="statics; grades of 20 and 30 % in 49 CFR 571.105 S5.2 (an agency letter on 30 %, 20 % from memory)",
     sentence="{mass} on {grade} ({angle}): {force} along the slope; the parking brake's test grade in "

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from keyword import iskeyword
 from shlex import quote
 from typing import Any, Protocol, TypeVar
@@ -17,17 +18,23 @@ from jobtrack.shopmath.quantity import Number, Quantity, Value, WorkingOutError,
 from jobtrack.shopmath.tables_plausible import PLAUSIBLE
 
 __all__ = [
+    "A_HUNDREDTH",
+    "A_TENTH",
+    "ONE",
     "Number",
     "Outcome",
     "Quantity",
     "Value",
     "WorkingOut",
     "WorkingOutError",
+    "at_least",
+    "at_most",
     "by_topic",
     "calculate",
     "find",
     "gives",
     "may_take",
+    "shown",
     "takes",
     "working_out",
 ]
@@ -103,6 +110,9 @@ class Outcome:
     """What the figure is set beside, and whose it is, where inputs decide that: {limit} in the sentence."""
 
 
+ONE, A_TENTH, A_HUNDREDTH = Fraction(1), Fraction(1, 10), Fraction(1, 100)
+"""Steps that a result is said to, where its unit is said finer or coarser."""
+
 _CATALOGUE: dict[str, WorkingOut] = {}
 
 Function = TypeVar("Function", bound=Callable[..., Results])
@@ -118,9 +128,27 @@ def may_take(key: str, unit: str, default: Value = None, beside: str = "") -> Qu
     return Quantity(key, unit, optional=True, default=default, beside=beside)
 
 
-def gives(**units: str) -> tuple[Quantity, ...]:
-    """The results with their units, in the order of the function's named tuple."""
-    return tuple(Quantity(key, unit) for key, unit in units.items())
+def gives(**results: str | Quantity) -> tuple[Quantity, ...]:
+    """The results in the order of the function's named tuple: each its unit, or one of the three below."""
+    return tuple(
+        replace(one, key=key) if isinstance(one, Quantity) else Quantity(key, one)
+        for key, one in results.items()
+    )
+
+
+def shown(unit: str, **how: Any) -> Quantity:
+    """A result that is said finer or coarser than its unit is, or stands beside a limit: see Quantity."""
+    return Quantity("", unit, **how)
+
+
+def at_most(unit: str, **how: Any) -> Quantity:
+    """An upper limit, or what is left: rounded down in words."""
+    return Quantity("", unit, towards="down", **how)
+
+
+def at_least(unit: str, **how: Any) -> Quantity:
+    """A lower limit, or what has to be borne: rounded up in words."""
+    return Quantity("", unit, towards="up", **how)
 
 
 def working_out(

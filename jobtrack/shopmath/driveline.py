@@ -9,7 +9,17 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-from jobtrack.shopmath.catalogue import Number, WorkingOutError, gives, may_take, takes, working_out
+from jobtrack.shopmath.catalogue import (
+    ONE,
+    Number,
+    WorkingOutError,
+    at_least,
+    gives,
+    may_take,
+    shown,
+    takes,
+    working_out,
+)
 from jobtrack.shopmath.checks import above_zero, magnitude, plain, slopes
 
 JOINT_END = 30
@@ -132,7 +142,11 @@ class JointMotion(NamedTuple):
     "joint-motion",
     topic="driveline",
     inputs=[takes("angle", "deg"), takes("speed", "rpm")],
-    results=gives(fastest="rpm", slowest="rpm", peak_acceleration="rad/s^2"),
+    results=gives(
+        fastest=shown("rpm", step=ONE, against=("speed",)),
+        slowest=shown("rpm", step=ONE, against=("speed",)),
+        peak_acceleration=at_least("rad/s^2", against=("300", "400", "1000")),
+    ),
     formula="fastest = speed divided by the cosine of the angle, slowest = speed times the cosine; "
     "peak of the output's acceleration over one turn",
     source="kinematics of one universal joint, tan a2 = tan a1 / cos angle (joint makers' catalogues, "

@@ -8,10 +8,27 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-from jobtrack.shopmath.catalogue import Number, WorkingOutError, gives, may_take, takes, working_out
+from jobtrack.shopmath.catalogue import (
+    Number,
+    WorkingOutError,
+    at_least,
+    at_most,
+    gives,
+    may_take,
+    shown,
+    takes,
+    working_out,
+)
 from jobtrack.shopmath.checks import above_zero, magnitude, plain, slopes
 from jobtrack.shopmath.driveline import beyond
-from jobtrack.shopmath.tables_joints import J3311_1, JointLimits, JointRow, joint_limits
+from jobtrack.shopmath.tables_joints import J3311_1, JOINT_SETS, JointLimits, JointRow, joint_limits
+
+_LISTED = tuple(
+    str(float(angle))
+    for each in JOINT_SETS.values()
+    for angle in (each.smallest, *(row.angle for row in each.rows))
+)
+"""Every angle that a set lists, deg."""
 
 
 class JointPair(NamedTuple):
@@ -39,7 +56,13 @@ class JointPair(NamedTuple):
         may_take("speed", "rpm"),
         may_take("set", "text", J3311_1.name),
     ],
-    results=gives(first="deg", second="deg", difference="deg", residual="deg", acceleration="rad/s^2"),
+    results=gives(
+        first=shown("deg", against=_LISTED),
+        second=shown("deg", against=_LISTED),
+        difference=at_least("deg", against=("0.5", "1", "1.5", "3")),
+        residual="deg",
+        acceleration=at_least("rad/s^2", against=("300", "400", "1000")),
+    ),
     formula="each joint = difference of the slopes of its two parts, without sign; cosine of residual = "
     "cosine of the larger divided by cosine of the smaller; acceleration = (speed times residual) squared",
     source="slopes as in MM-96147 p. 79 and J3311-1 p. 7; residual of two joints in phase, from memory: "
@@ -151,7 +174,7 @@ class JointLimit(NamedTuple):
     "joint-limit",
     topic="driveline",
     inputs=[takes("speed", "rpm"), may_take("set", "text", J3311_1.name)],
-    results=gives(angle="deg"),
+    results=gives(angle=at_most("deg")),
     formula="the row of the table at this speed, else of the next higher speed in it",
     source="J3311-1 (2005/2008): rows from 3500 rpm up as restated on the joint maker's page, slower ones "
     "from memory; 3-degree: trade pages and a pump manual, undated, read in copies",

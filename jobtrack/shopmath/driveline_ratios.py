@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import Literal, NamedTuple
 
-from jobtrack.shopmath.catalogue import Number, gives, may_take, takes, working_out
+from jobtrack.shopmath.catalogue import A_HUNDREDTH, Number, gives, may_take, shown, takes, working_out
 from jobtrack.shopmath.checks import above_zero
 
 Turned = Literal["both wheels", "one wheel"]
@@ -69,7 +69,7 @@ class AxleRatioFromTurns(NamedTuple):
         takes("wheel_turns", "ratio"),
         takes("turned", "both wheels|one wheel"),
     ],
-    results=gives(ratio="ratio"),
+    results=gives(ratio=shown("ratio", step=A_HUNDREDTH)),
     formula="shaft turns divided by wheel turns; one wheel turned, the other held: twice that",
     source="an open differential's housing turns by the mean of its wheels: kinematics, arithmetic only",
     sentence="{shaft_turns} turns of the shaft for {wheel_turns} of {turned}: ratio {ratio}.",
@@ -109,7 +109,7 @@ class Speedometer(NamedTuple):
         takes("new_tyre", "mm"),
         takes("driven_from", "gearbox|wheels"),
     ],
-    results=gives(true_speed="km/h", factor="ratio"),
+    results=gives(true_speed=shown("km/h", against=("indicated",)), factor=shown("ratio", against=("1",))),
     formula="factor = new tyre divided by old tyre, and from the gearbox also times old ratio divided by new "
     "ratio; true speed = indicated times factor",
     source="proportion of turns, arithmetic only",

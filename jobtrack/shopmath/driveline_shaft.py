@@ -9,7 +9,16 @@ import math
 from fractions import Fraction
 from typing import NamedTuple
 
-from jobtrack.shopmath.catalogue import Number, WorkingOutError, gives, may_take, takes, working_out
+from jobtrack.shopmath.catalogue import (
+    Number,
+    WorkingOutError,
+    at_least,
+    at_most,
+    gives,
+    may_take,
+    takes,
+    working_out,
+)
 from jobtrack.shopmath.checks import above_zero, between, plain
 from jobtrack.shopmath.tables_sets import CRITICAL_SHARES, named
 
@@ -45,7 +54,7 @@ class ShaftCriticalSpeed(NamedTuple):
         takes("length", "mm"),
         may_take("share", "ratio", SHARE),
     ],
-    results=gives(critical="rpm", at_share="rpm"),
+    results=gives(critical=at_most("rpm"), at_share=at_most("rpm")),
     formula="7.5 pi times the speed of sound in the steel, times the root of (outside squared plus inside "
     "squared), divided by length squared",
     source="uniform beam on two supports, first principles (E 207 GPa, 7850 kg/m^3); printed constants, each "
@@ -149,7 +158,7 @@ class ShaftTorque(NamedTuple):
         takes("tyre_radius", "mm"),
         takes("axle_ratio", "ratio"),
     ],
-    results=gives(by_engine="N*m", by_grip="N*m", carried="N*m"),
+    results=gives(by_engine=at_least("N*m"), by_grip=at_least("N*m"), carried=at_least("N*m")),
     formula="by engine = engine torque times gear ratio; by grip = grip times axle load times gravity times "
     "tyre radius divided by axle ratio; carried = the smaller",
     source="statics, arithmetic only; standard gravity 9.80665 m/s^2",

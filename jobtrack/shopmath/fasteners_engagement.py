@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-from jobtrack.shopmath.catalogue import Number, WorkingOutError, gives, takes, working_out
+from jobtrack.shopmath.catalogue import Number, WorkingOutError, at_least, gives, takes, working_out
 from jobtrack.shopmath.tables import ENGAGEMENT_LIMITS
 from jobtrack.shopmath.threads import INCH, read_thread
 
@@ -20,7 +20,7 @@ class ThreadEngagement(NamedTuple):
     "thread-engagement",
     topic="fasteners",
     inputs=[takes("thread", "text")],
-    results=gives(length="mm"),
+    results=gives(length=at_least("mm")),
     formula="2 times stress area, divided by: pi times threads an inch times the nut's largest minor "
     "diameter times (half the pitch plus 0.57735 times (the bolt's smallest pitch diameter less that minor "
     "diameter)); inches",

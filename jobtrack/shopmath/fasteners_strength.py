@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from jobtrack.shopmath.catalogue import Number, gives, takes, working_out
+from jobtrack.shopmath.catalogue import Number, at_most, gives, takes, working_out
 from jobtrack.shopmath.grades import proof_stress, short_bolts_only
 from jobtrack.shopmath.threads import Thread, read_thread
 
@@ -65,7 +65,7 @@ class ProofLoad(NamedTuple):
     "proof-load",
     topic="fasteners",
     inputs=[takes("thread", "text"), takes("grade", "text")],
-    results=gives(load="N"),
+    results=gives(load=at_most("N")),
     formula="proof stress of the grade in this size, times tensile stress area",
     source="proof stress from SAE J429 or ISO 898-1 as quoted in copies; "
     "stress area by the formulas of ASME B1.1 and ISO 898-1",

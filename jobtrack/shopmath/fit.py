@@ -8,7 +8,16 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-from jobtrack.shopmath.catalogue import Number, WorkingOutError, gives, may_take, takes, working_out
+from jobtrack.shopmath.catalogue import (
+    A_HUNDREDTH,
+    Number,
+    WorkingOutError,
+    gives,
+    may_take,
+    shown,
+    takes,
+    working_out,
+)
 from jobtrack.shopmath.checks import above_zero, not_below_zero, plain, slopes
 
 GEOMETRY = "plane geometry, arithmetic only: no publication gives such figures"
@@ -154,7 +163,7 @@ class Level(NamedTuple):
     "level",
     topic="fit",
     inputs=[takes("gap", "mm"), takes("length", "mm")],
-    results=gives(angle="deg", per_metre="mm"),
+    results=gives(angle=shown("deg", step=A_HUNDREDTH), per_metre="mm"),
     formula="the angle whose sine is gap divided by length, the length measured along the level",
     source="sine definition of a level's sensitivity, as quoted by a maker of vials (Eichhorn); "
     "0.5 mm/m as 0.029 deg and 1 mm/m as 0.057 deg, as quoted in an encyclopedia page on spirit levels",

@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-from jobtrack.shopmath.catalogue import Number, WorkingOutError, gives, takes, working_out
+from jobtrack.shopmath.catalogue import A_HUNDREDTH, Number, WorkingOutError, gives, shown, takes, working_out
 from jobtrack.shopmath.checks import above_zero, magnitude, not_below_zero, plain, slopes
 from jobtrack.shopmath.fit import GEOMETRY
 
@@ -27,7 +27,7 @@ class LevelReversal(NamedTuple):
     "level-reversal",
     topic="fit",
     inputs=[takes("normal", "deg"), takes("turned", "deg")],
-    results=gives(tilt="deg", zero_error="deg"),
+    results=gives(tilt=shown("deg", step=A_HUNDREDTH), zero_error=shown("deg", step=A_HUNDREDTH)),
     formula="tilt = half of (normal minus turned); zero error = half of (normal plus turned)",
     source="reversal of a level, from memory: machine-tool alignment texts; the figures are arithmetic only",
     sentence="Normal {normal}, turned end for end {turned}: tilt {tilt}, "

@@ -10,7 +10,16 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
-from jobtrack.shopmath.catalogue import Number, WorkingOutError, gives, may_take, takes, working_out
+from jobtrack.shopmath.catalogue import (
+    Number,
+    WorkingOutError,
+    at_least,
+    at_most,
+    gives,
+    may_take,
+    takes,
+    working_out,
+)
 from jobtrack.shopmath.checks import above_zero, not_below_zero, plain
 
 LEAST_PROJECTION = Fraction("6.35")
@@ -35,7 +44,7 @@ class UBoltLeg(NamedTuple):
         takes("nut", "mm"),
         takes("projection", "mm"),
     ],
-    results=gives(leg="mm"),
+    results=gives(leg=at_least("mm")),
     formula="everything clamped plus washer plus nut plus projection",
     source="sum of lengths, arithmetic only; 1/4 in of thread beyond the nut from a state's vehicle "
     "inspection rule (COMAR 11.14.05.03), read in a copy",
@@ -157,7 +166,11 @@ class ShockFit(NamedTuple):
         takes("droop", "mm"),
     ],
     results=gives(
-        length_at_bump="mm", left_at_bump="mm", length_at_droop="mm", left_at_droop="mm", ride_share="ratio"
+        length_at_bump="mm",
+        left_at_bump=at_most("mm", against=("0",)),
+        length_at_droop="mm",
+        left_at_droop=at_most("mm", against=("0",)),
+        ride_share="ratio",
     ),
     formula="length = root of ((ride length times sine of lean) squared plus (ride length times cosine of "
     "lean, less bump or plus droop) squared); left: from collapsed, and to extended",

@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-from jobtrack.shopmath.catalogue import Number, WorkingOutError, gives, takes, working_out
+from jobtrack.shopmath.catalogue import A_HUNDREDTH, Number, WorkingOutError, gives, shown, takes, working_out
 from jobtrack.shopmath.checks import above_zero, magnitude, plain
 from jobtrack.shopmath.fit import GEOMETRY
 
@@ -29,7 +29,7 @@ class ThrustAngle(NamedTuple):
     "thrust-angle",
     topic="fit",
     inputs=[takes("wheelbase_left", "mm"), takes("wheelbase_right", "mm"), takes("track", "mm")],
-    results=gives(angle="deg"),
+    results=gives(angle=shown("deg", step=A_HUNDREDTH, against=("0.2", "-0.2"))),
     formula="the angle whose tangent is (wheelbase left minus wheelbase right) divided by track",
     source="plane geometry, arithmetic only; 0.0 plus or minus 0.2 deg from a service bulletin on a "
     "leaf-sprung axle, undated, read in a copy",
@@ -75,7 +75,7 @@ class SquareByDiagonals(NamedTuple):
         takes("first_diagonal", "mm"),
         takes("second_diagonal", "mm"),
     ],
-    results=gives(skew="deg"),
+    results=gives(skew=shown("deg", step=A_HUNDREDTH)),
     formula="the angle whose sine is (first diagonal squared minus second diagonal squared) "
     "divided by (4 times length times width)",
     source="law of cosines in a parallelogram, plane geometry, arithmetic only",
@@ -152,7 +152,7 @@ class HousingStraightness(NamedTuple):
         takes("top", "mm"),
         takes("bottom", "mm"),
     ],
-    results=gives(toe="deg", camber="deg"),
+    results=gives(toe=shown("deg", step=A_HUNDREDTH), camber=shown("deg", step=A_HUNDREDTH)),
     formula="toe = the angle whose tangent is (rear minus front) divided by bar; "
     "camber = minus the angle whose tangent is (bottom minus top) divided by bar",
     source=GEOMETRY,

@@ -6,7 +6,16 @@ import math
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
-from jobtrack.shopmath.catalogue import Number, WorkingOutError, gives, may_take, takes, working_out
+from jobtrack.shopmath.catalogue import (
+    A_HUNDREDTH,
+    Number,
+    WorkingOutError,
+    at_most,
+    gives,
+    may_take,
+    takes,
+    working_out,
+)
 from jobtrack.shopmath.checks import above_zero, between, plain
 
 Measured = Literal["centres", "inner edges", "outer edges", "same edges"]
@@ -103,7 +112,11 @@ class EdgeDistance(NamedTuple):
     "edge-distance",
     topic="flange",
     inputs=[takes("flange", "mm"), takes("circle", "mm"), takes("hole", "mm")],
-    results=gives(to_centre="mm", to_hole="mm", in_holes="ratio"),
+    results=gives(
+        to_centre=at_most("mm"),
+        to_hole=at_most("mm", against=("0",)),
+        in_holes=at_most("ratio", step=A_HUNDREDTH, against=("1.25", "1.5", "1.75", "2")),
+    ),
     formula="to centre = half of (flange minus circle); to hole = to centre minus half of the hole; "
     "in holes = to centre divided by hole",
     source="difference of radii, arithmetic only; AISC 360-16 table J3.4 as quoted in a copy, centre to "
@@ -148,7 +161,7 @@ class FlangeSlipTorque(NamedTuple):
         takes("friction", "ratio"),
         takes("radius", "mm"),
     ],
-    results=gives(torque="N*m"),
+    results=gives(torque=at_most("N*m")),
     formula="bolts times friction times clamp force of one bolt times radius of the bolt circle",
     source="friction of one pair of faces, from memory: Shigley; torque control scatters up to 30 % either "
     "way (a trade magazine, April 2018, read in a copy)",

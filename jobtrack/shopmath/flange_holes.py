@@ -7,7 +7,16 @@ import re
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
-from jobtrack.shopmath.catalogue import Number, WorkingOutError, gives, may_take, takes, working_out
+from jobtrack.shopmath.catalogue import (
+    A_HUNDREDTH,
+    Number,
+    WorkingOutError,
+    gives,
+    may_take,
+    shown,
+    takes,
+    working_out,
+)
 from jobtrack.shopmath.checks import above_zero, between, plain
 from jobtrack.shopmath.quantity import said
 from jobtrack.shopmath.tables_drills import (
@@ -43,7 +52,7 @@ class ClearanceHole(NamedTuple):
     "clearance-hole",
     topic="flange",
     inputs=[takes("thread", "text"), may_take("fit", "fine|medium|coarse|close|normal|loose")],
-    results=gives(hole="mm"),
+    results=gives(hole=shown("mm", step=A_HUNDREDTH)),
     formula="look-up by nominal diameter: ISO 273 for metric, ASME B18.2.8 for inch threads",
     source="ISO 273 as quoted by two pages (engineeringhardware.com, cs.frwiki.wiki); ASME B18.2.8 as quoted "
     "in Machinery's Handbook, 31st ed., p. 1741, and a CAD program's hole library",
@@ -106,7 +115,12 @@ class DrillName(NamedTuple):
     "drill-name",
     topic="flange",
     inputs=[takes("diameter", "mm")],
-    results=gives(nearest="text", nearest_size="mm", next_up="text", next_up_size="mm"),
+    results=gives(
+        nearest="text",
+        nearest_size=shown("mm", step=A_HUNDREDTH, against=("diameter",)),
+        next_up="text",
+        next_up_size=shown("mm", step=A_HUNDREDTH, against=("diameter",)),
+    ),
     formula="the drill of least difference, and the first not smaller, of fractions in 64ths of an inch, "
     "numbers and letters from 1/16 to 1 in",
     source="drill lists of a CAD program's hole library and of the package bd_warehouse 0.4.0; "
@@ -144,7 +158,7 @@ class TapDrill(NamedTuple):
     "tap-drill",
     topic="flange",
     inputs=[takes("thread", "text")],
-    results=gives(drill="mm"),
+    results=gives(drill=shown("mm", step=A_HUNDREDTH)),
     formula="look-up by thread; metric threads that aren't listed: diameter minus pitch",
     source="tap lists of the package bd_warehouse 0.4.0 and of a second program; diameter minus pitch and "
     "M12x1.75 from memory: ISO 2306",

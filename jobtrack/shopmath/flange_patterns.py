@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
-from jobtrack.shopmath.catalogue import Number, WorkingOutError, gives, may_take, takes, working_out
+from jobtrack.shopmath.catalogue import Number, WorkingOutError, at_most, gives, may_take, takes, working_out
 from jobtrack.shopmath.checks import above_zero, between, magnitude, plain
 from jobtrack.shopmath.flange import MOST_HOLES
 
@@ -75,7 +75,9 @@ class SecondPattern(NamedTuple):
         may_take("first_width", "mm"),
         may_take("seat", "mm"),
     ],
-    results=gives(rotation="deg", ligament="mm", seat_clearance="mm"),
+    results=gives(
+        rotation="deg", ligament=at_most("mm", against=("0",)), seat_clearance=at_most("mm", against=("0",))
+    ),
     formula="the smallest turn that leaves the largest smallest distance between old and new holes; "
     "ligament = that distance minus half of both holes; seat clearance = that distance minus half of seat "
     "and old hole",

@@ -7,7 +7,18 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
-from jobtrack.shopmath.catalogue import Number, WorkingOutError, gives, may_take, takes, working_out
+from jobtrack.shopmath.catalogue import (
+    A_HUNDREDTH,
+    A_TENTH,
+    Number,
+    WorkingOutError,
+    at_least,
+    at_most,
+    gives,
+    may_take,
+    takes,
+    working_out,
+)
 from jobtrack.shopmath.checks import above_zero, between, magnitude, not_below_zero, plain
 from jobtrack.shopmath.tables_lifting import (
     COUPLING,
@@ -79,7 +90,12 @@ class WeightLimit(NamedTuple):
         may_take("grip", "good|fair|poor", "good"),
         may_take("where", "open|under a vehicle", "open"),
     ],
-    results=gives(rwl="kg", index="ratio", rwl_at_end="kg", index_at_end="ratio"),
+    results=gives(
+        rwl=at_most("kg", step=A_TENTH, against=("load",)),
+        index=at_least("ratio", step=A_HUNDREDTH, against=("1", "3")),
+        rwl_at_end=at_most("kg", step=A_TENTH, against=("load",)),
+        index_at_end=at_least("ratio", step=A_HUNDREDTH, against=("1", "3")),
+    ),
     formula="23 kg times 25 / reach, times 1 - 0.003 |height - 75|, times 0.82 + 4.5 / travel, times "
     "1 - 0.0032 turn, times the tables' factors for lifts a minute and grip; index = load / limit",
     source="revised NIOSH lifting equation, DHHS (NIOSH) 94-110, reissued 2021, metric form, tables 5 and 7, "
@@ -190,7 +206,7 @@ class TeamLift(NamedTuple):
     "team-lift",
     topic="lifting",
     inputs=[takes("each", "list kg")],
-    results=gives(together="kg"),
+    results=gives(together=at_most("kg")),
     formula="two people: two thirds of the sum of what each lifts alone; three: half of it",
     source="HSE guidance L23, paragraphs 119 and 120, in copies",
     sentence="Alone {each}; together {together} by HSE L23.",
@@ -228,7 +244,9 @@ class StandLoad(NamedTuple):
     "stand-load",
     topic="lifting",
     inputs=[takes("load", "kg"), takes("marked", "kg"), takes("marked_for", "pair|each")],
-    results=gives(on_each="kg", rated_each="kg", over_rating="yes/no"),
+    results=gives(
+        on_each=at_least("kg", against=("rated_each",)), rated_each=at_most("kg"), over_rating="yes/no"
+    ),
     formula="half of the load on each of two stands; a rating marked for a pair is halved",
     source="stands are rated by the pair since ASME PASE-2014, as quoted on a tool page (agradetools.com)",
     sentence="{on_each} on each of two stands; {rated_each} each by the stand maker's mark; "

@@ -5,7 +5,16 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
-from jobtrack.shopmath.catalogue import Number, WorkingOutError, gives, may_take, takes, working_out
+from jobtrack.shopmath.catalogue import (
+    Number,
+    WorkingOutError,
+    at_least,
+    at_most,
+    gives,
+    may_take,
+    takes,
+    working_out,
+)
 from jobtrack.shopmath.checks import above_zero, between, not_below_zero, plain
 
 MOST_TYRES = 8
@@ -111,7 +120,9 @@ class AxleLimit(NamedTuple):
         may_take("shaft", "kg"),
         may_take("bearings", "kg"),
     ],
-    results=gives(lowest_rating="kg", weakest="text", below_plate="kg"),
+    results=gives(
+        lowest_rating=at_most("kg", against=("plate",)), weakest="text", below_plate=at_least("kg")
+    ),
     formula="the lowest of plate, housing, 2 springs, 2 wheels, all tyres, brakes, shaft and bearings, "
     "each as a rating of the whole axle",
     source="the rating follows the weakest part of the axle system, and work on a used vehicle doesn't "

@@ -7,7 +7,18 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
-from jobtrack.shopmath.catalogue import Number, WorkingOutError, gives, may_take, takes, working_out
+from jobtrack.shopmath.catalogue import (
+    A_HUNDREDTH,
+    Number,
+    WorkingOutError,
+    at_least,
+    at_most,
+    gives,
+    may_take,
+    shown,
+    takes,
+    working_out,
+)
 from jobtrack.shopmath.checks import not_below_zero, plain
 
 COVERAGE = 2
@@ -36,7 +47,10 @@ class RepeatReadings(NamedTuple):
         may_take("instrument_limit", "number"),
     ],
     results=gives(
-        mean="number", scatter="number", standard_uncertainty="number", expanded_uncertainty="number"
+        mean=shown("number", like="expanded_uncertainty"),
+        scatter=shown("number", figures=2),
+        standard_uncertainty=at_least("number", figures=2),
+        expanded_uncertainty=at_least("number", figures=2),
     ),
     formula="standard uncertainty = root of (scatter squared / number, plus (resolution / (2 root 3)) squared, "
     "plus (instrument limit / root 3) squared); expanded = 2 times that",
@@ -100,7 +114,7 @@ class Verdict(NamedTuple):
         may_take("high", "number"),
         takes("uncertainty", "number"),
     ],
-    results=gives(verdict="text", chance_within="ratio"),
+    results=gives(verdict="text", chance_within=at_most("ratio", step=A_HUNDREDTH, against=("0", "1"))),
     formula="within when the value lies inside the limits by the expanded uncertainty, outside when it lies "
     "outside them by more than that, else too close to call; chance by the normal distribution",
     source="ISO 14253-1 as summarised in copies (guard band as wide as the expanded uncertainty, k = 2; its "

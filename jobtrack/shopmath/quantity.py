@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from difflib import get_close_matches
 from fractions import Fraction
@@ -47,6 +47,17 @@ class Quantity:
     """The key of another input without which this one counts for nothing."""
     plausible: Plausible | None = None
     """What is usual for it, or for each item of a list; None: nothing is asked about."""
+    towards: str = "nearest"
+    """Which way it is rounded in words: "down" an upper limit and what is left, "up" what is the least."""
+    step: Fraction | None = None
+    """How fine it is said, in its unit, where that is finer or coarser than its unit is said."""
+    figures: int = 0
+    """The same as a number of figures; 0: by its step or its unit."""
+    like: str = ""
+    """The result to whose last place it is said."""
+    against: tuple[str, ...] = ()
+    """What it is compared with: results and inputs by their keys, or numbers in its unit. It is never said
+    to be on a limit that it isn't on."""
 
     @property
     def choices(self) -> tuple[str, ...]:
@@ -56,7 +67,7 @@ class Quantity:
     @property
     def items(self) -> Quantity | None:
         """The quantity of each item of a list; None when it isn't a list."""
-        return Quantity(self.key, self.unit[5:]) if self.unit.startswith("list ") else None
+        return replace(self, unit=self.unit[5:]) if self.unit.startswith("list ") else None
 
 
 def nearest(word: str, known: Sequence[str]) -> str:

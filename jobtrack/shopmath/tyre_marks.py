@@ -8,7 +8,16 @@ from datetime import date, timedelta
 from fractions import Fraction
 from typing import NamedTuple
 
-from jobtrack.shopmath.catalogue import Number, WorkingOutError, gives, takes, working_out
+from jobtrack.shopmath.catalogue import (
+    ONE,
+    Number,
+    WorkingOutError,
+    at_least,
+    gives,
+    shown,
+    takes,
+    working_out,
+)
 from jobtrack.shopmath.checks import between, plain
 from jobtrack.shopmath.quantity import said
 from jobtrack.shopmath.tables_tyres import AGE_ADVICE
@@ -42,7 +51,7 @@ class TyreSize(NamedTuple):
     "tyre-size",
     topic="loads",
     inputs=[takes("size", "text")],
-    results=gives(diameter="mm", turns_per_km="ratio"),
+    results=gives(diameter="mm", turns_per_km=shown("ratio", step=ONE)),
     formula="metric w/aRd: diameter = 25.4 d + 2 w a / 100; with the diameter printed first: that times 25.4; "
     "turns = 1000000 divided by (pi times the diameter)",
     source="meaning of the size marks: a rolling-circumference page (mvwautotechniek.nl), an owners' list of 1997 "
@@ -107,7 +116,7 @@ class TyreAge(NamedTuple):
     "tyre-age",
     topic="loads",
     inputs=[takes("date_code", "text"), takes("on", "date")],
-    results=gives(week_begins="date", age="years"),
+    results=gives(week_begins="date", age=at_least("years", against=("5", "6", "7", "10"))),
     formula="four digits are week and year since 2000; week 01 is the first full week, Sunday to Saturday; "
     "age = days since that Sunday divided by 365.25",
     source="49 CFR 574.5 (its opening), a maker's handbook of 2006 (first full week), "

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from jobtrack.shopmath.catalogue import Number, WorkingOutError, gives, may_take, takes, working_out
+from jobtrack.shopmath.catalogue import Number, WorkingOutError, at_most, gives, may_take, takes, working_out
 from jobtrack.shopmath.checks import above_zero, between, plain
 from jobtrack.shopmath.quantity import nearest, said
 from jobtrack.shopmath.tables_tyres import (
@@ -47,7 +47,7 @@ class TyreAxleLoad(NamedTuple):
         may_take("dual", "yes/no", False),
         may_take("passenger_on_truck", "yes/no", False),
     ],
-    results=gives(axle="kg"),
+    results=gives(axle=at_most("kg")),
     formula="single tyres: 2 times the load of the index; twin tyres: 4 times the load of the second index; "
     "passenger-car tyres on a truck: divided by 1.10",
     source=f"{LOAD_INDEX_SOURCE}; 49 CFR 571.120 S5.1.2 as in an agency letter of 17 November 1976",
@@ -156,7 +156,7 @@ class TyrePartLoad(NamedTuple):
         takes("full_pressure", "kPa"),
         may_take("set", "text", "power-0.8"),
     ],
-    results=gives(load="kg", rule="text"),
+    results=gives(load=at_most("kg"), rule="text"),
     formula="load of the index times (pressure divided by full pressure) to the power of the rule: "
     "0.8 (power-0.8) or 1 (straight)",
     source=f"{LOAD_INDEX_SOURCE}; rules as reported on owners' forums, they disagree",

@@ -5,7 +5,18 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import NamedTuple
 
-from jobtrack.shopmath.catalogue import Number, WorkingOutError, gives, may_take, takes, working_out
+from jobtrack.shopmath.catalogue import (
+    A_TENTH,
+    ONE,
+    Number,
+    WorkingOutError,
+    at_most,
+    gives,
+    may_take,
+    shown,
+    takes,
+    working_out,
+)
 from jobtrack.shopmath.checks import above_zero, not_below_zero, plain
 
 PERSON = Fraction(68)
@@ -25,7 +36,7 @@ class WeighTicket(NamedTuple):
     "weigh-ticket",
     topic="loads",
     inputs=[takes("front", "kg"), takes("rear", "kg"), takes("wheelbase", "mm")],
-    results=gives(centre_behind_front="mm", front_share="percent"),
+    results=gives(centre_behind_front=shown("mm", step=ONE), front_share=shown("percent", step=A_TENTH)),
     formula="centre of gravity behind the front axle = rear load times wheelbase divided by the total; "
     "front share = front load divided by the total",
     source="moments about the front axle, as in a truck chassis body-builder manual, Appendix B",
@@ -69,7 +80,7 @@ class CargoCapacity(NamedTuple):
         may_take("person", "kg", PERSON, beside="people"),
         may_take("water", "kg", 0),
     ],
-    results=gives(capacity="kg"),
+    results=gives(capacity=at_most("kg", against=("0",))),
     formula="rated mass minus unloaded mass, full propane, people and water",
     source="49 CFR 567.4(g)(3) and the camper labels of 571.110 and 571.120, as agency letters aiam0613 and "
     "aiam1673 and two motor-home handbooks give them",

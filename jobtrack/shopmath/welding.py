@@ -6,7 +6,16 @@ import math
 from fractions import Fraction
 from typing import NamedTuple
 
-from jobtrack.shopmath.catalogue import Number, WorkingOutError, gives, may_take, takes, working_out
+from jobtrack.shopmath.catalogue import (
+    Number,
+    WorkingOutError,
+    at_least,
+    at_most,
+    gives,
+    may_take,
+    takes,
+    working_out,
+)
 from jobtrack.shopmath.checks import above_zero, plain
 from jobtrack.shopmath.electrodes import rule_stress
 from jobtrack.shopmath.quantity import nearest, said
@@ -40,7 +49,7 @@ class FilletMinimum(NamedTuple):
     "fillet-minimum",
     topic="welding",
     inputs=[takes("thickness", "mm"), may_take("set", "text", "AISC")],
-    results=gives(leg="mm"),
+    results=gives(leg=at_least("mm")),
     formula="the table's row for the thickness; set cyclic: not under 5 mm",
     source="AISC table J2.4 as in a copy (set AISC); AWS D1.1 from memory and as quoted on a forum (sets "
     "AWS, cyclic)",
@@ -98,7 +107,7 @@ class FilletStrength(NamedTuple):
     "fillet-strength",
     topic="welding",
     inputs=[takes("leg", "mm"), takes("length", "mm"), takes("electrode", "text")],
-    results=gives(load="N", per_length="N/mm"),
+    results=gives(load=at_most("N"), per_length=at_most("N/mm")),
     formula="0.7071 times leg, times length, times 0.30 of the electrode's tensile strength",
     source="shear on the throat of 0.30 of the electrode's strength: Shigley table 9-6, AISC ASD (0.60 / "
     "2.00), as quoted in copies; E60 counts as 60 ksi, E70 as 70 ksi",

@@ -5,7 +5,16 @@ from __future__ import annotations
 import math
 from typing import Literal, NamedTuple
 
-from jobtrack.shopmath.catalogue import Number, WorkingOutError, gives, may_take, takes, working_out
+from jobtrack.shopmath.catalogue import (
+    Number,
+    WorkingOutError,
+    at_least,
+    at_most,
+    gives,
+    may_take,
+    takes,
+    working_out,
+)
 from jobtrack.shopmath.checks import above_zero, not_below_zero, plain
 from jobtrack.shopmath.electrodes import rule_stress
 from jobtrack.shopmath.tables_welding import CYCLIC
@@ -90,7 +99,11 @@ class PerchWeld(NamedTuple):
         may_take("twist", "N*m", 0),
         may_take("all_round", "yes/no", False),
     ],
-    results=gives(line_load="N/mm", stress="MPa", rule_stress="MPa"),
+    results=gives(
+        line_load=at_least("N/mm"),
+        stress=at_least("MPa", against=("rule_stress",)),
+        rule_stress=at_most("MPa"),
+    ),
     formula="two lines along the tube, spacing apart fore and aft: force over the length, force times "
     "height over the bending value, twist times the distance over the polar value, added as vectors at the "
     "far corner; stress = line load divided by 0.7071 times leg",

@@ -5,7 +5,16 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import NamedTuple
 
-from jobtrack.shopmath.catalogue import Number, WorkingOutError, gives, may_take, takes, working_out
+from jobtrack.shopmath.catalogue import (
+    A_HUNDREDTH,
+    Number,
+    WorkingOutError,
+    at_least,
+    gives,
+    may_take,
+    takes,
+    working_out,
+)
 from jobtrack.shopmath.checks import above_zero, between, not_below_zero, plain
 
 ARC_FACTOR = Fraction(4, 5)
@@ -113,7 +122,7 @@ class CarbonEquivalent(NamedTuple):
         takes("Mn", "percent"),
         *(may_take(element, "percent", NONE) for element in ("Cr", "Mo", "V", "Ni", "Cu")),
     ],
-    results=gives(CE="percent"),
+    results=gives(CE=at_least("percent", step=A_HUNDREDTH, against=("0.35", "0.45"))),
     formula="C + Mn/6 + (Cr + Mo + V)/5 + (Ni + Cu)/15, percent by mass",
     source="formula of the International Institute of Welding, as quoted in a welding handbook (ESAB) and an "
     "engineers' forum (eng-tips.com)",

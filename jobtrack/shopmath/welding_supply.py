@@ -6,7 +6,16 @@ import math
 from fractions import Fraction
 from typing import NamedTuple
 
-from jobtrack.shopmath.catalogue import Number, WorkingOutError, gives, may_take, takes, working_out
+from jobtrack.shopmath.catalogue import (
+    Number,
+    WorkingOutError,
+    at_least,
+    at_most,
+    gives,
+    may_take,
+    takes,
+    working_out,
+)
 from jobtrack.shopmath.checks import above_zero, between, not_below_zero, plain
 
 NO_EXTRA = Fraction(0)
@@ -34,7 +43,7 @@ class DutyCycle(NamedTuple):
         may_take("current", "A"),
         may_take("duty", "percent"),
     ],
-    results=gives(current="A", duty="percent"),
+    results=gives(current=at_most("A"), duty=at_most("percent")),
     formula="current squared times duty stays the same; duty at most 100 %",
     source="thermal rule, IEC 60974-1, from memory; ten-minute period as in a welding society's glossary "
     "(aws.org)",
@@ -96,7 +105,7 @@ class RodsNeeded(NamedTuple):
         takes("stub", "mm"),
         may_take("extra", "percent", NO_EXTRA),
     ],
-    results=gives(deposited="g", rods="count"),
+    results=gives(deposited=at_least("g"), rods="count"),
     formula="deposited = half of leg squared times length times 7850 kg/m³, and the extra on top; rods = "
     "deposited over the core wire of a rod down to its stub, rounded up",
     source="fillet area and weights a foot as in a filler-metal handbook (ESAB, in copies) and a trade page "

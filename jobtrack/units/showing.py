@@ -74,15 +74,16 @@ def both(value: Number, unit: str | None) -> str:
         amount, own = exact(value), find(unit)
     except UnitError:
         return first
-    other = _other(amount, own)
+    other = other_unit(amount, own)
     if other is None:
         return first
     there = show(between(amount, own, other), other.name, _fine_enough(first, own, other))
     inches = {"in"} & {own.name, other.name} and own.kind == "length"
-    return f"{first} = {there}{_as_fraction(between(amount, own, find('in'))) if inches else ''}"
+    return f"{first} = {there}{as_fraction(_to_a_64th(between(amount, own, find('in')))) if inches else ''}"
 
 
-def _other(amount: Fraction, own: Unit) -> Unit | None:
+def other_unit(amount: Fraction, own: Unit) -> Unit | None:
+    """The unit of the other system that an amount is shown in too; None for an angle and a plain number."""
     if own.name == "N·m" and abs(amount) <= _TURNED_BY_HAND:
         return find("in lb")
     return find(own.other) if own.other else None
@@ -95,10 +96,13 @@ def _fine_enough(first: str, own: Unit, other: Unit) -> int:
     return min(decimals, 3) + (1 if ratio >= 1 else math.ceil(-math.log10(ratio)))
 
 
-def _as_fraction(inches: Fraction) -> str:
-    """The nearest 64th of an inch in brackets; nothing where that is a whole number or nought."""
-    nearest = round(abs(inches) / _SIXTY_FOURTH) * _SIXTY_FOURTH
-    whole, part = divmod(nearest, 1)
+def _to_a_64th(inches: Fraction) -> Fraction:
+    return round(inches / _SIXTY_FOURTH) * _SIXTY_FOURTH
+
+
+def as_fraction(inches: Fraction) -> str:
+    """A whole number of 64ths of an inch in brackets; nothing where it is a whole number of inches or nought."""
+    whole, part = divmod(abs(inches), 1)
     if not part:
         return ""
     sign = "-" if inches < 0 else ""

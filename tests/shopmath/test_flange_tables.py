@@ -206,7 +206,7 @@ def test_a_doubtful_tap_drill_says_so(thread: str, drill: float, remarked: bool)
 def test_a_tap_drill_names_its_way() -> None:
     """The sentence tells a listed drill from diameter minus pitch."""
     assert "M20: tap drill 17.5 mm, diameter minus pitch." in answer("tap-drill", {"thread": "M20"}).as_text()
-    assert "1/4-20: tap drill 5.1054 mm, #7 as listed." in answer("tap-drill", {"thread": "1/4-20"}).as_text()
+    assert "1/4-20: tap drill 5.11 mm, #7 as listed." in answer("tap-drill", {"thread": "1/4-20"}).as_text()
 
 
 @pytest.mark.independent("drill-speed")

@@ -61,10 +61,8 @@ def test_the_json_of_lists_counts_and_what_was_left_out() -> None:
 def test_the_text_sets_figure_and_limit_side_by_side() -> None:
     """Lowest rating, the plate and whose it is stand in one sentence; source, hazard and remarks follow."""
     text = answer("axle-limit", {"plate": "1900", "tyre_each": "1984 lb"}).as_text()
-    assert "lowest rating: 1799.85 kg = " in text
-    sentence = (
-        "Lowest rating 1799.85 kg (tyres); plate 1900 kg, the vehicle maker's; 100.145 kg below the plate."
-    )
+    assert "lowest rating: 1799 kg = " in text
+    sentence = "Lowest rating 1799 kg (tyres); plate 1900 kg, the vehicle maker's; 101 kg below the plate."
     assert sentence in text.splitlines()
     assert "\nSource: " in text
     assert "\nWARNING: " in text

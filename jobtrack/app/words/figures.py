@@ -17,7 +17,9 @@ from jobtrack.shopmath import catalogue
 from jobtrack.template.model import CompareRow, WorkOut
 from jobtrack.template.one_unit import in_one_unit
 from jobtrack.template.plan import PlannedStep, Ref
-from jobtrack.workings_words import key_words, list_as_read, rounded, sentence, unit_beside
+from jobtrack.units.rounding import said_number
+from jobtrack.workings_figures import Known, is_number, unit_beside
+from jobtrack.workings_words import key_words, list_as_read, result_words, sentence
 
 
 def working_lines(job: Job, planned: PlannedStep, width: int) -> list[Line]:
@@ -35,7 +37,7 @@ def _working(job: Job, planned: PlannedStep, name: str, work: WorkOut, width: in
         missing = "; ".join(_missing(job, planned, work)) or "an input that it can take"
         return wrap(f"{title}not yet; still missing: {missing}. By {work.use}.", width, "", 2)
     entry = in_one_unit(job.plan, planned, work)
-    lines = wrap(title + sentence(entry, outcome), width, "", 2)
+    lines = wrap(title + sentence(entry, outcome, _known(job, planned, name)), width, "", 2)
     small = (
         how_sure(job, planned, name, entry, outcome),
         f"From {_went_in(job, planned, work, entry, outcome)}. By {work.use}. Source: {outcome.source}.",
@@ -49,18 +51,29 @@ def how_sure(
     job: Job, planned: PlannedStep, name: str, entry: catalogue.WorkingOut, outcome: catalogue.Outcome
 ) -> str:
     """The expanded uncertainty (k = 2) of each figure that a step's working-out gives; or that it isn't known."""
-    numbers = [one for one in entry.results if _is_number(outcome.values[one.key])]
-    refs = {one.key: Ref("result", f"{planned.id}.{name}.{one.key}", planned.id, name, one.key)
-            for one in numbers}  # fmt: skip
-    doubts = [(one, doubt) for one in numbers if (doubt := job.now.doubt(refs[one.key])) is not None]
+    numbers = [one for one in entry.results if is_number(outcome.values[one.key])]
+    doubts = _doubts(job, planned, name, entry)
     if not doubts:
         return "How sure: not known; nothing that went in has its doubt recorded." if numbers else ""
-    said = ", ".join(f"{key_words(one.key)} ± {_two_figures(doubt, one)}" for one, doubt in doubts)
+    said = ", ".join(
+        f"{key_words(one.key)} ± {_two_figures(doubts[one.key], one)}" for one in numbers if one.key in doubts
+    )
     return f"How sure (k = 2, from the doubts of the readings that went in): {said}."
 
 
-def _is_number(value: catalogue.Value) -> bool:
-    return isinstance(value, int | float | Fraction) and not isinstance(value, bool)
+def _doubts(job: Job, planned: PlannedStep, name: str, entry: catalogue.WorkingOut) -> dict[str, float]:
+    refs = {one.key: Ref("result", f"{planned.id}.{name}.{one.key}", planned.id, name, one.key)
+            for one in entry.results}  # fmt: skip
+    return {key: doubt for key, ref in refs.items() if (doubt := job.now.doubt(ref)) is not None}
+
+
+def _known(job: Job, planned: PlannedStep, name: str) -> Known:
+    """What went into a working-out as it is said, and how sure its results are."""
+    work = planned.step.work_out[name]
+    refs = {key: job.plan.resolve(value, planned) if isinstance(value, str) else None
+            for key, value in work.inputs.items()}  # fmt: skip
+    typed = {key: _worth(job, ref) for key, ref in refs.items() if ref and job.now.value(ref) is not None}
+    return Known(typed, _doubts(job, planned, name, in_one_unit(job.plan, planned, work)))
 
 
 def _two_figures(doubt: float, kind: catalogue.Quantity) -> str:
@@ -100,7 +113,17 @@ def _worth(job: Job, ref: Ref) -> str:
         return {True: "yes", False: "no", None: "not known"}[value]
     if isinstance(value, str):
         return value
-    return units.show(rounded(value), unit_of(job, ref))
+    if ref.kind == "result":
+        return _result_words(job, ref)
+    return said_number(value, unit_of(job, ref), job.now.doubt(ref))
+
+
+def _result_words(job: Job, ref: Ref) -> str:
+    planned = job.steps[ref.step or ""]
+    outcome = job.now.outcome(planned.id, ref.item)
+    entry = in_one_unit(job.plan, planned, planned.step.work_out[ref.item])
+    known = _known(job, planned, ref.item)
+    return dict(result_words(entry, outcome, known))[ref.result] if outcome is not None else "not known"
 
 
 def unit_of(job: Job, ref: Ref) -> str | None:

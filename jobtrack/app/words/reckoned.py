@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from fractions import Fraction
 
 from jobtrack import units, workings
 from jobtrack.app.paper import Cell, Line, Span, line, ruled, ruled_head, wrap
 from jobtrack.app.words.table import CHOSEN, OTHER, TABLE_FROM
 from jobtrack.pictures import picture_rows
 from jobtrack.sheets.hazards import WORST
-from jobtrack.shopmath.catalogue import Quantity, Value, WorkingOut, WorkingOutError
+from jobtrack.shopmath.catalogue import Quantity, WorkingOut, WorkingOutError
 from jobtrack.template.values import NUMBER, known_unit, sort_of_unit
 from jobtrack.workings import Answer
-from jobtrack.workings_words import key_words, left_out_words, list_as_read, rounded, value_words
+from jobtrack.workings_figures import figures_of
+from jobtrack.workings_words import given_words, key_words, left_out_words, list_as_read
 
 HEAD = ("what goes in", "as typed", "takes", "example")
 
@@ -106,17 +106,13 @@ def _row(work: WorkingOut, kind: Quantity, text: str, chosen: bool, width: int) 
 def so_far(work: WorkingOut, typed: Mapping[str, str], found: Answer | Refusal, width: int) -> list[Line]:
     """What stands under the inputs: the results, what is still wanted, or what can't be worked out."""
     if isinstance(found, Answer):
-        said = "; ".join(f"{key_words(one.key)} {value_words(one, value)}" for one, value in _results(found))
+        said = "; ".join(f"{name} {figure}" for name, figure in found.results())
         return wrap(f"Worked out: {said}.", width, "strong", 2)
     still = [key_words(one.key) for one in work.inputs
              if not one.optional and not typed.get(one.key, "").strip()]  # fmt: skip
     if still:
         return wrap(f"Still wanted: {', '.join(still)}.", width, "", 2)
     return wrap(found.text if not found.key else "Not worked out: see above.", width, "strong", 2)
-
-
-def _results(found: Answer) -> list[tuple[Quantity, Value]]:
-    return [(one, found.outcome.values[one.key]) for one in found.work.results]
 
 
 def answer_lines(found: Answer, width: int) -> list[Line]:
@@ -145,7 +141,7 @@ def typed_words(found: Answer) -> str:
     """What went in, as typed, a list as it was read; and what counted for what was left out."""
     typed = [f"{key_words(one.key)} {_typed(found, one)}" for one in found.work.inputs
              if one.key in found.typed]  # fmt: skip
-    left = [f"{key_words(one.key)} {value_words(one, one.default)} (left out)" for one in found.work.inputs
+    left = [f"{key_words(one.key)} {given_words(one, one.default)} (left out)" for one in found.work.inputs
             if one.key not in found.typed and one.default is not None]  # fmt: skip
     return ", ".join((*typed, *left))
 
@@ -156,22 +152,17 @@ def _typed(found: Answer, one: Quantity) -> str:
 
 def note_text(found: Answer) -> str:
     """The note that says how a figure was worked out: from what, with which result, by whose rule."""
-    said = ", ".join(f"{key_words(one.key)} {value_words(one, value)}" for one, value in _results(found))
+    said = ", ".join(f"{name} {figure}" for name, figure in found.results())
     return f"Reckoner: {found.work.name} with {typed_words(found)}: {said}. Source: {found.outcome.source}."
 
 
 def for_reading(found: Answer, unit: str | None) -> list[tuple[str, str]]:
     """The results that a reading in this unit can take: what each is called, and its text in that unit."""
-    numbers = [(one, value) for one, value in _results(found) if _fits(one, value, unit)]
-    return [(key_words(one.key), _in_unit(one, value, unit)) for one, value in numbers]
+    figures = figures_of(found.work, found.outcome, found.known())
+    return [(key_words(one.key), figures[one.key].in_unit(unit).words()) for one in found.work.results
+            if one.key in figures and _fits(one, unit)]  # fmt: skip
 
 
-def _fits(kind: Quantity, value: Value, unit: str | None) -> bool:
+def _fits(kind: Quantity, unit: str | None) -> bool:
     sort = sort_of_unit(kind.unit)
-    number = isinstance(value, int | float | Fraction) and not isinstance(value, bool)
-    return number and sort.sort == NUMBER and known_unit(sort.unit) and units.same_kind(sort.unit, unit)
-
-
-def _in_unit(kind: Quantity, value: Value, unit: str | None) -> str:
-    number = value if isinstance(value, int | float | Fraction) else 0
-    return units.show(rounded(units.convert(number, sort_of_unit(kind.unit).unit, unit)), unit)
+    return sort.sort == NUMBER and known_unit(sort.unit) and units.same_kind(sort.unit, unit)

@@ -1,0 +1,228 @@
+"""How fine a figure is said to a person: the step of each unit, which way a limit is rounded, when it takes
+one figure more. Only words are rounded; a verdict is made, and JSON given, on the number as it is.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from jobtrack.units.conversion import Number, between, exact
+from jobtrack.units.names import Unit, UnitError, find
+from jobtrack.units.showing import as_fraction, both, other_unit, show
+
+NEAREST, DOWN, UP = "nearest", "down", "up"
+"""DOWN for an upper limit and for what is left, UP for a lower limit and for what has to be borne."""
+
+PRACTICE = "common practice, no source"
+_AS_TYPED_DECIMALS = 3
+_MOST_FIGURES_MORE = 6
+_NOISE = 12
+"""Figures of a float that count; beyond them is what binary arithmetic left over."""
+
+
+@dataclass(frozen=True, slots=True)
+class Fineness:
+    """To what a unit is said: a step of it, or a number of figures; and who says so."""
+
+    step: Fraction | None = None
+    figures: int = 0
+    source: str = PRACTICE
+
+
+FINENESS = {
+    "mm": Fineness(Fraction(1, 10)),
+    "in": Fineness(Fraction(1, 100)),
+    "deg": Fineness(Fraction(1, 10)),
+    "kg": Fineness(Fraction(1)),
+    "lb": Fineness(Fraction(1)),
+    "g": Fineness(Fraction(1)),
+    "A": Fineness(Fraction(1)),
+    "km/h": Fineness(Fraction(1)),
+    "mph": Fineness(Fraction(1)),
+    "m/min": Fineness(Fraction(1, 10)),
+    "%": Fineness(Fraction(1)),
+    "h": Fineness(Fraction(1, 10)),
+    "years": Fineness(Fraction(1, 10)),
+    "kJ/mm": Fineness(figures=2),
+    "kJ/in": Fineness(figures=2),
+}
+"""What a tape, a scale, an angle finder or a torque wrench in the shop tells apart."""
+
+OTHERS = Fineness(figures=3)
+"""Torque, force, pressure, stress, area, turns, a plain ratio, and every unit that isn't named above."""
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A number that is to be said: its unit, which way it is rounded, and how fine where the unit's won't do."""
+
+    value: Fraction
+    unit: str | None
+    towards: str = NEAREST
+    fineness: Fineness | None = None
+    more: int = 0
+    """How many figures more than its fineness it takes."""
+    typed: bool = False
+    """Whether a person gave it, so that it stays as it is."""
+
+    @property
+    def step(self) -> Fraction:
+        """The step that it is rounded to."""
+        fineness = self.fineness or fineness_of(self.unit)
+        return (fineness.step or _ten_to(tens(self.value) + 1 - fineness.figures)) * _ten_to(-self.more)
+
+    @property
+    def rounded(self) -> Fraction:
+        """The number as it is said."""
+        return self.value if self.typed else to_step(self.value, self.step, self.towards)
+
+    def in_other(self) -> Figure | None:
+        """The same in the other unit system, as fine as it is here; None where there is none."""
+        own = _unit(self.unit)
+        other = other_unit(self.value, own) if own else None
+        return self.in_unit(other.name) if other else None
+
+    def in_unit(self, unit: str | None) -> Figure:
+        """The same in another unit of its kind, as fine as it is here. Raises UnitError for another kind."""
+        if _unit(unit) == _unit(self.unit):
+            return self
+        own, there = find(self.unit), find(unit)
+        return replace(self, value=between(self.value, own, there), unit=there.name,
+                       fineness=_there(self.fineness or fineness_of(self.unit), own, there))  # fmt: skip
+
+    def words(self) -> str:
+        """The figure with its unit."""
+        return show(self.rounded, self.unit)
+
+    def in_both(self) -> str:
+        """The figure in both unit systems: "965 mm = 37.99 in (37 63/64)"."""
+        if self.typed:
+            return both(self.value, self.unit)
+        there = self.in_other()
+        return f"{self.words()} = {there.words()}{self._sixty_fourths(there)}" if there else self.words()
+
+    def _sixty_fourths(self, there: Figure) -> str:
+        """The 64th of an inch, rounded the same way; of a fine figure only where it is as near as that."""
+        if there.unit != "in":
+            return ""
+        nearest = to_step(there.value, Fraction(1, 64), self.towards)
+        coarse = there.step >= Fraction(1, 100)
+        return as_fraction(nearest) if coarse or abs(nearest - there.value) < there.step else ""
+
+
+def figure(value: Number, unit: str | None, towards: str = NEAREST, step: Number | None = None) -> Figure:
+    """A number to be said; with `step` as fine as that, without as fine as its unit is said."""
+    fineness = Fineness(exact(step)) if step is not None else None
+    return Figure(without_noise(value), unit, towards, fineness)
+
+
+def as_typed(value: Number, unit: str | None) -> Figure:
+    """A number that a person gave."""
+    return Figure(without_noise(value), unit, typed=True)
+
+
+def no_finer(one: Figure, doubt: Number) -> Figure:
+    """A figure no finer than its doubt tells: to the last place of the doubt with two figures (k = 2)."""
+    if one.typed or doubt <= 0:
+        return one
+    step = max(one.step, _ten_to(tens(exact(doubt)) - 1))
+    return replace(one, fineness=Fineness(step))
+
+
+def said_number(value: Number, unit: str | None, doubt: Number | None = None) -> str:
+    """A number of the record in words: one that can have been typed as it stands, another as fine as is told."""
+    if as_given(value):
+        return show(without_noise(value), unit)
+    return no_finer(figure(value, unit), doubt or 0).words()
+
+
+def without_noise(value: Number) -> Fraction:
+    """The number that a result of binary arithmetic stands for."""
+    return Fraction(f"{value:.{_NOISE}g}") if isinstance(value, float) else Fraction(value)
+
+
+def fineness_of(unit: str | None) -> Fineness:
+    """How fine a unit is said."""
+    try:
+        return FINENESS.get(find(unit).name, OTHERS)
+    except UnitError:
+        return OTHERS
+
+
+def to_step(value: Fraction, step: Fraction, towards: str = NEAREST) -> Fraction:
+    """The multiple of the step next to the value: the nearest (half to even), or below, or above it."""
+    turns: dict[str, Callable[[Fraction], int]] = {NEAREST: round, DOWN: math.floor, UP: math.ceil}
+    return turns[towards](value / step) * step
+
+
+def _ten_to(power: int) -> Fraction:
+    return Fraction(10**power) if power >= 0 else Fraction(1, 10**-power)
+
+
+def tens(value: Fraction) -> int:
+    """The power of ten of the first figure; 0 for nought."""
+    return int(f"{float(value):e}".partition("e")[2])
+
+
+def apart(one: Figure, limit: Figure) -> tuple[Figure, Figure]:
+    """Both as they are said side by side: neither on, nor across, a limit that it doesn't lie on.
+
+    A figure that lies exactly on the limit is rounded as the limit is; else both take figures more until the
+    words tell them apart in both unit systems, or stand as they are.
+    """
+    if one.value == limit.value:
+        return limit, limit
+    for _ in range(_MOST_FIGURES_MORE):
+        if _told_apart(one, limit):
+            return one, limit
+        one, limit = replace(one, more=one.more + 1), replace(limit, more=limit.more + 1)
+    return replace(one, typed=True), replace(limit, typed=True)
+
+
+def _told_apart(one: Figure, limit: Figure) -> bool:
+    here, there = (one, limit), (one.in_other(), limit.in_other())
+    pairs = [here, *([there] if there[0] and there[1] else [])]
+    return all(
+        _sign(first.rounded - second.rounded) == _sign(one.value - limit.value)
+        for first, second in pairs
+        if first and second
+    )
+
+
+def _sign(value: Fraction) -> int:
+    return (value > 0) - (value < 0)
+
+
+def as_given(value: Number) -> bool:
+    """Whether a number can have been typed as it stands, so that it is shown as it stands."""
+    return bool((without_noise(value) * 10**_AS_TYPED_DECIMALS).denominator == 1)
+
+
+def limit_beside(
+    limit: Number, towards: str, unit: str | None, step: Number | None, value: Number | None
+) -> Fraction:
+    """A limit as it is said beside a value, which stands as it is: never where the value would be across it.
+
+    One that can have been typed stays as it is; one that was worked out is rounded to `step`, or as its unit is.
+    """
+    if as_given(limit):
+        return without_noise(limit)
+    said = figure(limit, unit, towards, step)
+    return said.rounded if value is None else apart(as_typed(value, unit), said)[1].rounded
+
+
+def _unit(unit: str | None) -> Unit | None:
+    try:
+        return find(unit)
+    except UnitError:
+        return None
+
+
+def _there(fineness: Fineness, own: Unit, other: Unit) -> Fineness:
+    """The step of ten in the other unit that is nearest to this one, or as many figures."""
+    if fineness.step is None:
+        return fineness
+    return Fineness(_ten_to(round(math.log10(float(fineness.step * own.factor / other.factor)))))

@@ -1,0 +1,116 @@
+"""How fine a figure is said, and that no rounded word says otherwise than the number does."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from jobtrack.units.rounding import (
+    DOWN,
+    FINENESS,
+    NEAREST,
+    OTHERS,
+    PRACTICE,
+    UP,
+    apart,
+    as_typed,
+    figure,
+    limit_beside,
+    no_finer,
+    said_number,
+)
+
+UNITS = ("mm", "deg", "kg", "N", "N*m", "kPa", "rpm", "percent", None)
+WAYS = (NEAREST, DOWN, UP)
+AMOUNTS = st.floats(-1e6, 1e6, allow_nan=False)
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "words"),
+    [
+        (963.6125, "mm", "963.6 mm = 37.94 in (37 15/16)"),
+        (50.4509, "N*m", "50.5 N·m = 37.2 ft lb"),
+        (25225.473, "N", "25200 N = 5670 lbf"),
+        (118.11, "A", "118 A"),
+        (2.68928, "deg", "2.7 deg"),
+        (858.519, "kg", "859 kg = 1893 lb"),
+        (0.0, "mm", "0 mm = 0 in"),
+        (-11.33, "mm", "-11.3 mm = -0.45 in (-29/64)"),
+        (0.84317, None, "0.843"),
+        (4.5, "furlong", "4.5 furlong"),
+    ],
+)
+def test_a_figure_is_as_fine_as_its_unit_is_told(value: float, unit: str | None, words: str) -> None:
+    """A length to 0.1 mm and a 64th, an angle to 0.1 deg, a mass to 1 kg; torque and force three figures."""
+    assert figure(value, unit).in_both() == words
+
+
+def test_every_fineness_names_its_source() -> None:
+    """Each row says whose it is: none of these has a publication."""
+    assert {row.source for row in (*FINENESS.values(), OTHERS)} == {PRACTICE}
+    assert all((row.step is None) == bool(row.figures) for row in (*FINENESS.values(), OTHERS))
+
+
+@given(AMOUNTS, st.sampled_from(UNITS), st.sampled_from(WAYS))
+def test_rounding_moves_less_than_a_step_and_to_its_side(value: float, unit: str | None, way: str) -> None:
+    """The word lies within a step of the number; an upper limit never above it, a lower one never below."""
+    said = figure(value, unit, way)
+    for one in filter(None, (said, said.in_other())):
+        assert abs(one.rounded - one.value) < one.step
+        assert not (way == DOWN and one.rounded > one.value)
+        assert not (way == UP and one.rounded < one.value)
+
+
+def test_binary_noise_doesnt_turn_the_cautious_side() -> None:
+    """A float a hair under what it stands for isn't rounded down a whole step, nor one a hair over up."""
+    assert figure(0.1 * 3 * 100, "kg", UP).rounded == 30
+    assert figure(4.6 * 100, "kg", DOWN).rounded == 460
+
+
+@given(AMOUNTS, st.floats(-2, 2), st.sampled_from(UNITS), st.sampled_from(WAYS), st.sampled_from(WAYS))
+def test_beside_a_limit_the_words_lie_as_the_numbers_do(
+    limit: float, off: float, unit: str | None, way: str, limits_way: str
+) -> None:
+    """Over a limit reads over, under reads under, on reads on, in both unit systems, whichever way each rounds."""
+    value = round(limit + off, 3)
+    for there in (figure(limit, unit, limits_way), as_typed(round(limit, 3), unit)):
+        one, other = apart(figure(value, unit, way), there)
+        assert (one.rounded > other.rounded) == (one.value > other.value)
+        assert (one.rounded < other.rounded) == (one.value < other.value)
+        both = one.in_other(), other.in_other()
+        if both[0] and both[1]:
+            assert (both[0].rounded > both[1].rounded) == (one.value > other.value)
+
+
+def test_one_figure_more_where_a_limit_is_near() -> None:
+    """0.04 mm beyond a limit isn't said to be on it."""
+    one, limit = apart(figure(256.04, "mm"), as_typed(256, "mm"))
+    assert (one.words(), limit.words()) == ("256.04 mm", "256 mm")
+
+
+@pytest.mark.parametrize(
+    ("value", "doubt", "words"),
+    [(963.6125, 0.25, "963.6 mm"), (963.6125, 1.4, "963.6 mm"), (963.6125, 14, "964 mm"),
+     (963.6125, 140, "960 mm"), (963.6125, None, "963.6 mm"), (963.612, 14, "963.612 mm")],
+)  # fmt: skip
+def test_no_finer_than_its_doubt(value: float, doubt: float | None, words: str) -> None:
+    """To the last place of the doubt's two figures; what can have been typed stays as typed."""
+    assert said_number(value, "mm", doubt) == words
+
+
+def test_what_was_typed_stays_as_typed() -> None:
+    """A typed number isn't rounded, whatever its unit and its doubt."""
+    assert no_finer(as_typed(Fraction("112.45"), "N*m"), 5).in_both() == "112.45 N·m = 82.939 ft lb"
+
+
+@given(AMOUNTS, st.floats(-0.5, 0.5), st.sampled_from((DOWN, UP)))
+def test_a_worked_out_limit_never_lies_across_the_value(limit: float, off: float, way: str) -> None:
+    """A value beyond a limit reads beyond it, one within reads within, however the limit is rounded."""
+    value = limit + off
+    said = limit_beside(limit, way, "mm", Fraction(1, 10), value)
+    exact = figure(value, "mm").value
+    if abs(exact - figure(limit, "mm").value) > Fraction(1, 10**4):
+        assert (exact > said) == (value > limit)
