@@ -145,7 +145,7 @@ def _letters(word: str) -> list[str]:
 
 
 def spaced_rows(text: str, width: int) -> list[str]:
-    """Spaced capitals broken between words, never inside one that fits."""
+    """Spaced capitals broken between words, inside one only where it doesn't fit by itself; none of them cut."""
     found: list[str] = []
     row = ""
     for word in text.split():
@@ -154,4 +154,4 @@ def spaced_rows(text: str, width: int) -> list[str]:
             found.append(row)
             joined = spaced(word)
         row = joined
-    return [shortened(one, width) for one in (*found, row)]
+    return [part for one in (*found, row) for part in ([one] if cell_len(one) <= width else rows(one, width))]

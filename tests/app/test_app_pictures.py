@@ -45,6 +45,8 @@ PICTURES: dict[str, tuple[str | None, list[str]]] = {
     "choose-a-condition": (None, ["c"]),
     "all-keys": (None, ["question_mark"]),
     "outline": (None, ["o"]),
+    "page-of-the-job": (None, ["j"]),
+    "recorded-here": (None, ["end"]),
     "end-the-job": (None, ["o", "e"]),
     "hand-over": (None, ["h"]),
 }

@@ -14,7 +14,7 @@ from jobtrack.app.words.outline import (
     step_line,
     summary,
 )
-from jobtrack.app.words.plain import FIRST_WORD
+from jobtrack.app.words.plain import FIRST_WORD, steps_named
 from jobtrack.record.jobfile import JobFile
 from jobtrack.record.problems import step_problems
 
@@ -60,7 +60,9 @@ class OutlineScreen(OnJob, Listing):
             lines = [line(), *lines] if lines else []
             lines += item(self.marked(number, step_line(self.job, step), width), number)
             lines += [
-                row for text in step_problems(self.job, step) for row in wrap(f"      - {text}", width, "", 8)
+                row
+                for text in step_problems(self.job, step)
+                for row in wrap(f"      - {steps_named(self.job, text)}", width, "", 8)
             ]
             found.append(lines)
         if found:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from jobtrack.app.paper import Line, line, wrap
 from jobtrack.app.words.conditions import all_lines
-from jobtrack.app.words.plain import day_and_time, of_member, step_name
+from jobtrack.app.words.plain import day_and_time, of_member, step_name, steps_named
 from jobtrack.record.conditions import OpenCondition
 from jobtrack.record.entries import HandoverAct, MarkAct
 from jobtrack.record.history import Done
@@ -88,7 +88,7 @@ def in_hand(job: Job) -> list[str]:
             marks = [f"{done.act.mark} ({done.entry.by})" for done in job.view.in_step(planned.id)
                      if isinstance(done.act, MarkAct)]  # fmt: skip
             where = f"; at {marks[-1]}" if marks else ""
-            against = "".join(f"; {text}" for text in step_problems(job, planned.id))
+            against = "".join(f"; {steps_named(job, text)}" for text in step_problems(job, planned.id))
             found.append(f"{step_name(planned)}: {job.state(planned.id)}{where}{against}")
     return found
 

@@ -5,7 +5,9 @@ from __future__ import annotations
 from jobtrack.app.paper import Line, line, wrap
 from jobtrack.app.words.conditions import all_lines
 from jobtrack.app.words.hazards import whole_job_lines
+from jobtrack.app.words.recorded import job_lines, known_lines
 from jobtrack.record.job import Job
+from jobtrack.sheets.as_json import hours_json
 
 
 def job_page(job: Job, width: int) -> list[Line]:
@@ -13,6 +15,17 @@ def job_page(job: Job, width: int) -> list[Line]:
     parts = (
         [*wrap("Recorded as open", width, "strong"), *all_lines(job, width)],
         whole_job_lines(job, width, whole=True),
+        known_lines(job, width),
+        job_lines(job, width),
+        wrap(labour_words(job), width),
     )
     title = wrap(f"The job: {job.about.title}", width, "strong")
     return [*title, *(row for part in parts if part for row in (line(), *part))]
+
+
+def labour_words(job: Job) -> str:
+    """The hours worked, by whom, and whose clock runs."""
+    hours = hours_json(job)
+    people = ", ".join(f"{name} {worked:.2f} h" for name, worked in hours["by_person"].items())
+    running = "".join(f" The clock of {name} runs." for name in hours["running"])
+    return f"Labour: {hours['total_hours']:.2f} h{f' ({people})' if people else ''}.{running}"

@@ -48,6 +48,14 @@ def named(job: Job, text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
+def steps_named(job: Job, text: str) -> str:
+    """A sentence that ends in ids of steps, with their titles and sides instead."""
+    head, _, tail = text.rpartition(": ")
+    steps = [job.steps.get(name) for name in tail.split(", ")]
+    known = [one for one in steps if one is not None]
+    return f"{head}: {'; '.join(map(step_name, known))}" if head and len(known) == len(steps) else text
+
+
 def clock_time(at: datetime) -> str:
     """The time of day as it was recorded, at the place where it was."""
     return f"{at:%H:%M}"

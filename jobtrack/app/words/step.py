@@ -7,10 +7,10 @@ from jobtrack.app.words.checks import check_lines, given_lines
 from jobtrack.app.words.figures import compare_lines, working_lines
 from jobtrack.app.words.hazards import hazard_lines, whole_job_lines
 from jobtrack.app.words.items import Item
-from jobtrack.app.words.plain import clock_time, day_and_time, of_member, stage_sentence, step_name
+from jobtrack.app.words.plain import day_and_time, of_member, stage_sentence, step_name, steps_named
+from jobtrack.app.words.recorded import step_lines
 from jobtrack.app.words.table import reading_lines
 from jobtrack.record import order
-from jobtrack.record.entries import MarkAct, NoteAct
 from jobtrack.record.job import NEXT, RELEASED, TO_COME, Job
 from jobtrack.record.problems import step_problems
 from jobtrack.template.model import Torque, Weld
@@ -34,7 +34,7 @@ def step_page(job: Job, planned: PlannedStep, width: int, chosen: Item | None, w
         _leaves(job, planned, width),
         hold_lines(job, planned, width),
         problem_lines(job, planned, width),
-        _notes(job, planned, width),
+        step_lines(job, planned, width),
         [] if whole else whole_job_lines(job, width, whole=False),
     )
     return _joined(parts)
@@ -145,19 +145,4 @@ def problem_lines(job: Job, planned: PlannedStep, width: int) -> list[Line]:
     """What stands against the step, a line each."""
     found = step_problems(job, planned.id)
     head = wrap("Wrong or missing in this step:", width, "strong") if found else []
-    return head + [row for text in found for row in wrap(f"- {text}", width, "", 2)]
-
-
-def _notes(job: Job, planned: PlannedStep, width: int) -> list[Line]:
-    lines: list[Line] = []
-    for done in job.view.in_step(planned.id):
-        if isinstance(done.act, NoteAct):
-            private = " (private)" if done.act.private else ""
-            lines += wrap(
-                f"Note{private}, {done.entry.by}, {clock_time(done.entry.at)}: {done.act.note}", width, "", 2
-            )
-        elif isinstance(done.act, MarkAct):
-            lines += wrap(
-                f"I am at: {done.act.mark} ({done.entry.by}, {day_and_time(done.entry.at)})", width, "", 2
-            )
-    return lines
+    return head + [row for text in found for row in wrap(f"- {steps_named(job, text)}", width, "", 2)]
