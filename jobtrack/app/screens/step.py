@@ -41,6 +41,7 @@ class StepScreen(StepActs, Away):
         self.step = step
         self.chosen: int | None = None
         self.whole = True
+        self.job_whole = False
         self.turned = False
         """Whether the page may have left its top, with the whole messages on it."""
 
@@ -62,7 +63,7 @@ class StepScreen(StepActs, Away):
         """Turn to a step, its first reading without an answer chosen."""
         self.step = step
         self.whole = not seen_today(self.job, self.here, self.bench.by, self.bench.now())
-        self.turned = False
+        self.turned = self.job_whole = False
         self.chosen = first_open(self.job, self.here)
         if self.chosen is None and items(self.job, self.here):
             self.chosen = 0
@@ -77,7 +78,8 @@ class StepScreen(StepActs, Away):
     def draw(self) -> None:
         self.draw_frame()
         self.page.show(
-            step_page(self.job, self.here, self.page.room, self.item, self.whole), self._in_sight()
+            step_page(self.job, self.here, self.page.room, self.item, self.whole, self.job_whole),
+            self._in_sight(),
         )
         if self.entry.asking is None and self.entry.waiting is None:
             self.entry.hint = self._hint()
@@ -92,7 +94,7 @@ class StepScreen(StepActs, Away):
 
     def hazards(self) -> None:
         """Every message whole, at the top of the page."""
-        self.whole, self.turned = True, False
+        self.whole, self.job_whole, self.turned = True, True, False
         self.draw()
         self.page.top()
 
@@ -237,7 +239,7 @@ class StepScreen(StepActs, Away):
         following = first_open(self.job, self.here, self.chosen if self.chosen is not None else -1)
         self.chosen = following if following is not None else self.chosen
         self.moved = self.turned = True
-        self.whole = False
+        self.whole = self.job_whole = False
         self.entry.idle()
         self.draw()
         self._said = said if following is not None else f"{said} {ALL_ANSWERED}"

@@ -17,12 +17,14 @@ from jobtrack.template.model import Torque, Weld
 from jobtrack.template.plan import PlannedStep
 
 
-def step_page(job: Job, planned: PlannedStep, width: int, chosen: Item | None, whole: bool) -> list[Line]:
-    """All of a step's page; `whole` says whether the hazard messages stand on it at full length."""
+def step_page(
+    job: Job, planned: PlannedStep, width: int, chosen: Item | None, whole: bool, job_whole: bool = False
+) -> list[Line]:
+    """All of a step's page; `whole`: its hazard messages on top at full length; `job_whole`: the job's too."""
     parts = (
         wrap(stage_sentence(job, planned), width),
         wrap(f"{step_name(planned)}: {job.state(planned.id)}", width, "strong"),
-        _hazards(job, planned, width) if whole else [],
+        _hazards(job, planned, width, job_whole) if whole else [],
         _do(planned, width),
         _before(job, planned, width),
         compare_lines(job, planned, width, chosen),
@@ -49,8 +51,8 @@ def _joined(parts: tuple[list[Line], ...]) -> list[Line]:
     return lines
 
 
-def _hazards(job: Job, planned: PlannedStep, width: int) -> list[Line]:
-    return [*hazard_lines(planned.step.hazard, width), *whole_job_lines(job, width, whole=True)]
+def _hazards(job: Job, planned: PlannedStep, width: int, job_whole: bool) -> list[Line]:
+    return [*hazard_lines(planned.step.hazard, width), *whole_job_lines(job, width, job_whole)]
 
 
 def _do(planned: PlannedStep, width: int) -> list[Line]:
