@@ -133,7 +133,7 @@ def _taken_over(act: TakenOverAct) -> str:
 def _job_closed(act: JobClosedAct) -> str:
     asked = (
         ("would do differently", act.differently),
-        ("a tool that lacked", act.tool_lacked),
+        ("a tool that was missing", act.tool_lacked),
         ("what broke", act.broke),
     )
     return "; ".join(("job closed", *(f"{name}: {text}" for name, text in asked if text)))
