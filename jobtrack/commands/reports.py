@@ -22,7 +22,7 @@ def show(options: argparse.Namespace) -> int:
 
     file = JobFile(Path(options.jobfile))
     if options.json:
-        say_json(job_json(file.job))
+        say_json(job_json(file.job, file.gone))
         return DONE
     say_lines(job_text(file.job))
     for line in file_lines(file):

@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Any
 
 from jobtrack.record.clock import Stretch, hours_by, times, total_hours, without_overlap
 from jobtrack.record.conditions import OpenCondition
-from jobtrack.record.entries import DueDoneAct, GivenAct, ReadingAct, SettledAct, TorqueAct
+from jobtrack.record.entries import DueDoneAct, GivenAct, ReadingAct, SettledAct
 from jobtrack.record.history import Done
 from jobtrack.record.job import RELEASED, RELEASED_BEFORE, Job
 from jobtrack.record.limits import Number
 from jobtrack.record.problems import job_problems, step_problems
+from jobtrack.record.seen import SeenEnd
 from jobtrack.record.standing import Standing
 from jobtrack.record.time_remarks import time_problems
 from jobtrack.record.typed_hours import TypedHours
 from jobtrack.sheets.lines import tags
+from jobtrack.sheets.recorded_json import beside_job, beside_step, gone_json
 from jobtrack.template.one_unit import in_one_unit
 from jobtrack.template.plan import PlannedStep, Ref
 
@@ -24,8 +26,8 @@ PLAIN = ("text", "yes/no", "date", "count", "ratio", "number")
 """What stands in the catalogue in the place of a unit."""
 
 
-def job_json(job: Job) -> Json:
-    """The whole state of a job."""
+def job_json(job: Job, gone: Iterable[SeenEnd] = ()) -> Json:
+    """The whole state of a job; `gone`: what this machine has seen of it that its file doesn't hold."""
     return {
         "job": _about(job),
         "steps": [_step(job, planned) for planned in job.steps.values()],
@@ -36,6 +38,8 @@ def job_json(job: Job) -> Json:
         "due_afterwards": due_json(job),
         "hours": hours_json(job),
         "problems": job_problems(job) + time_problems(job),
+        **beside_job(job),
+        "gone": gone_json(gone),
     }
 
 
@@ -70,7 +74,7 @@ def _step(job: Job, planned: PlannedStep) -> Json:
         "hold": _hold(job, planned),
         "readings": {name: reading_json(job, planned, name) for name in step.reading},
         "ticks": {name: _tick(job.places.tick(planned.id, name)) for name in step.tick},
-        "torques": _torques(job, planned),
+        **_bolts_and_more(job, planned.id),
     }
 
 
@@ -145,12 +149,11 @@ def _tick(standing: Standing) -> bool | None:
     return standing.value is True if standing.acts else None
 
 
-def _torques(job: Job, planned: PlannedStep) -> dict[str, dict[str, str]]:
-    found: dict[str, dict[str, str]] = {name: {} for name in planned.step.torque}
-    for done in job.view.in_step(planned.id):
-        if isinstance(done.act, TorqueAct):
-            found.setdefault(done.act.torque, {})[done.act.member or ""] = done.act.stage
-    return found
+def _bolts_and_more(job: Job, step: str) -> Json:
+    beside = beside_step(job, step)
+    stages = {name: {bolt: one["stage"] for bolt, one in bolts.items()}
+              for name, bolts in beside["torque_stages"].items()}  # fmt: skip
+    return {"torques": stages, **beside}
 
 
 def number(value: Number | None) -> float | None:
