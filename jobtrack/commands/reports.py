@@ -33,6 +33,7 @@ def show(options: argparse.Namespace) -> int:
 def hours(options: argparse.Namespace) -> int:
     """Labour hours over job files and folders of them."""
     from jobtrack.hours.labour import labour
+    from jobtrack.sheets.lines import clock_line
 
     jobs = [file.job for file in _opened(options.path)]
     found = labour(jobs, options.per or "step")
@@ -52,7 +53,7 @@ def hours(options: argparse.Namespace) -> int:
     for text in (*found.overlaps, *found.remarks):
         say(f"{text}.")
     for name in found.running:
-        say(f"The clock of {name} runs; it counts to their last entry.")
+        say(clock_line(name))
     return DONE
 
 

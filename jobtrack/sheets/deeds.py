@@ -89,18 +89,22 @@ def _note(act: NoteAct) -> str:
 
 
 def _torque(act: TorqueAct) -> str:
-    """ "torque housing-bolts: bolt 3, stage 2, 33 N·m with beam wrench"."""
+    return f"torque {act.torque}: {tightened(act)}"
+
+
+def tightened(act: TorqueAct) -> str:
+    """How far and with what: "bolt 3, stage 2, 33 N·m with beam wrench"."""
     stage = f"stage {act.stage}" if act.stage.isdecimal() else act.stage
-    figure = _listed(bolt_words(act.member), stage, torque_typed(act))
-    return f"torque {act.torque}: {figure}{f' with {act.with_}' if act.with_ else ''}"
+    figure = _listed(_bolt(act.member), stage, _torque_typed(act))
+    return f"{figure}{f' with {act.with_}' if act.with_ else ''}"
 
 
-def bolt_words(member: str | None) -> str | None:
+def _bolt(member: str | None) -> str | None:
     """Which bolt, by its number or by its own name."""
     return f"bolt {member}" if member and member.isdecimal() else member
 
 
-def torque_typed(act: TorqueAct) -> str | None:
+def _torque_typed(act: TorqueAct) -> str | None:
     """What a fastener was tightened to: as typed, with the unit that a bare number was taken in."""
     bare = act.typed is None or units.typed_unit(act.typed) is None
     return units.show(act.value, act.unit) if bare and act.value is not None else act.typed

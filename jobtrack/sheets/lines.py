@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from datetime import datetime
+
 from jobtrack.literal import visible
-from jobtrack.record.conditions import OpenCondition, of_member
+from jobtrack.record.conditions import ASK_FIRST, OpenCondition, of_member
 from jobtrack.record.job import FINISHED, NOT_NEEDED, RELEASED, HoldState, Job
 from jobtrack.template.plan import PlannedStep
 
@@ -21,9 +23,39 @@ FIRST_WORD = (
 OWN_LIMIT = "limit set in this template, no published source"
 
 
+def step_name(planned: PlannedStep) -> str:
+    """A step's title with its side or vehicle."""
+    return of_member(planned.step.title, planned.member)
+
+
+def day_and_clock(at: datetime) -> str:
+    """ "2 Apr 09:41"."""
+    return f"{at.day} {at:%b %H:%M}"
+
+
 def next_sentence(name: str) -> str:
     """What *next* means for the step of this name, and what it doesn't."""
     return NEXT.replace("stops these", f"stops “{name}”")
+
+
+def worst_first(job: Job, here: PlannedStep | None = None) -> list[OpenCondition]:
+    """What can't be read, what forbids the step at hand, what somebody saw, what has a tag, the rest; the asking last.
+
+    Within each the oldest first.
+    """
+    return sorted(job.open_conditions, key=lambda one: _rank(one, here))
+
+
+def _rank(one: OpenCondition, here: PlannedStep | None) -> int:
+    if one.since is None:
+        return 0
+    if one.id == ASK_FIRST:
+        return 5
+    if here is not None and {one.id, one.name} & set(here.step.not_while):
+        return 1
+    if one.id in one.openings:
+        return 2
+    return 3 if one.tag else 4
 
 
 def condition_line(one: OpenCondition) -> str:
@@ -42,7 +74,7 @@ def tags(job: Job) -> list[str]:
     """The tags for the steering wheel, each once, with those that a damaged entry may have put there."""
     found = [
         of_member(f"{before}{tag}", member)
-        for one in job.open_conditions
+        for one in worst_first(job)
         for before, tag, member in (
             ("", one.tag, one.member),
             *(("PERHAPS ", each.tag, each.member) for each in one.perhaps),
@@ -62,6 +94,11 @@ def released_line(hold: HoldState) -> str:
         "Not checked who typed it or what they are qualified for."
     )
     return said if hold.state == RELEASED else f"Released before a change. {said}"
+
+
+def clock_line(name: str) -> str:
+    """That somebody's clock is on, and how far it counts."""
+    return f"The clock of {visible(name)} runs; it counts to their last entry."
 
 
 def counted(number: int, one: str, more: str | None = None) -> str:

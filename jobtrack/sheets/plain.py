@@ -4,22 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from jobtrack import units
 from jobtrack.literal import visible
-from jobtrack.record.entries import MarkAct, NoteAct
 from jobtrack.record.job import NEXT as NEXT_STATE
 from jobtrack.record.job import TO_COME, Job
 from jobtrack.record.problems import job_problems, step_problems
 from jobtrack.record.time_remarks import time_problems, typed_remarks
 from jobtrack.sheets import lines
 from jobtrack.sheets.as_json import due_json, hours_json
-from jobtrack.sheets.readings import measured_words, verdict_text
+from jobtrack.sheets.readings import given_words, measured_words, verdict_text
+from jobtrack.sheets.recorded import in_step, of_job, row
 from jobtrack.template.plan import PlannedStep
 
 
 def job_text(job: Job) -> str:
     """The whole state of a job in words."""
-    rows = [*_head(job), "", *_open(job), "", *_stages(job), *_next(job), *_end(job)]
+    rows = [*_head(job), "", *_open(job), "", *_stages(job), *_of_job(job), *_next(job), *_end(job)]
     return "".join(f"{visible(row)}\n" for row in rows)
 
 
@@ -27,17 +26,9 @@ def _head(job: Job) -> Iterator[str]:
     ended = f" ({job.ended})" if job.ended else ""
     yield f"{visible(job.about.title)}{ended}"
     yield f"Template: {visible(job.plan.template.title)}"
-    for name, given in job.plan.givens.items():
-        standing = job.places.given(name)
-        if standing.acts:
-            value = standing.written if standing.value is not None else "not known"
-            yield f"  {name}: {_given(value, given.unit)}"
-
-
-def _given(value: object, unit: str | None) -> str:
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    return units.show(value, unit) if isinstance(value, int | float) else visible(str(value))
+    for name in job.plan.givens:
+        if job.places.given(name).acts:
+            yield f"  {name}: {visible(given_words(job, name))}"
 
 
 def _open(job: Job) -> Iterator[str]:
@@ -47,7 +38,7 @@ def _open(job: Job) -> Iterator[str]:
         yield lines.NO_CONDITION
     else:
         yield "Recorded as open:"
-    for one in job.open_conditions:
+    for one in lines.worst_first(job):
         yield f"  {lines.condition_line(one)}"
     if tags := lines.tags(job):
         yield f"Tags for the steering wheel: {', '.join(tags)}."
@@ -64,7 +55,7 @@ def _stages(job: Job) -> Iterator[str]:
 
 def _step(job: Job, planned: PlannedStep) -> Iterator[str]:
     state = job.state(planned.id)
-    yield f"  {planned.id}: {state}. {visible(planned.step.title)}"
+    yield f"  {planned.id}: {state}. {visible(lines.step_name(planned))}"
     for text in step_problems(job, planned.id) if state not in (TO_COME, NEXT_STATE) else ():
         yield f"      ! {visible(text)}"
     for name, reading in planned.step.reading.items():
@@ -78,11 +69,15 @@ def _step(job: Job, planned: PlannedStep) -> Iterator[str]:
     hold = job.hold(planned.id)
     if hold is not None and hold.release is not None:
         yield f"      {lines.released_line(hold)}"
-    for done in job.view.in_step(planned.id):
-        if isinstance(done.act, NoteAct) and not done.act.private:
-            yield f"      note, {visible(done.entry.by)}: {visible(done.act.note)}"
-        elif isinstance(done.act, MarkAct):
-            yield f"      at, {visible(done.entry.by)}: {visible(done.act.mark)}"
+    for done in in_step(job, planned.id):
+        yield f"      {visible(row(job, done))}"
+
+
+def _of_job(job: Job) -> Iterator[str]:
+    found = of_job(job)
+    yield from ["", "For the job as a whole:"] if found else ()
+    for done in found:
+        yield f"  {visible(row(job, done))}"
 
 
 def _next(job: Job) -> Iterator[str]:
@@ -90,8 +85,11 @@ def _next(job: Job) -> Iterator[str]:
     if not job.next_steps:
         yield "No step is next."
         return
-    yield "Next: " + ", ".join(job.next_steps)
-    yield lines.NEXT
+    names = [lines.step_name(job.steps[step]) for step in job.next_steps]
+    yield "Next:"
+    for step, name in zip(job.next_steps, names, strict=True):
+        yield f"  {step}: {visible(name)}"
+    yield lines.NEXT if len(names) > 1 else visible(lines.next_sentence(names[0]))
 
 
 def _end(job: Job) -> Iterator[str]:
@@ -101,7 +99,7 @@ def _end(job: Job) -> Iterator[str]:
     people = ", ".join(f"{visible(name)} {h:.2f} h" for name, h in hours["by_person"].items())
     yield f"Labour: {hours['total_hours']:.2f} h" + (f" ({people})" if people else "")
     for name in hours["running"]:
-        yield f"The clock of {visible(name)} runs; it counts to their last entry."
+        yield lines.clock_line(name)
     for text in typed_remarks(job):
         yield f"  {visible(text)}."
     for text in (*job_problems(job), *time_problems(job)):

@@ -6,6 +6,7 @@ import math
 from fractions import Fraction
 
 from jobtrack import units
+from jobtrack.record.conditions import of_member
 from jobtrack.record.entries import Plain, ReadingAct, SettledAct
 from jobtrack.record.history import Done
 from jobtrack.record.job import Job
@@ -41,6 +42,21 @@ def limit_words(limits: Limits, unit: str | None) -> str:
     if limits.low is not None:
         return f"at least {units.show(limits.low, unit)}"
     return f"at most {units.show(limits.high, unit)}" if limits.high is not None else "not known yet"
+
+
+def given_name(job: Job, name: str) -> str:
+    """What a given is called, with the vehicle whose it is."""
+    vehicle, _, own = name.rpartition(".")
+    return of_member(job.plan.givens[name].ask, None if own == "name" else vehicle)
+
+
+def given_words(job: Job, name: str) -> str:
+    """What is known of a given: its value, yes or no, its words, or that it isn't known."""
+    standing, unit = job.places.given(name), job.plan.givens[name].unit
+    value = standing.written if standing.value is not None else "not known"
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return units.show(value, unit) if isinstance(value, int | float) else str(value)
 
 
 def measured_words(job: Job, planned: PlannedStep, name: str) -> str:

@@ -6,7 +6,6 @@ An undone act doesn't count, nor one that a later act of its place replaces; of 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from datetime import datetime
 
 from jobtrack.record.conditions import of_member, openings
 from jobtrack.record.entries import (
@@ -40,6 +39,7 @@ from jobtrack.record.entries import (
 from jobtrack.record.history import Done, replaced_by
 from jobtrack.record.job import Job
 from jobtrack.sheets.deeds import act_words
+from jobtrack.sheets.lines import day_and_clock
 
 OF_STEP: tuple[type[Act], ...] = (
     FinishedAct,
@@ -103,11 +103,6 @@ def _bolt(done: Done) -> tuple[str, str, str] | None:
 def row(job: Job, done: Done) -> str:
     """An act in words, with who recorded it and when: "photo a1.jpg (Wim, 2 Apr 09:41)"."""
     return f"{words(job, done)} ({done.entry.by}, {day_and_clock(done.entry.at)})"
-
-
-def day_and_clock(at: datetime) -> str:
-    """ "2 Apr 09:41"."""
-    return f"{at.day} {at:%b %H:%M}"
 
 
 def words(job: Job, done: Done) -> str:

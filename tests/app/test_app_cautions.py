@@ -11,7 +11,7 @@ from rich.cells import cell_len
 from jobtrack.app.main import JobApp
 from jobtrack.app.paper import Line
 from jobtrack.app.screens.step import StepScreen
-from jobtrack.app.words.conditions import MOST, top_lines, worst_first
+from jobtrack.app.words.conditions import MOST, top_lines
 from jobtrack.app.words.foot import last_line
 from jobtrack.app.words.hazards import SHOW_ALL, hazard_lines, pinned_lines, short_lines
 from jobtrack.app.words.left import left_lines
@@ -20,6 +20,7 @@ from jobtrack.record.conditions import ASK_FIRST
 from jobtrack.record.entries import Act, TickAct
 from jobtrack.record.jobfile import JobFile
 from jobtrack.sheets.hazards import WORST, hazard_sentences
+from jobtrack.sheets.lines import worst_first
 from jobtrack.template.model import Hazard
 
 Make = Callable[[str], JobFile]

@@ -12,7 +12,7 @@ from invented_jobs import NOW, ODD
 from rich.cells import cell_len
 
 from jobtrack.app.paper import rows, shortened, spaced, spaced_rows, wrap
-from jobtrack.app.words.conditions import top_lines, worst_first
+from jobtrack.app.words.conditions import top_lines
 from jobtrack.app.words.foot import last_line, where_to_open
 from jobtrack.app.words.hazards import seen_today
 from jobtrack.app.words.outline import ordered_steps
@@ -20,7 +20,7 @@ from jobtrack.app.words.rule import MARK, THICK, rule
 from jobtrack.literal import visible
 from jobtrack.record.jobfile import JobFile
 from jobtrack.record.limits import Limits
-from jobtrack.sheets.lines import stage_sentence
+from jobtrack.sheets.lines import stage_sentence, worst_first
 from jobtrack.sheets.readings import limit_words
 
 Make = Callable[[str], JobFile]

@@ -22,7 +22,7 @@ def test_a_note_is_literal_in_show(shop: Shop) -> None:
     """Brackets, slashes and emoji as they are, the control character as a visible stand-in."""
     shop.record("tack", "--note", NOTE)
     out = shop.done("show", shop.job).out
-    assert f"      note, Wim: {SEEN}" in out.splitlines()
+    assert f"      note: {SEEN} (Wim, " in out
     assert "\x1b" not in out
     assert "\u202e" not in out
 

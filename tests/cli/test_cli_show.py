@@ -18,9 +18,23 @@ TOP = [
     "due_afterwards",
     "hours",
     "problems",
+    "buying",
+    "agreed",
+    "welds",
+    "parts",
+    "places",
+    "photos",
+    "notes",
+    "marks",
+    "met",
+    "others",
+    "gone",
 ]
 ABOUT = ["id", "title", "template", "ended", "givens"]
-STEP = ["id", "stage", "title", "state", "problems", "hazard", "hold", "readings", "ticks", "torques"]
+STEP = [
+    "id", "stage", "title", "state", "problems", "hazard", "hold", "readings", "ticks", "torques",
+    "torque_stages", "welds", "parts", "places", "photos", "notes", "marks", "met", "others",
+]  # fmt: skip
 READING = [
     "value", "unit", "typed", "bound", "low", "high", "word", "target", "off_by", "at_least", "at_most",
     "doubt",
@@ -152,7 +166,7 @@ def test_the_form_in_words(worked_on: Shop) -> None:
         line.startswith("  Hook only tacked · since ") and line.endswith(" · tag HOOK LOOSE")
         for line in lines
     )
-    assert "  plate.left: in hand. Make the plate" in lines
+    assert "  plate.left: in hand. Make the plate (left)" in lines
     assert "      Scribed line past the old and the new place? no" in lines
     assert any(line.startswith("      moved: 24 mm. Within the limits given: ") for line in lines)
     assert "limit set in this template, no published source" in out
@@ -181,3 +195,14 @@ def test_a_torn_end_is_said(shop: Shop) -> None:
     assert "A torn end stood in the file; it was set aside in " in said
     assert shop.job.read_bytes().startswith(whole)
     assert [one.read_bytes() for one in shop.folder.glob("*.set-aside-*")] == [torn[len(whole) :]]
+
+
+def test_what_is_gone_from_the_file_is_named(shop: Shop) -> None:
+    """After an older copy was put back, the entry that this machine has seen: whose, when, and where it was seen."""
+    old = shop.job.read_bytes()
+    assert show(shop)["gone"] == []
+    shop.record("--note", "seen once", by="Ada")
+    shop.job.write_bytes(old)
+    [gone] = show(shop)["gone"]
+    assert list(gone) == ["id", "at", "by", "file"]
+    assert (gone["by"], gone["file"]) == ("Ada", str(shop.job))

@@ -59,14 +59,20 @@ def test_who_hands_over_what_to_whom(path: Path) -> None:
     ]
 
 
-def test_all_that_is_open_stands_first(path: Path) -> None:
-    """Every open condition with its side, since when and its tag, before anything else."""
+def test_what_not_to_do_stands_first_then_what_is_open(path: Path) -> None:
+    """What nobody touches before both have looked, the steps that are stopped, then every open condition."""
     text = sheet(path)
+    donts = section(text, "Don't")
+    assert re.match(
+        "- Don't press the pedal, lower it, turn the key, move a jack or grind off a mark", donts[0]
+    )
+    assert "- Don't begin: New U-bolts to the supplier's figure. Open: AXLE OUT." in donts
     lines = section(text, "Recorded as open")
     assert [re.sub(r" · since .*", "", line) for line in lines] == [f"- {one}" for one in OPEN]
     assert [line.rpartition(" · tag ")[2] for line in lines] == list(OPEN.values())
     assert all(re.search(r" · since 1[345] May \d\d:\d\d · ", line) for line in lines)
-    assert text.index("## Recorded as open") < text.index("## In hand") < text.index("## Notes")
+    headings = re.findall("^## .*", text, re.M)
+    assert headings[:3] == ["## Don't", "## Recorded as open", "## Tags for the steering wheel"]
 
 
 def test_tags_are_listed_to_be_written_out(path: Path) -> None:
@@ -77,13 +83,47 @@ def test_tags_are_listed_to_be_written_out(path: Path) -> None:
 
 def test_what_is_in_hand_says_where_inside_it(path: Path) -> None:
     """The step with its side, what was measured with what, and the last mark."""
-    assert section(sheet(path), "In hand") == [
+    lines = section(sheet(path), "In hand")
+    assert lines[lines.index("- **Mark the new place** (right): in hand") :] == [
         "- **Mark the new place** (right): in hand",
-        "  - New edge from the old one, inboard: 24.5 mm, steel rule",
-        "  - where: right perch scribed, marks not read back yet",
+        "  - New edge from the old one, inboard: 24.5 mm, steel rule. Within the limits given: 24.19 ± 1 mm "
+        "(limit set in this template, no published source).",
+        "  - not yet: Punch marks and scribed line reach past the old and the new place?: not answered",
+        "  - not yet: hold not released: Cut release: side, direction and figure read back aloud?",
+        "  - where: right perch scribed, marks not read back yet (Teo Banfield, 15 May 16:25)",
     ]
     record(path, "mark.right", "--mark", "read back, front edge only")
-    assert section(sheet(path), "In hand")[-1] == "  - where: read back, front edge only"
+    assert section(sheet(path), "In hand")[-1].startswith(
+        "  - where: read back, front edge only (Teo Banfield"
+    )
+
+
+def test_the_hazards_of_what_is_in_hand_are_told(path: Path) -> None:
+    """The job's own first, then those of each step in hand, each with how to avoid it."""
+    record(path, "down", "--mark", "wheels on, still on stands")
+    job, lines = JobFile(path).job, section(sheet(path), "In hand")
+    own, step = job.plan.template.hazard, job.steps["down"].step.hazard
+    assert own
+    assert step
+    for one, indent in (*((one, "") for one in own), *((one, "  ") for one in step)):
+        assert (
+            f"{indent}- {md(f'{one.signal}: {one.hazard}: {one.does}. How to avoid it: {one.avoid}.')}"
+            in lines
+        )
+
+
+def test_other_steps_say_what_is_missing_in_them(path: Path) -> None:
+    """Who finished a step and when; unanswered checks, missing readings and an unreleased hold stand beside it."""
+    record(path, "mark.right", "--finished")
+    lines = section(sheet(path), "Other steps worked on")
+    at = next(
+        number for number, line in enumerate(lines) if line.startswith("- **Mark the new place** (right)")
+    )
+    assert re.match(r".*: finished \(Teo Banfield, \d", lines[at])
+    assert [line for line in lines[at + 1 : at + 3] if line.startswith("  - wrong or missing: ")] == [
+        "  - wrong or missing: Punch marks and scribed line reach past the old and the new place?: not answered",
+        "  - wrong or missing: hold not released: Cut release: side, direction and figure read back aloud?",
+    ]
 
 
 def test_what_is_to_be_looked_at_again_is_in_hand_too(path: Path) -> None:
@@ -99,19 +139,22 @@ def test_fasteners_stand_at_their_last_stage(path: Path) -> None:
     assert "## Fasteners" not in sheet(path)
     record(path, "u-bolts", "--torque", "ubolts.1=snug", "--torque", "ubolts.2=snug")
     record(path, "u-bolts", "--torque", "ubolts.1=1:21 ft lb")
-    assert section(sheet(path), "Fasteners") == [
-        "- u-bolts ubolts 1: 1, 21 ft lb",
-        "- u-bolts ubolts 2: snug",
+    assert [re.sub(r"\d+ \w+ \d\d:\d\d", "WHEN", line) for line in section(sheet(path), "Fasteners")] == [
+        "- New U-bolts to the supplier's figure, ubolts",
+        "  - bolt 2, snug (Teo Banfield, WHEN)",
+        "  - bolt 1, stage 1, 21 ft lb (Teo Banfield, WHEN)",
+        "  - nothing recorded: bolt 3, 4",
     ]
 
 
 def test_notes_come_without_the_private_ones(path: Path) -> None:
-    """Notes with who and where; a private one stands on no sheet and not in the job's words."""
+    """Notes with who and where; a private one is in the job's words, as one, and on no sheet that leaves."""
     record(path, "cut.right", "--private-note", "He never sweeps.", "--note", "Tube is thin here.")
     assert section(sheet(path), "Notes")[-1] == "- Teo Banfield (cut.right): Tube is thin here."
-    for text in (sheet(path), job_text(JobFile(path).job)):
-        assert "sweeps" not in text
-        assert "Tube is thin here." in text
+    assert "sweeps" not in sheet(path)
+    words = job_text(JobFile(path).job)
+    assert "      private note: He never sweeps. (Teo Banfield" in words
+    assert "      note: Tube is thin here. (Teo Banfield" in words
 
 
 def test_the_walk_round_stands_on_every_sheet(path: Path) -> None:

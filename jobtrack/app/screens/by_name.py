@@ -7,12 +7,13 @@ from collections.abc import Callable
 from jobtrack.app.screens.choose import ChooseScreen
 from jobtrack.app.screens.on_job import OnJob
 from jobtrack.app.widgets.entry import SecondKey
-from jobtrack.app.words.conditions import condition_sentence, worst_first
+from jobtrack.app.words.conditions import condition_sentence
 from jobtrack.app.words.items import Item, items, standing
 from jobtrack.record.acts import Draft
 from jobtrack.record.conditions import ASK_FIRST, OpenCondition
 from jobtrack.record.entries import AgreedAct
 from jobtrack.record.history import Done
+from jobtrack.sheets.lines import worst_first
 from jobtrack.sheets.readings import one_measured
 
 

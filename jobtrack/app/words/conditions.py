@@ -4,34 +4,15 @@ from __future__ import annotations
 
 from jobtrack.app.paper import Line, Span, line, rows, shortened
 from jobtrack.app.words.plain import NO_CONDITION, of_member
-from jobtrack.record.conditions import ASK_FIRST, OpenCondition
+from jobtrack.record.conditions import OpenCondition
 from jobtrack.record.job import Job
+from jobtrack.sheets.lines import worst_first
 from jobtrack.template.plan import PlannedStep
 
 MOST = 4
 """Lines that the open conditions take at the top of a screen."""
 JOB_KEY = "j"
 """The key of the page on which everything that is open stands whole."""
-
-
-def worst_first(job: Job, here: PlannedStep | None = None) -> list[OpenCondition]:
-    """What can't be read, what forbids the step at hand, what somebody saw, what has a tag, the rest; the asking last.
-
-    Within each the oldest first.
-    """
-    return sorted(job.open_conditions, key=lambda one: _rank(one, here))
-
-
-def _rank(one: OpenCondition, here: PlannedStep | None) -> int:
-    if one.since is None:
-        return 0
-    if one.id == ASK_FIRST:
-        return 5
-    if here is not None and {one.id, one.name} & set(here.step.not_while):
-        return 1
-    if one.id in one.openings:
-        return 2
-    return 3 if one.tag else 4
 
 
 def condition_sentence(one: OpenCondition) -> str:

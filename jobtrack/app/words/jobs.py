@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from jobtrack.app.words.conditions import worst_first
 from jobtrack.app.words.outline import summary
 from jobtrack.app.words.plain import NO_CONDITION, counted, of_member
 from jobtrack.record.entries import HandoverAct, TakenOverAct
@@ -10,6 +9,7 @@ from jobtrack.record.folder import Found, TemplateFile
 from jobtrack.record.history import Done
 from jobtrack.record.job import Job
 from jobtrack.sheets.about_file import file_lines
+from jobtrack.sheets.lines import worst_first
 
 
 def job_words(found: Found) -> list[str]:

@@ -15,8 +15,8 @@ from jobtrack.sheets.lines import (
     lowered,
     next_sentence,
     stage_sentence,
+    step_name,
 )
-from jobtrack.template.plan import PlannedStep
 
 NOT_RECORDED_YET = "NOT YET RECORDED"
 
@@ -31,12 +31,8 @@ __all__ = [
     "next_sentence",
     "of_member",
     "stage_sentence",
+    "step_name",
 ]
-
-
-def step_name(planned: PlannedStep) -> str:
-    """A step's title with its side or vehicle."""
-    return of_member(planned.step.title, planned.member)
 
 
 def named(job: Job, text: str) -> str:

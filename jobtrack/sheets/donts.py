@@ -1,0 +1,42 @@
+"""What nobody does at somebody else's half-finished job before both have looked at it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from jobtrack.record.conditions import OpenCondition, of_member
+from jobtrack.record.job import Job
+from jobtrack.sheets.lines import step_name
+
+BEFORE_THE_WALK_ROUND = (
+    "Don't press the pedal, lower it, turn the key, move a jack or grind off a mark before you have walked "
+    "round it together."
+)
+WALK_ROUND = (
+    "Walk round the vehicle: what holds it up, and when was that shaken?",
+    "Take one reading again, with the same instrument.",
+    "Say back the two most dangerous things.",
+)
+"""What giver and taker do together at the vehicle."""
+
+
+def donts(job: Job) -> list[str]:
+    """What not to touch yet, and the steps that a condition recorded as open stops, with their tags."""
+    return [BEFORE_THE_WALK_ROUND, *_not_to_begin(job)]
+
+
+def _not_to_begin(job: Job) -> Iterator[str]:
+    for planned in job.steps.values():
+        open_here = [named for name in planned.step.not_while for one in job.open_conditions
+                     for named in _by_tag(one, name)]  # fmt: skip
+        if open_here and not job.settled(planned.id):
+            yield f"Don't begin: {step_name(planned)}. Open: {', '.join(open_here)}."
+
+
+def _by_tag(one: OpenCondition, name: str) -> Iterator[str]:
+    """A condition by its tag, where it has this name; what a damaged entry may have opened, too."""
+    if name in (one.id, one.name):
+        yield of_member(one.tag or one.text, one.member)
+    for each in one.perhaps:
+        if name in (each.id, each.name):
+            yield f"perhaps {of_member(each.tag or each.text, each.member)}"
