@@ -56,6 +56,7 @@ async def test_nothing_is_dropped_or_wanted(way: str, on_job: OnJobs) -> None:
         (["o"], "Mark the new place (right) - in hand"),
         (["o"], "Mark the new place (left) - finished"),
         ([], "Have at hand: steel rule; scriber; punch."),
+        ([], "Finishing it closes: Marks on the tube not finished: grind nothing, cut nothing (right)."),
     ],
 )
 async def test_it_says(pressed: list[str], said: str, on_job: OnJobs) -> None:

@@ -120,9 +120,16 @@ def weld_words(weld: Weld) -> str:
 def _leaves(job: Job, planned: PlannedStep, width: int) -> list[Line]:
     known = job.plan.template.condition
     opens = [of_member(known[one].text, planned.member) for one in planned.step.opens if one in known]
-    closes = [known[one].text for one in planned.step.closes if one in known]
+    closes = [words for one in planned.step.closes if one in known for words in _closes(job, planned, one)]
     lines = wrap(f"Beginning it opens: {'; '.join(opens)}.", width, "", 2) if opens else []
     return lines + (wrap(f"Finishing it closes: {'; '.join(closes)}.", width, "", 2) if closes else [])
+
+
+def _closes(job: Job, planned: PlannedStep, name: str) -> list[str]:
+    """What is open of a condition that the step closes, with its sides; its text alone where nothing is."""
+    found = [one.words for one in job.open_conditions
+             if one.id == name and planned.member in (None, one.member)]  # fmt: skip
+    return found or [job.plan.template.condition[name].text]
 
 
 def hold_lines(job: Job, planned: PlannedStep, width: int) -> list[Line]:
