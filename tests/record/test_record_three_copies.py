@@ -57,6 +57,8 @@ class ThreeCopies(RuleBasedStateMachine):
     def __init__(self) -> None:
         super().__init__()
         self.folder = tempfile.TemporaryDirectory()
+        # Each history is on a machine of its own: what another one left behind isn't gone from this one.
+        os.environ["XDG_STATE_HOME"] = str(Path(self.folder.name) / "state")
         self.events: dict[str, Event] = {}
         self.touched: set[int] = set()
 
@@ -90,9 +92,10 @@ class ThreeCopies(RuleBasedStateMachine):
         try:
             for one in do:
                 one(draft)
+            did = draft.done()
         except Refused:
             return
-        done = file.append(draft.done(), draft.by, draft.at, id=draft.id, step=step)
+        done = file.append(did, draft.by, draft.at, id=draft.id, step=step)
         beside.ids = iter([draft.id])
         beside.call(step, *do, by=by, at=at)
         self.events[draft.id] = Event(done.entry, seen)
