@@ -61,13 +61,15 @@ class Answer:
 
     def figures(self) -> list[tuple[str, str]]:
         """Each result's name in words, and its figure in both unit systems."""
-        found = in_both(self.work, self.outcome, self.known())
-        return [(key_words(key), words) for key, words in found]
+        return self._in_words(in_both(self.work, self.outcome, self.known()))
 
     def results(self) -> list[tuple[str, str]]:
         """Each result's name in words, and its figure."""
-        found = result_words(self.work, self.outcome, self.known())
-        return [(key_words(key), words) for key, words in found]
+        return self._in_words(result_words(self.work, self.outcome, self.known()))
+
+    def _in_words(self, found: list[tuple[str, str]]) -> list[tuple[str, str]]:
+        """Yes and no stay in the JSON: in words they would be an answer; figure and limit stand side by side."""
+        return [(key_words(key), words) for key, words in found if self.work.result(key).unit != "yes/no"]
 
     def known(self) -> Known:
         """The inputs that were typed, in words: as they were typed where a unit stands in them."""

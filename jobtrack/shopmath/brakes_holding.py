@@ -17,7 +17,7 @@ from jobtrack.shopmath.catalogue import (
     takes,
     working_out,
 )
-from jobtrack.shopmath.checks import above_zero, not_below_zero, plain
+from jobtrack.shopmath.checks import above_zero, magnitude, not_below_zero, plain
 
 GRAVITY = Fraction("9.80665")
 """m/s^2, standard gravity, exact."""
@@ -30,6 +30,9 @@ TURNING_BELOW_DISCARD = Fraction("0.762")
 
 WRONG_DRUM = Fraction(1, 2)
 """mm below the new diameter beyond which it is another drum or a slip; common practice, no source."""
+
+GAUGE_TELLS = Fraction(1, 20)
+"""mm that a drum gauge can't tell. Common practice, no source."""
 
 
 class DrumWear(NamedTuple):
@@ -55,8 +58,7 @@ class DrumWear(NamedTuple):
     "figure on the drum discard = new plus 2.286 mm (0.090 in)",
     source="drum page of a trade site (smileeauto.com) and two service manuals: the cast figure is the discard "
     "diameter, not the turning one",
-    sentence="Measured {measured}; {limit}: {left_to_discard} left; above the turning limit: "
-    "{above_turning_limit}; beyond discard: {beyond_discard}.",
+    sentence="Measured {measured}; {limit}: {left_to_discard} left to the discard diameter.",
     example={"new": "10 in", "measured": "10.062 in", "discard": "10.090 in"},
     hazards=(
         "WARNING: Worn drum. A drum beyond its discard diameter can crack, and the pistons can leave their "
@@ -89,8 +91,21 @@ def drum_wear(new: Number, measured: Number, discard: Number | None = None) -> D
     turning = limit - TURNING_BELOW_DISCARD
     whose = "new plus 0.090 in, a trade page's rule" if discard is None else "as typed off the drum"
     beside = f"discard {plain(limit)} mm, turning limit {plain(turning)} mm ({whose})"
-    remarks = (assumed,) if discard is None else ()
+    remarks = (*((assumed,) if discard is None else ()), *_at_the_marks(measured, limit, turning))
     return DrumWear(limit - measured, measured > turning, measured > limit, remarks, beside)
+
+
+def _at_the_marks(measured: Number, discard: Number, turning: Number) -> tuple[str, ...]:
+    """What is said of a drum over its marks, and of one that a gauge can't tell from its discard diameter."""
+    said = ["The measured diameter is beyond the discard diameter."] if measured > discard else []
+    if turning < measured <= discard:
+        said.append("The measured diameter is above the turning limit.")
+    if magnitude(measured - discard) <= GAUGE_TELLS:
+        said.append(
+            f"Within {plain(GAUGE_TELLS)} mm of the discard diameter: a drum gauge can't tell it from beyond (common "
+            "practice, no source). Count it as beyond, or measure with a finer instrument."
+        )
+    return tuple(said)
 
 
 class ForceOnGrade(NamedTuple):

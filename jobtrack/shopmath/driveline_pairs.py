@@ -180,6 +180,10 @@ class JointLimit(NamedTuple):
     "from memory; 3-degree: trade pages and a pump manual, undated, read in copies",
     sentence="At {speed}: {angle}, by {limit}.",
     example={"speed": "3200", "set": "J3311-1"},
+    hazards=(
+        "WARNING: Failing shaft. A joint beyond its angle wears, shakes and can break, and the shaft strikes the "
+        "floor. Measure both joints at ride height, bump and droop, and keep to the shaft maker's figure.",
+    ),
     remarks=(
         "The sets disagree; the vehicle's or the shaft's maker wins over both.",
         "Down to 0.5 deg in both sets, so that the needles roll; a pump manual says 1 deg.",
@@ -197,4 +201,16 @@ def joint_limit(speed: Number, set: str = J3311_1.name) -> JointLimit:
     row = _row(limits, speed)
     at = "at any speed" if limits.flat else f"row {row.speed} rpm{_recalled(row)}"
     remark = f"The row of {row.speed} rpm is from memory and was not read again."
-    return JointLimit(row.angle, (remark,) if _recalled(row) else (), f"{limits.title}, {at}")
+    recalled = (remark,) if _recalled(row) else ()
+    return JointLimit(row.angle, (*recalled, *_other_sets(limits, speed)), f"{limits.title}, {at}")
+
+
+def _other_sets(limits: JointLimits, speed: Number) -> tuple[str, ...]:
+    return tuple(_other_set(each, speed) for each in JOINT_SETS.values() if each is not limits)
+
+
+def _other_set(other: JointLimits, speed: Number) -> str:
+    if not other.flat and speed > other.rows[-1].speed:
+        return f"The other set, {other.name}, {other.title}, ends at {other.rows[-1].speed} rpm."
+    row = _row(other, speed)
+    return f"The other set, {other.name}, {other.title}, lists {plain(row.angle)} deg here{_recalled(row)}."

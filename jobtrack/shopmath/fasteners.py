@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from jobtrack.shopmath.catalogue import Number, WorkingOutError, gives, may_take, takes, working_out
 from jobtrack.shopmath.checks import above_zero, between, plain
-from jobtrack.shopmath.grades import proof_stress, short_bolts_only
+from jobtrack.shopmath.grades import beyond_any_bolt, proof_stress, short_bolts_only
 from jobtrack.shopmath.tables_sets import NUT_FACTORS, named
 from jobtrack.shopmath.threads import read_thread
 
@@ -140,9 +140,10 @@ def bolt_clamp(torque: Number, nut_factor: Number, diameter: Number) -> BoltClam
 
     D is the nominal diameter. Source: Shigley eq. 8-27 and suppliers' charts, whose printed forces follow
     from their printed torques; the long form with thread and bearing friction is the independent route.
-    The sets that list the nut factor are named. Exact for Fractions. Says nothing of what the bolt bears.
-    Refuses a torque or diameter not above 0 and a nut factor outside 0.05 to 0.5.
+    The sets that list the nut factor are named. A force above the proof of class 12.9 gets a remark. Exact for
+    Fractions. Refuses a torque or diameter not above 0 and a nut factor outside 0.05 to 0.5.
     """
     above_zero(torque=torque, diameter=diameter)
     between("nut_factor", nut_factor, *TAKEN)
-    return BoltClamp(torque * 1000 / (nut_factor * diameter), (whose(nut_factor),))
+    clamp_force = torque * 1000 / (nut_factor * diameter)
+    return BoltClamp(clamp_force, (whose(nut_factor), *beyond_any_bolt(clamp_force, diameter)))

@@ -17,6 +17,7 @@ from jobtrack.shopmath.catalogue import (
     working_out,
 )
 from jobtrack.shopmath.checks import above_zero, between, plain
+from jobtrack.shopmath.grades import too_small_bolts
 
 Measured = Literal["centres", "inner edges", "outer edges", "same edges"]
 """Where a spacing between two holes was taken."""
@@ -147,9 +148,10 @@ def edge_distance(flange: Number, circle: Number, hole: Number) -> EdgeDistance:
 
 
 class FlangeSlipTorque(NamedTuple):
-    """The torque at which clamped faces begin to slip, N*m."""
+    """The torque at which clamped faces begin to slip, N*m, and what bolt bears its clamp force."""
 
     torque: Number
+    remarks: tuple[str, ...] = ()
 
 
 @working_out(
@@ -168,6 +170,10 @@ class FlangeSlipTorque(NamedTuple):
     sentence="{bolts} bolts of {clamp_force}, friction {friction}, at radius {radius}: slips at {torque}; "
     "shaft-torque works out what the shaft carries.",
     example={"bolts": "4", "clamp_force": "25 kN", "friction": "0.15", "radius": "45"},
+    hazards=(
+        "WARNING: Slipping flange. Faces that slip shear their bolts, and the shaft comes off and strikes the "
+        "floor. Compare with what the shaft carries, with the least clamp force, on clean dry faces.",
+    ),
     remarks=(
         "The clamp force of a bolt tightened by torque scatters by up to 30 %: work it out with the least.",
         "Paint, grease and gaskets between the faces change the friction. Radius is half of the circle.",
@@ -183,4 +189,4 @@ def flange_slip_torque(bolts: int, clamp_force: Number, friction: Number, radius
     between("bolts", bolts, 3, MOST_HOLES)
     above_zero(clamp_force=clamp_force, friction=friction, radius=radius)
     between("friction", friction, 0, 1)
-    return FlangeSlipTorque(bolts * friction * clamp_force * radius / 1000)
+    return FlangeSlipTorque(bolts * friction * clamp_force * radius / 1000, too_small_bolts(clamp_force))

@@ -192,14 +192,18 @@ def _often(rate: Number, duration: str, high: bool) -> Number:
     return factor
 
 
+SCALES_TELL = 2
+"""Percent of a load that scales and two stands can't tell. Common practice, no source."""
+
 TEAM_SHARE = {2: Fraction(2, 3), 3: Fraction(1, 2)}
 """Of the sum of what each lifts alone: HSE L23, paragraphs 119 and 120. None is published for four."""
 
 
 class TeamLift(NamedTuple):
-    """What the team lifts together, kg."""
+    """What the team lifts together, kg, and who was given more than one person's limit."""
 
     together: Number
+    remarks: tuple[str, ...] = ()
 
 
 @working_out(
@@ -229,7 +233,17 @@ def team_lift(each: Sequence[Number]) -> TeamLift:
         raise WorkingOutError(
             f"each: {len(each)} given; two or three people are accepted, no factor is published for other numbers"
         )
-    return TeamLift(TEAM_SHARE[len(each)] * sum(each))
+    return TeamLift(TEAM_SHARE[len(each)] * sum(each), _above_one_person(each))
+
+
+def _above_one_person(each: Sequence[Number]) -> tuple[str, ...]:
+    above = [f"{plain(mass)} kg" for mass in each if mass > LOAD_CONSTANT]
+    if not above:
+        return ()
+    return (
+        f"{', '.join(above)}: above the {plain(LOAD_CONSTANT)} kg that NIOSH 94-110 gives one person at the "
+        "very best; what each lifts alone comes from recommended-weight-limit.",
+    )
 
 
 class StandLoad(NamedTuple):
@@ -238,6 +252,7 @@ class StandLoad(NamedTuple):
     on_each: Number
     rated_each: Number
     over_rating: bool
+    remarks: tuple[str, ...] = ()
 
 
 @working_out(
@@ -249,8 +264,7 @@ class StandLoad(NamedTuple):
     ),
     formula="half of the load on each of two stands; a rating marked for a pair is halved",
     source="stands are rated by the pair since ASME PASE-2014, as quoted on a tool page (agradetools.com)",
-    sentence="{on_each} on each of two stands; {rated_each} each by the stand maker's mark; "
-    "over the rating: {over_rating}.",
+    sentence="{on_each} on each of two stands; {rated_each} each by the stand maker's mark.",
     example={"load": "5180 lb", "marked": "6000 lb", "marked_for": "pair"},
     hazards=(
         "DANGER: Vehicle falls. A vehicle held by a jack alone, or on stands that slip, crushes who is under it. "
@@ -270,4 +284,16 @@ def stand_load(load: Number, marked: Number, marked_for: str) -> StandLoad:
     above_zero(load=load, marked=marked)
     on_each = Fraction(load) / 2
     rated = Fraction(marked) / (2 if marked_for == "pair" else 1)
-    return StandLoad(on_each, rated, on_each > rated)
+    return StandLoad(on_each, rated, on_each > rated, _at_the_mark(on_each, rated))
+
+
+def _at_the_mark(on_each: Fraction, rated: Fraction) -> tuple[str, ...]:
+    """What is said of a load over the mark, and of one that the scales can't tell from it; none below."""
+    over = ("The load on each is above the stand maker's mark.",) if on_each > rated else ()
+    if abs(on_each - rated) > rated * SCALES_TELL / 100:
+        return over
+    return (
+        *over,
+        f"Within {SCALES_TELL} % of the mark: weighing and an uneven share can't tell it from more than the mark "
+        "(common practice, no source). Count it as above, or weigh with a finer scale.",
+    )

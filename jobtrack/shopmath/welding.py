@@ -97,10 +97,11 @@ def _minimum_remarks(thickness: Number, listed: int, leg: int) -> tuple[str, ...
 
 
 class FilletStrength(NamedTuple):
-    """What the rule gives for a fillet, N and N/mm."""
+    """What the rule gives for a fillet, N and N/mm, and for which plate its leg is under the least."""
 
     load: Number
     per_length: Number
+    remarks: tuple[str, ...] = ()
 
 
 @working_out(
@@ -127,7 +128,19 @@ def fillet_strength(leg: Number, length: Number, electrode: str) -> FilletStreng
     above_zero(leg=leg, length=length)
     at_least_four_legs("length", length, leg)
     per_length = THROAT * leg * rule_stress(electrode)
-    return FilletStrength(per_length * length, per_length)
+    return FilletStrength(per_length * length, per_length, _under_the_least(leg))
+
+
+def _under_the_least(leg: Number) -> tuple[str, ...]:
+    """For which plate a leg is under the least of AISC's table; none where it isn't for any."""
+    sizes = FILLET_SETS["AISC"]
+    reached = [up_to for up_to, least in sizes.rows if leg >= least]
+    if None in reached:
+        return ()
+    plate = f"plate over {reached[-1]} mm" if reached else "plate of any thickness"
+    return (
+        f"A leg of {plain(leg)} mm is under the least of {sizes.title} for {plate}: fillet-minimum gives it.",
+    )
 
 
 def at_least_four_legs(key: str, length: Number, leg: Number) -> None:

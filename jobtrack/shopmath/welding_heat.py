@@ -126,8 +126,8 @@ class CarbonEquivalent(NamedTuple):
     formula="C + Mn/6 + (Cr + Mo + V)/5 + (Ni + Cu)/15, percent by mass",
     source="formula of the International Institute of Welding, as quoted in a welding handbook (ESAB) and an "
     "engineers' forum (eng-tips.com)",
-    sentence="Carbon equivalent {CE}; up to 0.35 % is usually welded without trouble by the handbook, "
-    "above 0.45 % with serious difficulty and preheat of 100 to 400 °C by the forum.",
+    sentence="Carbon equivalent {CE}; beside 0.35 %, above which the handbook (ESAB) expects trouble, and "
+    "0.45 %, above which the forum lists serious difficulty and preheat of 100 to 400 °C.",
     example={"C": "0.20", "Mn": "0.80"},
     hazards=(
         "WARNING: Welded spring. Heat takes a leaf's strength or makes it brittle, and it can break on the "

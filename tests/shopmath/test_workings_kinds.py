@@ -28,10 +28,11 @@ def test_yes_and_no_are_read(typed: str, value: bool) -> None:
     }
 
 
-def test_a_yes_or_no_result_is_said_in_words() -> None:
-    """In words it is yes or no, in the JSON true or false."""
+def test_a_yes_or_no_result_is_true_or_false_in_the_json_alone() -> None:
+    """In words load and mark stand side by side, and being above is said; a plain yes would be an answer."""
     done = answer("stand-load", {"load": "5180 lb", "marked": "4000 lb", "marked_for": "pair"})
-    assert "over rating: yes" in done.as_text().splitlines()
+    assert "Remark: The load on each is above the stand maker's mark." in done.as_text().splitlines()
+    assert "over rating" not in done.as_text()
     assert done.as_json()["results"]["over_rating"] == {"value": True, "unit": None}
 
 
