@@ -186,13 +186,6 @@ class Evaluation:
             self._guards[key] = doubts.guard_of(self, step, name)
         return self._guards[key]
 
-    def chance(self, step: str, name: str) -> float | None:
-        """Where a strict reading is too close to call: the chance that it is within. None: nothing to go by."""
-        about = self.source.standing(Ref("reading", f"{step}.{name}", step, name)).bound == "about"
-        if about or self.verdict(step, name) != TOO_CLOSE:
-            return None
-        return doubts.chance_of(self, step, name)
-
     def moved(self, base: Ref, by: Fraction) -> Evaluation:
         """What follows when one typed reading lies a little beside where it lies."""
         if (base.name, by) not in self._moved:

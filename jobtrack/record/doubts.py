@@ -20,8 +20,6 @@ from typing import TYPE_CHECKING
 from jobtrack import units
 from jobtrack.record.below import bases, limit_refs
 from jobtrack.record.limits import Number
-from jobtrack.shopmath.catalogue import WorkingOutError
-from jobtrack.shopmath.measurement import verdict
 from jobtrack.template.model import Reading
 from jobtrack.template.plan import Ref
 
@@ -61,17 +59,6 @@ def guard_of(now: Evaluation, step: str, name: str) -> Fraction | None:
         return _exact(_of_room(now, ref, _readings([*below, *bases(now.plan, ref)])))
     of_limits = _of_room(now, ref, below)
     return None if of_limits is None else units.exact(math.hypot(own, of_limits))
-
-
-def chance_of(now: Evaluation, step: str, name: str) -> float | None:
-    """The chance that what was measured lies within its limits (JCGM 106, normal distribution)."""
-    value, guard, limits = now.reading_value(step, name), now.guard(step, name), now.limits(step, name)
-    if value is None or guard is None or not limits.known or limits.low == limits.high:
-        return None
-    try:
-        return float(verdict(value, guard, limits.low, limits.high).chance_within)
-    except WorkingOutError:
-        return None
 
 
 def _of_room(now: Evaluation, ref: Ref, below: Iterable[Ref]) -> float | None:

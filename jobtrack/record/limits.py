@@ -12,6 +12,9 @@ from jobtrack.template.model import Reading
 Number = Fraction | float
 WITHIN, OUTSIDE, TOO_CLOSE, NO_VERDICT = "within", "outside", "too close to call", "none"
 
+WHEN_TOO_CLOSE = "count it as outside, or measure with a finer instrument"
+"""What a strict reading asks of a person where the doubt reaches over a limit."""
+
 
 @dataclass(frozen=True, slots=True)
 class Limits:
@@ -66,16 +69,6 @@ def plain_verdict(value: Fraction, limits: Limits, guard: Fraction) -> str:
     ):
         return OUTSIDE
     return TOO_CLOSE
-
-
-def chance_words(chance: float | None) -> str:
-    """The chance that an undecided value lies within, as it is put behind the verdict; empty: not known."""
-    if chance is None:
-        return ""
-    share = (
-        f"{100 * chance:.0f} %" if 0.01 <= chance <= 0.99 else "under 1 %" if chance < 0.5 else "over 99 %"
-    )
-    return f"chance of being within about {share}, normal distribution, JCGM 106"
 
 
 def bound_verdict(standing: Standing, limits: Limits, strict: bool) -> str:

@@ -8,7 +8,7 @@ from jobtrack import units
 from jobtrack.record import order
 from jobtrack.record.entries import DueDoneAct, FinishedAct, JobClosedAct, NoteAct, NotNeededAct, UnknownAct
 from jobtrack.record.job import FINISHED, IN_HAND, LOOK_AGAIN, RELEASED_BEFORE, TO_COME, Job, person
-from jobtrack.record.limits import OUTSIDE, TOO_CLOSE, Limits, chance_words
+from jobtrack.record.limits import OUTSIDE, TOO_CLOSE, WHEN_TOO_CLOSE, Limits
 from jobtrack.record.standing import Standing
 from jobtrack.record.work import is_work
 from jobtrack.template.plan import PlannedStep
@@ -58,8 +58,8 @@ def _verdict(job: Job, planned: PlannedStep, name: str, label: str) -> Iterator[
     unit = planned.step.reading[name].unit
     value = job.now.reading_value(planned.id, name)
     shown = units.show(value, unit) if value is not None else job.places.reading(planned.id, name).written
-    chance = chance_words(job.now.chance(planned.id, name))
-    yield f"{label}: {shown} is {verdict} ({_between(limits, unit)}{'; ' + chance if chance else ''})"
+    advice = f"; {WHEN_TOO_CLOSE}" if verdict == TOO_CLOSE else ""
+    yield f"{label}: {shown} is {verdict} ({_between(limits, unit)}{advice})"
 
 
 def _between(limits: Limits, unit: str | None) -> str:

@@ -6,11 +6,15 @@ import shutil
 from pathlib import Path
 
 import pytest
+from record_builders import Copy, given, read
 
 from jobtrack.cli import main
 from jobtrack.record.folder import shipped
 from jobtrack.record.jobfile import JobFile
+from jobtrack.sheets.handover import handover_markdown
+from jobtrack.sheets.lines import OWN_LIMIT
 from jobtrack.sheets.plain import job_text
+from jobtrack.sheets.readings import limit_source
 
 
 @pytest.fixture
@@ -64,3 +68,33 @@ def test_an_ended_job_says_how(tmp_path: Path) -> None:
     assert "Recorded as open:\n  Vehicle on stands · since " in words
     finished = JobFile(shipped("sample_jobs") / "axle-exchange-finished.job.toml").job
     assert job_text(finished).startswith("Pell flat-bed gets the Haywain axle (closed)\n")
+
+
+def test_a_limit_that_somebody_typed_is_theirs() -> None:
+    """What was read off a drum or a plate is called by who typed it, from what, and when; never the template's."""
+    copy = Copy()
+    copy.begin(by="Ada")
+    copy.call("height", read("height", "402"))
+    planned = copy.job.steps["height"]
+    assert limit_source(copy.job, planned, "height") == OWN_LIMIT
+    copy.call(None, given("step-height", "400"), by="Orla Quince")
+    words = job_text(copy.job)
+    typed = "limit typed by Orla Quince from “Height of the step above the ground”, 1 Apr 08:02"
+    assert f"height: 402 mm. Within the limits given: 400 ± 5 mm ({typed})." in words
+    assert f"402 mm, steel rule. Within the limits given: 400 ± 5 mm ({typed})." in unescaped(
+        handover_markdown(copy.job, "Wim", "Bo")
+    )
+    assert limit_source(copy.job, copy.job.steps["height"], "tilt") == OWN_LIMIT
+
+
+def test_too_close_to_call_invites_no_yes() -> None:
+    """Neither `show` nor the handover names a chance: it counts as outside, or is measured finer."""
+    copy = Copy()
+    copy.call("height", read("gap", "1.1"))
+    for text in (job_text(copy.job), unescaped(handover_markdown(copy.job, "Wim", "Bo"))):
+        assert "count it as outside, or measure with a finer instrument" in text
+        assert "chance" not in text
+
+
+def unescaped(sheet: str) -> str:
+    return sheet.replace("\\", "")

@@ -9,8 +9,8 @@ from jobtrack.app.words.items import Item, items, standing
 from jobtrack.app.words.plain import OWN_LIMIT
 from jobtrack.app.words.rule import rule
 from jobtrack.record.job import Job
-from jobtrack.record.limits import NO_VERDICT, chance_words
-from jobtrack.sheets.readings import limit_words, little_left_words, measured_words
+from jobtrack.record.limits import NO_VERDICT, TOO_CLOSE, WHEN_TOO_CLOSE
+from jobtrack.sheets.readings import limit_source, limit_words, little_left_words, measured_words
 from jobtrack.template.plan import PlannedStep, Ref
 
 TABLE_FROM = 72
@@ -44,9 +44,9 @@ def reading_lines(job: Job, planned: PlannedStep, width: int, chosen: Item | Non
 
 
 def _doubtful(job: Job, planned: PlannedStep, name: str, width: int) -> list[Line]:
-    """What the doubt does to a verdict, under the table: little tolerance left, the chance of being within."""
-    chance = chance_words(job.now.chance(planned.id, name))
-    said = [little_left_words(job, planned, name), f"Too close to call: {chance}." if chance else ""]
+    """What the doubt does to a verdict, under the table: little tolerance left, or that nobody can call it."""
+    close = job.now.verdict(planned.id, name) == TOO_CLOSE
+    said = [little_left_words(job, planned, name), f"Too close to call: {WHEN_TOO_CLOSE}." if close else ""]
     label = planned.step.reading[name].say or name
     return [row for text in said if text for row in wrap(f"“{label}”: {text}", width, "small", 2)]
 
@@ -121,9 +121,10 @@ def source_lines(job: Job, planned: PlannedStep, width: int) -> list[Line]:
     """Whose limits these are: a published source where the template names one, else the template's own."""
     limited = {name: one for name, one in planned.step.reading.items()
                if job.now.limits(planned.id, name).wanted}  # fmt: skip
-    own = [one.say or name for name, one in limited.items() if one.source is None]
-    lines = [row for name, one in limited.items() if one.source
-             for row in wrap(f"Limit of “{one.say or name}”: {one.source}.", width, "small", 2)]  # fmt: skip
+    whose = {name: limit_source(job, planned, name) for name in limited}
+    own = [one.say or name for name, one in limited.items() if whose[name] == OWN_LIMIT]
+    lines = [row for name, one in limited.items() if whose[name] != OWN_LIMIT
+             for row in wrap(f"Limit of “{one.say or name}”: {whose[name]}.", width, "small", 2)]  # fmt: skip
     return [*lines, *wrap(f"{_which(own, limited)}.", width, "small", 2)] if own else lines
 
 
