@@ -16,10 +16,12 @@ from jobtrack.record.blocks import digest, scan
 from jobtrack.record.blockwriting import write_entry
 from jobtrack.record.entries import Entry, OpensAct, SetAsideAct
 from jobtrack.record.readfile import JobFileError
-from jobtrack.record.state_files import absolute
+from jobtrack.record.state_files import absolute, hard_links
 
 JOB = ".job.toml"
-"""How a job file's name ends. A file that git has made for its merge driver is called something else."""
+"""How a job file's name ends."""
+GITS_OWN = ".merge_file_"
+"""How the name of a file begins that git makes for its merge driver and takes away again."""
 FOR_GIT = """\
 # In each clone, once (git keeps this outside the files that it shares):
 git config merge.jobtrack.name "Join copies of a job, entry by entry"
@@ -45,23 +47,27 @@ def merge_copies(options: argparse.Namespace) -> int:
     first = Path(options.jobfile)
     with ExitStack() as held:
         if options.in_place:
-            _hold(held, first)
-            return _joined(options, lambda data: _replace(first, data), f"in the place of {first}")
+            real = absolute(first)
+            _hold(held, first, real)
+            return _joined(options, lambda data: _replace(first, real, data), f"in the place of {first}")
         out = Path(options.out)
         return _joined(options, lambda data: _write_new(out, data), f"into {out}")
 
 
-def _hold(held: ExitStack, first: Path) -> None:
+def _hold(held: ExitStack, first: Path, real: Path) -> None:
     """Lock a job file until it is replaced, so that nobody appends in between. What git has made wants none."""
-    if not first.name.endswith(JOB) or not first.exists():
+    if real.name.startswith(GITS_OWN) or not real.exists():
         return
     try:
-        held.enter_context(disk.locked(first))
+        held.enter_context(disk.locked(real))
     except Timeout:
         why = "another program holds the file's lock; close it there, or use --out"
         raise JobFileError(f"{first}: {why}") from None
     except OSError as error:
         raise JobFileError(f"{first}: can't be locked: {error.strerror}; use --out") from error
+    if (names := hard_links(real)) > 1:
+        why = f"the file has {names} names (hard links), and a merge in place would part them"
+        raise JobFileError(f"{first}: {why}; use --out")
 
 
 def _joined(options: argparse.Namespace, put: Put, where: str) -> int:
@@ -109,14 +115,17 @@ def _write_new(out: Path, data: bytes) -> None:
         raise JobFileError(f"{out}: can't be written: {error.strerror}; choose another place") from error
 
 
-def _replace(first: Path, data: bytes) -> None:
+def _replace(first: Path, real: Path, data: bytes) -> None:
     """Put the joined copies in the place of the first; what of it they don't hold is kept beside it."""
-    real = absolute(first)
+    if absolute(first) != real:
+        raise JobFileError(
+            f"{first}: leads to another file since it was read; nothing was written, try again"
+        )
     try:
         before = real.read_bytes()
         if before == data:
             return
-        if first.name.endswith(JOB) and not _holds(data, before):
+        if not real.name.startswith(GITS_OWN) and not _holds(data, before):
             _keep_beside(real, before)
         disk.replace_whole(real, data)
     except OSError as error:

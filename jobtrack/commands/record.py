@@ -53,7 +53,7 @@ def _fill(draft: Draft, groups: Sequence[Sequence[Asked]], file: JobFile) -> lis
     for same in groups:
         slips += _slips(draft, same)
         if same[0].option == "photo":
-            draft.add(photos.take(Path(same[0].value), file.path))
+            draft.add(photos.take(Path(same[0].value), file.real))
         else:
             ACTS[same[0].option](draft, same)
     return slips

@@ -16,6 +16,8 @@ from stat import S_IMODE
 
 from filelock import FileLock, Timeout
 
+from jobtrack.record.state_files import absolute
+
 LOCK_WAIT = 10.0
 """Seconds that an append waits for another program's."""
 TAIL = 64
@@ -83,10 +85,7 @@ def locked(path: Path, wait: float | None = None) -> Iterator[None]:
 
     A file system that knows no locks is written to without one: `locks_work` says so.
     """
-    os.stat(
-        path.parent
-    )  # where the folder is gone, a stick pulled out, the lock's library would make it anew
-    lock = FileLock(f"{path}.lock", timeout=LOCK_WAIT if wait is None else wait)
+    lock = _lock(path, LOCK_WAIT if wait is None else wait)
     try:
         lock.acquire()
     except NotImplementedError:
@@ -100,16 +99,22 @@ def locked(path: Path, wait: float | None = None) -> Iterator[None]:
 
 def locks_work(path: Path) -> bool:
     """Whether a second descriptor is kept out while a first holds a job file's lock."""
-    os.stat(path.parent)
     try:
-        with FileLock(f"{path}.lock", timeout=0):
+        with _lock(path, 0):
             try:
-                with FileLock(f"{path}.lock", timeout=0):
+                with _lock(path, 0):
                     return False
             except Timeout:
                 return True
     except NotImplementedError:
         return False
+
+
+def _lock(path: Path, wait: float) -> FileLock:
+    """The lock of a file, one and the same by whatever links the file is reached."""
+    real = absolute(path)
+    os.stat(real.parent)  # where the folder is gone, a stick pulled out, the library would make it anew
+    return FileLock(f"{real}.lock", timeout=wait)
 
 
 def append(path: Path, data: bytes, known: Known) -> None:

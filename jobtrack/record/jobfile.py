@@ -96,7 +96,7 @@ class JobFile(ReadFile):
     @property
     def waiting(self) -> list[Entry]:
         """What was entered for this file and isn't in it yet."""
-        kept = {entry.id: entry for entry in (*rescue.waiting(self.path, self.header.hash), *self._unkept)}
+        kept = {entry.id: entry for entry in (*rescue.waiting(self.real, self.header.hash), *self._unkept)}
         return [entry for id, entry in kept.items() if id not in self._ends.ids]
 
     @property
@@ -109,7 +109,7 @@ class JobFile(ReadFile):
         """Whether the lock of this file keeps a second program out; tried once."""
         if self._locks_work is None:
             try:
-                self._locks_work = disk.locks_work(self.path)
+                self._locks_work = disk.locks_work(self.real)
             except OSError:
                 return True  # it keeps us out just now; or nothing can be recorded at all, and that is said
         return self._locks_work
@@ -117,13 +117,13 @@ class JobFile(ReadFile):
     def _write(self, entries: Sequence[Entry], wait: float | None) -> tuple[list[Entry], Path | None]:
         """Put entries behind all that is there; those that are there already are left out."""
         by_id = {entry.id: entry for entry in entries}
-        with disk.locked(self.path, wait):
+        with disk.locked(self.real, wait):
             written = self._write_locked(by_id.values(), TRIES)
             # It is on the disk. Where it can't be read again just now, the next look finds it.
             with suppress(JobFileError):
                 self.refresh()
         self._unkept.clear()
-        rescue.let_go(self.path, self.header.hash, by_id)
+        rescue.let_go(self.real, self.header.hash, by_id)
         return written
 
     def _write_locked(self, entries: Collection[Entry], tries: int) -> tuple[list[Entry], Path | None]:
@@ -134,7 +134,7 @@ class JobFile(ReadFile):
         aside = self._set_torn_end_aside()
         try:
             if new:
-                disk.append(self.path, b"".join(write_entry(one)[0] for one in new), self._known)
+                disk.append(self.real, b"".join(write_entry(one)[0] for one in new), self._known)
         except disk.Replaced:
             if tries <= 1:
                 raise
@@ -157,7 +157,7 @@ class JobFile(ReadFile):
         """Keep what wasn't recorded; the line that says so."""
         why = f"{self.path}: NOT YET RECORDED: {_reason(error)}"
         try:
-            kept = rescue.keep(self.path, self.header.hash, entry)
+            kept = rescue.keep(self.real, self.header.hash, entry)
         except (OSError, Timeout) as second:
             self._unkept.append(entry)
             return f"{why}; nor could it be kept in a rescue file ({_reason(second)}): write it down, and try again"
@@ -168,12 +168,12 @@ class JobFile(ReadFile):
         torn = self.torn
         if torn is None:
             return None
-        aside = self.path.with_name(
-            f"{self.path.name.removesuffix('.job.toml')}.set-aside-{digest(torn.data)}"
+        aside = self.real.with_name(
+            f"{self.real.name.removesuffix('.job.toml')}.set-aside-{digest(torn.data)}"
         )
         if not aside.exists():
             disk.write_new(aside, torn.data)
-        disk.cut_off(self.path, torn.data)
+        disk.cut_off(self.real, torn.data)
         self._read_whole()
         return aside
 

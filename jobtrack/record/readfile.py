@@ -17,6 +17,7 @@ from jobtrack.record.entries import Entry, UnknownAct
 from jobtrack.record.job import Job
 from jobtrack.record.remains import legible
 from jobtrack.record.sizes import counted, full, sized
+from jobtrack.record.state_files import absolute
 
 
 class JobFileError(ValueError):
@@ -29,6 +30,9 @@ class ReadFile:
     def __init__(self, path: Path) -> None:
         """Open a job file. Raises JobFileError."""
         self.path = path
+        """The name by which it was opened, for what is said of it."""
+        self.real = absolute(path)
+        """The file itself, looked up once: where a link leads elsewhere later, this job stays the one that is open."""
         self.header: Header
         self.blocks: list[Block] = []
         self.crlf = False
@@ -44,8 +48,8 @@ class ReadFile:
 
     def _read_whole(self) -> None:
         try:
-            sized(self.path)
-            raw, known = disk.read(self.path)
+            sized(self.real)
+            raw, known = disk.read(self.real)
             counted(raw)
         except OSError as error:
             raise JobFileError(f"{self.path}: can't be read: {error.strerror}; name a job file") from error
@@ -77,7 +81,7 @@ class ReadFile:
     def _look(self) -> tuple[seen.SeenEnd, ...]:
         """What is gone. What another program has recorded since the file was read isn't: the next look has it."""
         damaged = {name for one in self._damaged for name in one.names}
-        gone = seen.look(self.path, self._ends, damaged)
+        gone = seen.look(self.real, self._ends, damaged)
         return gone if gone and self._as_read() else ()
 
     def _lost(self) -> tuple[Damage, ...]:
@@ -85,13 +89,13 @@ class ReadFile:
         gone = [
             Damage(one.hash, gone=f"{one.when:%Y-%m-%d %H:%M} by {one.by}")
             for one in self.gone
-            if not one.elsewhere(self.path)
+            if not one.elsewhere(self.real)
         ]
         return (*self._damaged, *gone)
 
     def _as_read(self) -> bool:
         try:
-            state = self.path.stat()
+            state = self.real.stat()
         except OSError:
             return True
         return self._known.same_file(state) and state.st_size == self._known.length
@@ -122,10 +126,16 @@ class ReadFile:
 
     def _news(self) -> tuple[bytes, disk.Known] | None:
         """What stands behind the part that is known; None where that part isn't what it was."""
-        state = sized(self.path)
+        state = sized(self.real)
         if not self._known.same_file(state) or state.st_size < self._known.length:
             return None
-        return disk.read_behind(self.path, self._known)
+        return disk.read_behind(self.real, self._known)
+
+    @property
+    def leads_elsewhere(self) -> Path | None:
+        """The other file to which the name leads by now; None where it leads to this one still."""
+        there = absolute(self.path)
+        return there if there != self.real and there.exists() else None
 
     @property
     def torn(self) -> Block | None:

@@ -1,4 +1,4 @@
-"""Where this machine keeps what belongs to no job file: what waits to be written, and what it has seen."""
+"""Where this machine keeps what belongs to no job file, and by what a file is known there: its full name."""
 
 from __future__ import annotations
 
@@ -18,3 +18,11 @@ def state_folder(what: str) -> Path:
 def absolute(path: Path) -> Path:
     """The full name of a file, links followed as far as they lead anywhere."""
     return Path(os.path.realpath(path))
+
+
+def hard_links(path: Path) -> int:
+    """How many names a file has; 1 where that can't be told."""
+    try:
+        return max(1, os.stat(path).st_nlink)
+    except OSError:
+        return 1

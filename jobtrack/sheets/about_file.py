@@ -4,19 +4,20 @@ from __future__ import annotations
 
 from jobtrack.record import rescue, seen
 from jobtrack.record.jobfile import JobFile
+from jobtrack.record.state_files import hard_links
 from jobtrack.sheets.lines import counted
 
 
 def file_lines(file: JobFile) -> list[str]:
     """What waits, what is gone, what can't be recorded or read; empty says nothing about the vehicle."""
-    return [*_waiting(file), *_gone(file), *_reading_only(file), *_torn(file)]
+    return [*_waiting(file), *_gone(file), *_reading_only(file), *_torn(file), *_names(file)]
 
 
 def _waiting(file: JobFile) -> list[str]:
     found = file.waiting
     if not found:
         return []
-    kept = rescue.files(file.path, file.header.hash)
+    kept = rescue.files(file.real, file.header.hash)
     where = f"kept in {kept[0]}" if kept else "kept nowhere but here, so write it down"
     entries = counted(len(found), "entry", "entries")
     return [
@@ -33,12 +34,12 @@ def taken_up_line(count: int) -> str:
 def _gone(file: JobFile) -> list[str]:
     if not file.gone:
         return []
-    here = [one for one in file.gone if not one.elsewhere(file.path)]
+    here = [one for one in file.gone if not one.elsewhere(file.real)]
     if not here:
         other = max(file.gone, key=lambda one: one.when).file
         return [f"Another copy, {other}, has entries that this one hasn't; jobtrack merge joins them."]
     last = max(here, key=lambda one: one.when)
-    where = "this file" if last.file == seen.named(file.path) else last.file
+    where = "this file" if last.file == seen.named(file.real) else last.file
     return [
         f"Entries are gone that this machine has seen, the last of {last.when:%Y-%m-%d %H:%M} by {last.by}, "
         f"in {where}. If an older copy was put back, join it with the newer one: jobtrack merge."
@@ -59,11 +60,24 @@ def _torn(file: JobFile) -> list[str]:
     ]
 
 
+def _names(file: JobFile) -> list[str]:
+    """By which other names one could get into one's own way, or into another job."""
+    said = []
+    if (names := hard_links(file.real)) > 1:
+        said.append(
+            f"This file has {names} names (hard links): record by one of them only. It can't be merged in place, "
+            "which would part them."
+        )
+    if (there := file.leads_elsewhere) is not None:
+        said.append(f"{file.path} leads to {there} by now; this is {file.real}, and it is recorded there.")
+    return said
+
+
 def locks_line(file: JobFile) -> list[str]:
     """Said once, where two programs could get into each other's way."""
     if file.locks_work():
         return []
     return [
-        f"Locks don't work in {file.path.parent}: let only one program at a time record in this file; "
+        f"Locks don't work in {file.real.parent}: let only one program at a time record in this file; "
         "elsewhere work on a copy, and join the copies with jobtrack merge."
     ]

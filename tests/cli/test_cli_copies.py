@@ -9,12 +9,13 @@ import shutil
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from typing import Any
 
 import pytest
 from cli_calls import TEMPLATE, Shop, entries, one_line, step
 from filelock import FileLock, Timeout
 
-from jobtrack.record import disk
+from jobtrack.record import disk, merge
 from jobtrack.record.intact import intact
 
 DONOR = "spacing.donor"
@@ -338,3 +339,88 @@ def test_a_broken_memory_breaks_nothing(
     assert GONE not in shop.done("show", shop.job).out
     assert shop.run("intact", shop.job).status == 0
     shop.record("--note", "on")
+
+
+# Several names of one file
+
+
+@pytest.mark.skipif(os.name != "posix", reason="links as Unix has them")
+def test_hard_links_are_said_and_not_parted(shop: Shop, stick: Path) -> None:
+    """A file with a second name: `show` says so by either, and a merge in its place is refused in one line."""
+    second = shop.folder / "second.job.toml"
+    os.link(shop.job, second)
+    before = shop.job.read_bytes()
+    for one in (shop.job, second):
+        assert (
+            "! This file has 2 names (hard links): record by one of them only." in shop.done("show", one).out
+        )
+        ended = shop.run("merge", one, stick, "--in-place")
+        assert ended.status == 2
+        assert one_line(ended.err) == (
+            f"{one}: the file has 2 names (hard links), and a merge in place would part them; use --out"
+        )
+    assert shop.job.samefile(second)
+    assert shop.job.read_bytes() == before
+    second.unlink()
+    assert "hard links" not in shop.done("show", shop.job).out
+    shop.done("merge", shop.job, stick, "--in-place")
+
+
+@pytest.mark.skipif(os.name != "posix", reason="links as Unix has them")
+@pytest.mark.parametrize("name", ["today.job.toml", "today", "today.toml"])
+def test_a_merge_holds_the_lock_by_any_name(
+    shop: Shop, stick: Path, name: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Whatever the link is called, a merge by it waits for who records in the file itself."""
+    monkeypatch.setattr(disk, "LOCK_WAIT", 0.05)
+    link = shop.folder / name
+    link.symlink_to(shop.job)
+    with disk.locked(shop.job):
+        ended = shop.run("merge", link, stick, "--in-place")
+    assert (ended.status, "holds the file's lock" in one_line(ended.err)) == (2, True)
+    shop.done("merge", link, stick, "--in-place")
+    assert not Path(f"{link}.lock").exists()
+
+
+def test_a_job_of_another_ending_is_locked_too(
+    shop: Shop, stick: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A job file that somebody has called otherwise is recorded in and merged under one lock."""
+    monkeypatch.setattr(disk, "LOCK_WAIT", 0.05)
+    other = shop.job.rename(shop.folder / "hook.toml")
+    with disk.locked(other):
+        assert shop.run("merge", other, stick, "--in-place").status == 2
+
+
+@pytest.mark.skipif(os.name != "posix", reason="links as Unix has them")
+def test_a_link_that_changes_under_a_merge(shop: Shop, stick: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A link that leads elsewhere since it was read: exit 2, and neither file is written to."""
+    link = shop.folder / "today.job.toml"
+    link.symlink_to(shop.job)
+    before = shop.job.read_bytes(), stick.read_bytes()
+    honest = merge.merge_files
+
+    def turned(*arguments: Any) -> merge.Merged:
+        merged = honest(*arguments)
+        link.unlink()
+        link.symlink_to(stick)
+        return merged
+
+    monkeypatch.setattr(merge, "merge_files", turned)
+    ended = shop.run("merge", link, stick, "--in-place")
+    assert (ended.status, "leads to another file" in one_line(ended.err)) == (2, True)
+    assert (shop.job.read_bytes(), stick.read_bytes()) == before
+
+
+@pytest.mark.skipif(os.name != "posix", reason="links as Unix has them")
+def test_a_photo_by_a_link_lies_beside_the_file(shop: Shop) -> None:
+    """A photo recorded by a link is where each name of the job finds it."""
+    bench = shop.folder / "bench"
+    bench.mkdir()
+    link = bench / "today.job.toml"
+    link.symlink_to(shop.job)
+    photo = shop.folder / "seen.png"
+    photo.write_bytes(b"\x89PNG\r\n\x1a\n" + bytes(64))
+    shop.done("record", link, "--photo", photo, "--by", "Wim")
+    assert len(list((shop.folder / "hook.photos").iterdir())) == 1
+    assert [one.name for one in bench.iterdir()] == [link.name]
