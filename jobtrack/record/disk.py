@@ -16,7 +16,7 @@ from stat import S_IMODE
 
 from filelock import FileLock, Timeout
 
-from jobtrack.record.state_files import absolute
+from jobtrack.record.state_files import OWNERS, absolute
 
 LOCK_WAIT = 10.0
 """Seconds that an append waits for another program's."""
@@ -44,8 +44,8 @@ class Replaced(OSError):
 
 
 @contextmanager
-def _opened(path: Path, flags: int) -> Iterator[int]:
-    handle = os.open(path, flags | BINARY, 0o666)
+def _opened(path: Path, flags: int, mode: int = 0o666) -> Iterator[int]:
+    handle = os.open(path, flags | BINARY, mode)
     try:
         yield handle
     finally:
@@ -80,12 +80,12 @@ def _read_on(handle: int) -> bytes:
 
 
 @contextmanager
-def locked(path: Path, wait: float | None = None) -> Iterator[None]:
+def locked(path: Path, wait: float | None = None, private: bool = False) -> Iterator[None]:
     """Hold a job file's lock, a file of its own beside it. Raises filelock.Timeout too.
 
     A file system that knows no locks is written to without one: `locks_work` says so.
     """
-    lock = _lock(path, LOCK_WAIT if wait is None else wait)
+    lock = _lock(path, LOCK_WAIT if wait is None else wait, private)
     try:
         lock.acquire()
     except NotImplementedError:
@@ -110,10 +110,12 @@ def locks_work(path: Path) -> bool:
         return False
 
 
-def _lock(path: Path, wait: float) -> FileLock:
+def _lock(path: Path, wait: float, private: bool = False) -> FileLock:
     """The lock of a file, one and the same by whatever links the file is reached."""
     real = absolute(path)
     os.stat(real.parent)  # where the folder is gone, a stick pulled out, the library would make it anew
+    if private:
+        return FileLock(f"{real}.lock", timeout=wait, mode=OWNERS)
     return FileLock(f"{real}.lock", timeout=wait)
 
 
@@ -179,14 +181,15 @@ def sync_folder(folder: Path) -> None:
         sync(handle)
 
 
-def write_new(path: Path, data: bytes) -> None:
+def write_new(path: Path, data: bytes, private: bool = False) -> None:
     """Write a file that isn't there yet, synced, name and all: it appears whole or not at all.
 
+    A private one is its owner's alone, any other as the umask says.
     Raises FileExistsError, OSError; nothing is left behind then.
     """
     if path.exists():
         raise FileExistsError(f"{path} is there already")
-    with _written_beside(path, data) as beside:
+    with _written_beside(path, data, OWNERS if private else 0o666) as beside:
         try:
             os.link(beside, path)
         except FileExistsError:
@@ -209,11 +212,11 @@ def replace_whole(path: Path, data: bytes) -> None:
 
 
 @contextmanager
-def _written_beside(path: Path, data: bytes) -> Iterator[Path]:
+def _written_beside(path: Path, data: bytes, mode: int = 0o666) -> Iterator[Path]:
     """A synced file of another name in the same folder; it is gone afterwards."""
     beside = path.with_name(f".{path.name}.{token_hex(4)}.new")
     try:
-        with _opened(beside, os.O_WRONLY | os.O_CREAT | os.O_EXCL) as handle:
+        with _opened(beside, os.O_WRONLY | os.O_CREAT | os.O_EXCL, mode) as handle:
             _write(handle, data)
             sync(handle)
         yield beside

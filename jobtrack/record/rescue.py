@@ -37,9 +37,9 @@ def keep(path: Path, header: str, entry: Entry) -> Path:
 
 def _keep(folder: Path, path: Path, header: str, entry: Entry) -> Path:
     kept = folder / _name(path, header)
-    with disk.locked(kept):
+    with disk.locked(kept, private=True):
         if not kept.exists():
-            disk.write_new(kept, _preamble(path, header))
+            disk.write_new(kept, _preamble(path, header), private=True)
         _, known = disk.read(kept)
         # A write that was broken off before leaves no hash behind; what follows starts a block of its own.
         disk.append(kept, write_entry(entry)[0], known)
@@ -60,7 +60,7 @@ def set_reserve_aside() -> None:
     with suppress(OSError):
         reserve = state_folder("rescue") / RESERVE
         if not reserve.exists():
-            disk.write_new(reserve, b"\xff" * RESERVE_BYTES)
+            disk.write_new(reserve, b"\xff" * RESERVE_BYTES, private=True)
 
 
 def waiting(path: Path, header: str) -> list[Entry]:
@@ -106,7 +106,7 @@ def _entries(kept: Path) -> Iterator[Entry]:
 def let_go(path: Path, header: str, ids: Collection[str]) -> None:
     """Forget what has been recorded by now. What can't be forgotten does no harm: its id is in the job file."""
     for kept in _files(path, header):
-        with suppress(OSError), disk.locked(kept):
+        with suppress(OSError), disk.locked(kept, private=True):
             rest = [entry for entry in _entries(kept) if entry.id not in ids]
             _rewrite(kept, rest)
 

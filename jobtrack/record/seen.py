@@ -21,7 +21,7 @@ from filelock import Timeout
 from jobtrack.record import disk
 from jobtrack.record.blocks import Scan
 from jobtrack.record.ends import Ends
-from jobtrack.record.state_files import absolute, state_folder
+from jobtrack.record.state_files import OWNERS, absolute, state_folder
 
 MOST = 100
 """Loose ends remembered of one job; the oldest are forgotten first."""
@@ -111,7 +111,7 @@ def _remember(path: Path, ends: Ends) -> None:
     """Put the loose ends behind what is remembered and isn't in the file; not synced, since the job file is."""
     with suppress(OSError, Timeout):
         file = _file(ends.header)
-        with disk.locked(file, WAIT):
+        with disk.locked(file, WAIT, private=True):
             kept = [*_lost(_remembered(ends.header), ends), *_loose(path, ends)]
             _replace(file, kept[-MOST:])
 
@@ -119,6 +119,7 @@ def _remember(path: Path, ends: Ends) -> None:
 def _replace(file: Path, ends: list[SeenEnd]) -> None:
     beside = file.with_name(f".{file.name}.{token_hex(4)}")
     try:
+        beside.touch(OWNERS)
         beside.write_text(json.dumps([asdict(one) for one in ends]), encoding="utf-8")
         beside.replace(file)
     finally:

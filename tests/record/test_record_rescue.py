@@ -195,7 +195,7 @@ def test_locks_that_keep_nobody_out_are_noticed(tmp_path: Path, monkeypatch: pyt
     assert file.locks_work()
 
     class NoLock:
-        def __init__(self, path: str, timeout: float) -> None:
+        def __init__(self, path: str, timeout: float, mode: int = 0) -> None:
             """A lock of a share that says yes to everybody."""
 
         def acquire(self) -> None:
