@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 import tomli
@@ -26,6 +27,12 @@ FORMAT = 1
 SHOWN = 10
 """So many of the keys that this program doesn't know are named one by one."""
 INCOMPLETE = "this list may be incomplete"
+TEMPLATE = b"\n[template]\n"
+"""Where the part of a header begins that is the same in every job of one template."""
+LONGEST_HEAD = 4096
+"""Bytes of the part before it, where a program wrote it."""
+KEPT = 8
+"""So many templates are kept read: a folder of jobs holds each of its few templates many times."""
 
 
 class HeaderError(ValueError):
@@ -130,6 +137,41 @@ def _unknown(header: Mapping[str, Any], shape: Shape) -> tuple[str, ...]:
 
 def read_header(data: bytes, hash: str) -> About:
     """What the bytes of a header, without its own hash, say. Raises HeaderError."""
+    return _with_known_template(data, hash) or _read_whole(data, hash)
+
+
+def _with_known_template(data: bytes, hash: str) -> About | None:
+    """A header whose template is read once for all jobs that hold it; None where it is to be read as a whole.
+
+    Each part is TOML by itself, and they share no key: so together they say what they say apart.
+    """
+    head, mark, text = data.partition(TEMPLATE)
+    if not mark or len(head) > LONGEST_HEAD or beyond_bounds(head):
+        return None
+    try:
+        table = tomli.loads(head.decode())
+        if table.keys() != {"format", "job"} or type(table["format"]) is not int or table["format"] != FORMAT:
+            return None
+        job = _table(table, "job")
+        planned = _known_plan(mark + text)
+        return planned and About(_name(job, "id"), _name(job, "title"), planned, hash)
+    except ValueError:
+        return None
+
+
+@lru_cache(KEPT)
+def _known_plan(text: bytes) -> Plan | None:
+    """The plan of a text that is one template and nothing else; None for any other, which is then said elsewhere."""
+    if beyond_bounds(text):
+        return None
+    try:
+        table = tomli.loads(text.decode())
+        return _planned(_table(table, "template"), Shape()) if table.keys() == {"template"} else None
+    except ValueError:
+        return None
+
+
+def _read_whole(data: bytes, hash: str) -> About:
     if beyond := beyond_bounds(data):
         raise HeaderError(beyond[1], beyond[0])
     newer = None
