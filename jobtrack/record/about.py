@@ -154,7 +154,7 @@ def _with_known_template(data: bytes, hash: str) -> About | None:
             return None
         job = _table(table, "job")
         planned = _known_plan(mark + text)
-        return planned and About(_name(job, "id"), _name(job, "title"), planned, hash)
+        return About(_name(job, "id"), _name(job, "title"), planned, hash) if planned is not None else None
     except ValueError:
         return None
 
