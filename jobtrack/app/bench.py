@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 from pathlib import Path
 
@@ -11,8 +11,10 @@ from jobtrack.app.words.plain import clock_time, named
 from jobtrack.record import now
 from jobtrack.record.acts import Draft
 from jobtrack.record.effects import effects
+from jobtrack.record.entries import ClosesAct, OpensAct
 from jobtrack.record.jobfile import JobFile, NotRecorded
 from jobtrack.record.refusal import Refused
+from jobtrack.sheets.deeds import acts_words
 from jobtrack.units import UnitError
 
 LOCK_WAIT = 0.5
@@ -43,6 +45,14 @@ class Told:
     recorded: bool
     kept: bool = False
     """It didn't reach the job file, and waits: it needn't be typed again."""
+    when: str = ""
+    """When it was recorded, as a clock shows it."""
+    follows: str = ""
+    """What it has changed elsewhere, in sentences."""
+
+    def of(self, what: str) -> str:
+        """The answer with other words for what was recorded."""
+        return f"Recorded {self.when}: {what} {self.follows}".rstrip() if self.recorded else self.text
 
     @property
     def taken(self) -> bool:
@@ -85,6 +95,11 @@ def record(
         return Told(str(error), recorded=False, kept=True)
     aside = [f"a torn end of the file was set aside as {done.set_aside.name}"] if done.set_aside else []
     follows = [named(file.job, text) for text in (*effects(before, file.job), *aside)]
-    return Told(
-        " ".join([f"Recorded {clock_time(made.at)}.", *(f"{text}." for text in follows)]), recorded=True
-    )
+    told = Told("", recorded=True, when=clock_time(made.at), follows=" ".join(f"{text}." for text in follows))
+    return replace(told, text=told.of(f"{_what(made)}."))
+
+
+def _what(made: Draft) -> str:
+    """What was recorded, but for what it brings along by itself: that is told by its effects."""
+    own = [act for act in made.did if not isinstance(act, OpensAct | ClosesAct)]
+    return acts_words(own or made.did)

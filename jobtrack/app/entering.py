@@ -4,13 +4,20 @@ from __future__ import annotations
 
 from jobtrack import units
 from jobtrack.app.words.items import GIVEN, READING, TICK, Item
-from jobtrack.app.words.plain import NOT_RECORDED_YET
+from jobtrack.app.words.plain import NOT_RECORDED_YET, of_member
+from jobtrack.app.words.table import wanted_words
 from jobtrack.literal import visible
 from jobtrack.record.acts import Draft
 from jobtrack.record.job import Job
+from jobtrack.record.limits import NO_VERDICT, WITHIN
+from jobtrack.sheets.readings import measured_words
 from jobtrack.template.plan import PlannedStep
 
 NUMBER_STARTS = "0123456789-~<>.+"
+
+
+MOST = {"length": (20, "m"), "mass": (10, "t"), "torque": (5000, "N·m"), "angle": (360, "deg")}
+"""What nothing measured on a light vehicle exceeds, by kind of unit; common practice, no source."""
 
 
 def echo(job: Job, planned: PlannedStep, item: Item, text: str) -> str:
@@ -30,8 +37,32 @@ def _read_back(job: Job, planned: PlannedStep, item: Item, text: str) -> str:
     except units.UnitError as error:
         return visible(str(error))
     said = "; ".join(_one(one) for one in typed)
-    question = units.question(typed[0], *expected(job, planned, item))
+    question = slip(job, planned, item, text)
     return f"{said}. {question}" if question else said
+
+
+def slip(job: Job, planned: PlannedStep, item: Item, text: str) -> str:
+    """The question about a likely slip in what was typed; empty where nothing is odd or nothing can be read."""
+    try:
+        typed = [units.read(part, item.unit) for part in parts(job, planned, item, text)]
+    except units.UnitError:
+        return ""
+    if item.yes_or_no or item.choose or item.given_kind is not None or not typed:
+        return ""
+    return units.question(typed[0], *expected(job, planned, item)) or _beyond(typed[0])
+
+
+def _beyond(typed: units.Typed) -> str:
+    """Asks about a number that nothing on a light vehicle comes to."""
+    kind = units.kind(typed.unit)
+    if typed.value is None or kind not in MOST:
+        return ""
+    most, unit = MOST[kind]
+    if abs(units.convert(typed.value, typed.unit, unit)) <= most:
+        return ""
+    return (
+        f"{units.show(typed.value, typed.unit)} is more than anything on a light vehicle. Is it typed right?"
+    )
 
 
 def parts(job: Job, planned: PlannedStep, item: Item, text: str) -> list[str]:
@@ -67,6 +98,36 @@ def expected(
         if (value := job.now.reading_value(step, item.name)) is not None:
             return value, reading.doubt
     return None, None
+
+
+def recorded_words(job: Job, planned: PlannedStep, item: Item, text: str) -> str:
+    """What now stands recorded for an item: its name, its value as typed, and where that lies."""
+    name = visible(item.label.rstrip("?:. "))
+    if item.kind != READING:
+        answer = (
+            text if item.yes_or_no else "don't know yet" if text.strip() == "?" else chosen_text(item, text)
+        )
+        return f"{name}: {visible(answer)}."
+    return f"{of_member(name, planned.member)}: {lies_words(job, planned, item.name)}."
+
+
+def wants_a_look(job: Job, planned: PlannedStep, item: Item) -> bool:
+    """Whether a reading lies where it shouldn't, or a check was answered no."""
+    if item.kind == READING:
+        return job.now.verdict(planned.id, item.name) not in (NO_VERDICT, WITHIN)
+    return item.kind == TICK and job.places.tick(planned.id, item.name).value is False
+
+
+def lies_words(job: Job, planned: PlannedStep, name: str) -> str:
+    """A reading beside what is wanted: "outside: 22.8 mm, wanted 23.5 to 24.5 mm"."""
+    measured, wanted = measured_words(job, planned, name), wanted_words(job, planned, name)
+    verdict = job.now.verdict(planned.id, name)
+    if verdict != NO_VERDICT:
+        return f"{verdict}: {measured}, wanted {wanted}"
+    limits = job.now.limits(planned.id, name)
+    if not limits.wanted:
+        return f"{measured}; recorded only, no limit"
+    return f"{measured}; {f'wanted {wanted}' if limits.known else 'no limit known yet'}"
 
 
 def chosen_text(item: Item, text: str) -> str:

@@ -35,7 +35,7 @@ async def test_typed_number_is_recorded(on_job: OnJobs) -> None:
         step_of(app).go("donor-axle")
         assert "R A T I O   B Y   T E N   T U R N S" in seen(app)
         await type_in(pilot, "3.9")
-        assert "Recorded 09:41." in seen(app)
+        assert "Recorded 09:41: Ratio by ten turns: 3.9; recorded only, no limit." in seen(app)
         assert "T U R N I N G   T O R Q U E" in seen(app)
         reading = again(app).job.places.reading("donor-axle", "ratio").reading
         assert reading is not None

@@ -74,4 +74,4 @@ class Away(OnJob):
             told = record(self.file, self.bench, None, lambda made: made.clock("on"), by, found.until)
         self.entry.idle()
         self.draw()
-        self.entry.say(told.text)
+        self.answer_with(told)

@@ -40,6 +40,8 @@ class Command:
     help: str
     shown: bool = True
     """Whether the last row names it; the page of all keys names every one."""
+    records: bool = False
+    """Whether it records at once: where a second key is waited for, such a key only cancels."""
 
 
 RECKONER = Command("x", "reckoner", "reckoner", "The reckoner: the calculator at the bench.")
@@ -90,6 +92,9 @@ class Card(Screen[Any]):
     def short(self) -> bool:
         return self.app.size.height < SHORT
 
+    pressed = 0.0
+    """When the key came that is being taken, in the time of key events."""
+
     def on_mount(self) -> None:
         self.draw()
 
@@ -132,8 +137,14 @@ class Card(Screen[Any]):
         else:
             self.press(event)
 
+    def belongs(self, key: str) -> bool:
+        """Whether a key is the screen's, and no text for the field that is open."""
+        asking = self.entry.asking
+        return asking is None or key in self.WHILE_TYPING or key in asking.others
+
     def press(self, event: events.Key) -> None:
         """A second key, a number's first character, or the letter of a command."""
+        self.pressed = event.time
         if self.entry.asking is not None:
             self._while_asking(event)
         elif self.entry.waiting is not None:
@@ -142,7 +153,11 @@ class Card(Screen[Any]):
             self._single_key(event)
 
     def _while_asking(self, event: events.Key) -> None:
-        if event.key == "escape":
+        asking = self.entry.asking
+        if asking is not None and event.key in asking.others:
+            event.stop()
+            asking.others[event.key]()
+        elif event.key == "escape":
             event.stop()
             self.dropped()
         elif event.key == "enter":
@@ -154,8 +169,22 @@ class Card(Screen[Any]):
     def _second_key(self, event: events.Key) -> None:
         event.stop()
         waiting = self.entry.waiting
-        then = waiting.meant(event.character) if waiting is not None else None
-        (then or self.dropped)()
+        then = waiting.meant(_pressed(event)) if waiting is not None else None
+        if then is None:
+            self._cancelled_by(event)
+        elif self.entry.came_after(event.time):
+            then()
+
+    def _cancelled_by(self, event: events.Key) -> None:
+        """A key that asks something or begins a number cancels and is taken; one that records only cancels.
+
+        Swallowed, the first key of a number or of words would leave the rest of them to be read as something else.
+        """
+        self.dropped()
+        pressed = _pressed(event)
+        records = [one for one in self.commands if one.records and pressed == one.key]
+        if not records and event.key not in ("enter", "escape"):
+            self._single_key(event)
 
     def dropped(self) -> None:
         """Back to idle with nothing recorded."""
@@ -164,7 +193,7 @@ class Card(Screen[Any]):
         self.entry.say("Cancelled: nothing is recorded.")
 
     def _single_key(self, event: events.Key) -> None:
-        pressed = event.character if event.character and event.character.isprintable() else event.key
+        pressed = _pressed(event)
         if event.key in ("pageup", "pagedown", "home", "end"):
             self._scroll(event.key)
         elif not self.take(pressed):
@@ -255,11 +284,25 @@ class Card(Screen[Any]):
     def reckoned(self, found: Reckoned | None) -> None:
         """Take what the reckoner gives for a reading; a screen without readings has no use for it."""
 
+    def rest(self) -> None:
+        """All of what was said last."""
+        from jobtrack.app.screens.keys import RestScreen
+
+        if self.entry.last:
+            self.app.push_screen(RestScreen(self.entry.last))
+        else:
+            self.entry.say("Nothing was recorded here since this page was opened.")
+
     def keys(self) -> None:
         """The page that says what every key does."""
         from jobtrack.app.screens.keys import KeysScreen
 
         self.app.push_screen(KeysScreen(self.commands))
+
+
+def _pressed(event: events.Key) -> str:
+    """A key by its character, or by its name where it has none."""
+    return event.character if event.character and event.character.isprintable() else event.key
 
 
 NAMES = {"Enter": "enter", "Escape": "escape", "Up": "up", "Down": "down", "Left": "left", "Right": "right"}

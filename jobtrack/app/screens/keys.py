@@ -13,6 +13,27 @@ ON_EVERY_PAGE = (
 )
 
 
+class RestScreen(Card):
+    """What was said last, whole."""
+
+    COMMANDS_HERE = (
+        Command("Escape", "back", "leave", "Back to where you were."),
+        Command("v", "", "leave", "Back to where you were.", shown=False),
+        Command("q", "quit", "quit", "End the program."),
+    )
+
+    def __init__(self, said: str) -> None:
+        super().__init__()
+        self.whole = said
+
+    def draw(self) -> None:
+        """The text, broken to the width."""
+        self.show_part("head", [line("Said last", "strong")])
+        self.page.show(wrap(self.whole, self.page.room))
+        self.show_part("last", [])
+        self.show_keys()
+
+
 class KeysScreen(Card):
     """The commands of the screen that it was opened from."""
 

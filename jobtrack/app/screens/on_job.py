@@ -2,19 +2,25 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
+
 from jobtrack.app.bench import LOCK_WAIT, Fill, Told, record
-from jobtrack.app.paper import Line, wrap
+from jobtrack.app.entering import NUMBER_STARTS
+from jobtrack.app.paper import Line, line, wrap
 from jobtrack.app.reckoning import Place
 from jobtrack.app.screens.card import Card, Command
+from jobtrack.app.widgets.entry import Ask, SecondKey
 from jobtrack.app.words.conditions import JOB_KEY, MOST, top_lines
 from jobtrack.app.words.deeds import others_words
 from jobtrack.app.words.foot import clock_words, last_line
-from jobtrack.record.job import Job
+from jobtrack.record.clock import times
+from jobtrack.record.job import Job, person
 from jobtrack.record.jobfile import JobFile, NotRecorded
 from jobtrack.record.readfile import JobFileError
 from jobtrack.sheets.about_file import file_lines, locks_line, taken_up_line
 from jobtrack.template.plan import PlannedStep
 
+QUIT_KEYS = "End with the clock: o off, b on a break, l left on. Escape stays here."
 FOLLOW_EVERY = 1.0
 """Seconds between two looks at the file for what others have added."""
 
@@ -63,7 +69,7 @@ class OnJob(Card):
         if changed or taken_up:
             self.draw()
             if self.entry.asking is None and self.entry.waiting is None:
-                self.entry.say(taken_up or others_words(before, self.job))
+                self.entry.tell(taken_up or others_words(before, self.job))
 
     def _take_up(self) -> str:
         """Record what waits, where the file takes it by now; what to say of it."""
@@ -107,5 +113,49 @@ class OnJob(Card):
         told = record(self.file, self.bench, step, fill, by)
         self.entry.idle()
         self.draw()
-        self.entry.say(told.text)
+        self.answer_with(told)
         return told
+
+    def take(self, pressed: str) -> bool:
+        """A number belongs to no line of this page: a field of its own keeps its letters from acting as keys."""
+        if len(pressed) == 1 and pressed in NUMBER_STARTS:
+            self.misplaced(pressed, ["Nothing is measured on this page."])
+            return True
+        return False
+
+    def misplaced(
+        self, start: str, about: list[str], others: Mapping[str, Callable[[], None]] | None = None
+    ) -> None:
+        """A field for a number where none can be recorded: Enter says so, and all that is typed stays in it."""
+        hint = f"{'Up or Down gives it to a reading; ' if others else ''}Escape cancels. Nothing is recorded."
+        self.entry.ask(Ask(
+            [line("A number can't be recorded here.", "strong")],
+            lambda text: f"Not recorded: {text.strip()}. {hint}", about, start, lambda text: hint,
+            others=others or {},
+        ))  # fmt: skip
+
+    def quit(self) -> None:
+        """End the program; where one's own clock is on, ask first what becomes of it."""
+        if not self.clock_is_on():
+            super().quit()
+            return
+        others = (("b", lambda: self._quit_with("break")), ("l", super().quit))
+        self.entry.confirm(SecondKey(
+            [f"The clock of {self.bench.by} is on."], "o", lambda: self._quit_with("off"), QUIT_KEYS, others
+        ))  # fmt: skip
+
+    def clock_is_on(self) -> bool:
+        """Whether the clock of who is there runs in this job."""
+        mine = person(self.bench.by or "")
+        return mine in {person(name) for name in times(self.job).running}
+
+    def _quit_with(self, what: str) -> None:
+        if self.put(None, lambda made: made.clock(what)).taken:
+            super().quit()
+
+    def answer_with(self, told: Told) -> None:
+        """Say what came of recording: apart from what is asked now, or why it wasn't taken."""
+        if told.taken:
+            self.entry.tell(told.text, stays=told.kept)
+        else:
+            self.entry.say(told.text)

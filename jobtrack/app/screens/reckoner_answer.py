@@ -110,4 +110,4 @@ class AnswerScreen(Reckoning):
         self.noted = told.taken
         self.entry.idle()
         self.draw()
-        self.entry.say(told.text)
+        self.entry.tell(told.text) if told.taken else self.entry.say(told.text)

@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 
 from jobtrack.app import entering
-from jobtrack.app.bench import record
+from jobtrack.app.bench import Told, record
 from jobtrack.app.paper import Line, line, spaced_rows, wrap
 from jobtrack.app.reckoning import Place, Reckoned
 from jobtrack.app.screens.away import Away
 from jobtrack.app.screens.on_job import PINNED
 from jobtrack.app.screens.step_acts import ACTS, StepActs
-from jobtrack.app.widgets.entry import Ask
+from jobtrack.app.widgets.entry import Ask, moment
 from jobtrack.app.words.foot import next_step
 from jobtrack.app.words.hazards import pinned_lines, seen_today
 from jobtrack.app.words.items import READING, Item, first_open, items
@@ -22,11 +22,12 @@ from jobtrack.record.entries import NoteAct, ReadingAct
 from jobtrack.record.job import FINISHED
 from jobtrack.record.jobfile import JobFile
 from jobtrack.sheets.readings import RECKONER
-from jobtrack.template.plan import PlannedStep
 
 ALL_ANSWERED = "Every reading and check of this step has an answer; f finishes it."
 
 WITH_NOTE = "A note goes with it, in the same entry: the working-out, what went in, its source."
+
+SAME_CHECK = "y or n answers it anew."
 
 MEASURE_AGAIN = "This step is finished. A number typed here is a new measurement."
 
@@ -44,10 +45,11 @@ class StepScreen(StepActs, Away):
         self.job_whole = False
         self.turned = False
         """Whether the page may have left its top, with the whole messages on it."""
-
-    @property
-    def here(self) -> PlannedStep:
-        return self.job.steps[self.step]
+        self.answered: tuple[Item, str] | None = None
+        """The check that was answered last and is still chosen, and the answer."""
+        self.named: Item | None = None
+        self.named_since = 0.0
+        """What the screen asks for, and since when it has been painted, in the time of key events."""
 
     @property
     def item(self) -> Item | None:
@@ -61,7 +63,7 @@ class StepScreen(StepActs, Away):
 
     def look_at(self, step: str) -> None:
         """Turn to a step, its first reading without an answer chosen."""
-        self.step = step
+        self.step, self.answered = step, None
         self.whole = not seen_today(self.job, self.here, self.bench.by, self.bench.now())
         self.turned = self.job_whole = False
         self.chosen = first_open(self.job, self.here)
@@ -71,6 +73,7 @@ class StepScreen(StepActs, Away):
     def go(self, step: str) -> None:
         """Show another step from its top."""
         self.look_at(step)
+        self.entry.tell("")
         self.draw()
         self.entry.say("")
         self.page.top()
@@ -84,6 +87,18 @@ class StepScreen(StepActs, Away):
         if self.entry.asking is None and self.entry.waiting is None:
             self.entry.hint = self._hint()
             self.entry.idle(self._label(), self._about())
+        if self.item != self.named:
+            self.named = None
+            self.entry.call_after_refresh(self._names, self.item)
+
+    def _names(self, item: Item | None) -> None:
+        """The screen has been painted, and asks for this."""
+        if item == self.item and item != self.named:
+            self.named, self.named_since = item, moment()
+
+    def _was_named(self, item: Item) -> bool:
+        """Whether the screen asked for this already when the key came that would answer it."""
+        return item == self.named and self.pressed >= self.named_since
 
     def pinned(self) -> list[Line]:
         """The hazard messages, one or two rows each, as soon as the whole ones may be out of sight."""
@@ -139,23 +154,41 @@ class StepScreen(StepActs, Away):
         if self.job.state(self.step) == FINISHED:
             return MEASURE_AGAIN
         if first_open(self.job, self.here) is None:
-            return ALL_ANSWERED
+            return f"{SAME_CHECK} {ALL_ANSWERED}" if self._stands_answered() else ALL_ANSWERED
+        if self._stands_answered():
+            return f"{SAME_CHECK} Enter goes on to the next line."
         if self.item.yes_or_no:
-            return "y or n answers it; Up and Down choose another."
+            return "y or n answers it; Enter leaves it for later; Up and Down choose another."
         return "Type the number, or w and words; Up and Down choose another."
+
+    def _stands_answered(self) -> bool:
+        """Whether the chosen check has just been answered, and waits for the key that goes on."""
+        return self.answered is not None and self.answered[0] == self.item
 
     # Choosing and typing
 
     def take(self, pressed: str) -> bool:
         """The first character of a number begins a field; y and n answer a check."""
-        item = self.item
-        if pressed in ("y", "n") and item is not None:
+        if pressed in ("y", "n"):
             self.answer("yes" if pressed == "y" else "no")
             return True
         if len(pressed) == 1 and pressed in entering.NUMBER_STARTS:
             self.type_in(pressed)
             return True
         return False
+
+    def next_line(self) -> None:
+        """On to the next line that has no answer yet; a line left without one comes again."""
+        self._choose(first_open(self.job, self.here, self.chosen if self.chosen is not None else -1))
+
+    def _choose(self, number: int | None) -> None:
+        if number is not None:
+            self.chosen = number
+        self.answered = None
+        self.moved = self.turned = True
+        self.entry.forget()
+        self.draw()
+        self.entry.say("")
 
     def up(self) -> None:
         self._move(-1)
@@ -168,10 +201,7 @@ class StepScreen(StepActs, Away):
         if not count:
             (self.page.scroll_up if by < 0 else self.page.scroll_down)(animate=False)
             return
-        self.chosen = ((self.chosen or 0) + by) % count
-        self.moved = self.turned = True
-        self.draw()
-        self.entry.say("")
+        self._choose(((self.chosen or 0) + by) % count)
 
     def words(self) -> None:
         """Begin a field for words instead of a number."""
@@ -190,25 +220,58 @@ class StepScreen(StepActs, Away):
     def type_in(self, start: str, note: str = "") -> None:
         """Begin a field for the chosen reading or given; a note may go with it, in the same entry."""
         item = self.item
+        if item is None or item.yes_or_no:
+            self._misplaced(item, start)
+            return
+        here = self.here
+        self.entry.ask(Ask(
+            self._label(), lambda text: self._typed(item, text, note),
+            [*self._about(), *([WITH_NOTE] if note else [])], start,
+            lambda text: entering.echo(self.job, here, item, text),
+        ))  # fmt: skip
+
+    def _misplaced(self, item: Item | None, start: str) -> None:
+        """A number where the step takes none at this line."""
         if item is None:
-            self.entry.say("Nothing is measured in this step; t writes a note.")
-        elif item.yes_or_no:
-            self.entry.say("This is a check: y or n answers it. Up and Down choose a reading.")
-        else:
-            here = self.here
-            self.entry.ask(Ask(
-                self._label(), lambda text: self.enter(item, text, note),
-                [*self._about(), *([WITH_NOTE] if note else [])], start,
-                lambda text: entering.echo(self.job, here, item, text),
-            ))  # fmt: skip
+            self.misplaced(start, ["Nothing is measured in this step."])
+            return
+        about = [f"The line chosen is a check: {item.label} It takes y or n."]
+        self.misplaced(start, about, {"up": lambda: self._give_to(-1), "down": lambda: self._give_to(1)})
+
+    def _give_to(self, by: int) -> None:
+        """Choose the next line that takes a number, up or down, and keep what was typed in its field."""
+        text, found = self.entry.text, items(self.job, self.here)
+        order = [((self.chosen or 0) + by * far) % len(found) for far in range(1, len(found))]
+        taking = next((number for number in order if not found[number].yes_or_no), None)
+        if taking is None:
+            self.entry.say("No line of this step takes a number. Escape cancels.")
+            return
+        self.entry.idle()
+        self._choose(taking)
+        self.type_in(text)
+
+    def _typed(self, item: Item, text: str, note: str) -> str | None:
+        """Take what was typed, where the screen had asked for it when Enter was pressed."""
+        if not self._was_named(item):
+            return "Enter came before this line stood on the screen: look, then Enter records it."
+        return self.enter(item, text, note)
 
     def answer(self, yes: str) -> None:
         """Answer the chosen check."""
         item = self.item
         if item is None or not item.yes_or_no:
             self.entry.say("This is no check: type a number, or w and words.")
-            return
-        self.with_name(lambda: self.entry.say(self.enter(item, yes) or self._said))
+        elif not self._was_named(item):
+            self.entry.say("That key came before this check stood on the screen: nothing is recorded.")
+        elif self.answered == (item, yes):
+            self.entry.say(f"{yes.capitalize()} is recorded for it already. Enter goes on to the next line.")
+        else:
+            self.with_name(lambda: self._answer(item, yes))
+
+    def _answer(self, item: Item, yes: str) -> None:
+        refused = self.enter(item, yes)
+        if refused is not None:
+            self.entry.say(refused)
 
     def enter(self, item: Item, text: str, note: str = "") -> str | None:
         """Record an answer, with its note where it has one; what is refused comes back and the text is kept."""
@@ -223,10 +286,11 @@ class StepScreen(StepActs, Away):
                     made.amend(replace(made.did[-1], with_=RECKONER))
                 made.add(NoteAct(note))
 
+        odd = entering.slip(self.job, self.here, item, text)
         told = record(self.file, self.bench, self.step, fill)
         if not told.taken:
             return told.text
-        self._on_to_the_next(told.text)
+        self._recorded(item, text, told, odd)
         return None
 
     def _enter_again(self, item: Item, text: str, note: str) -> None:
@@ -235,15 +299,21 @@ class StepScreen(StepActs, Away):
             self.type_in(text, note)
             self.entry.say(refused)
 
-    def _on_to_the_next(self, said: str) -> None:
+    def _recorded(self, item: Item, text: str, told: Told, odd: str) -> None:
+        """Say what was recorded; a reading's next line is chosen, a check stays until another key goes on."""
         following = first_open(self.job, self.here, self.chosen if self.chosen is not None else -1)
-        self.chosen = following if following is not None else self.chosen
-        self.moved = self.turned = True
-        self.whole = self.job_whole = False
+        if item.yes_or_no:
+            self.answered = (item, text)
+        elif following is not None:
+            self.chosen = following
+        self.moved = True
+        self.turned, self.whole, self.job_whole = True, False, False
         self.entry.idle()
         self.draw()
-        self._said = said if following is not None else f"{said} {ALL_ANSWERED}"
-        self.entry.say(self._said)
+        self.entry.say("")
+        words = entering.recorded_words(self.job, self.here, item, text)
+        stays = told.kept or bool(odd) or entering.wants_a_look(self.job, self.here, item)
+        self.entry.tell(told.of(f"{words} {odd}".rstrip()), stays)
 
     # Other steps
 

@@ -11,55 +11,69 @@ from jobtrack.app.screens.on_job import JOB
 from jobtrack.app.widgets.entry import SecondKey
 from jobtrack.app.words.conditions import condition_sentence
 from jobtrack.app.words.hazards import SHOW_ALL
+from jobtrack.app.words.left import left_lines
+from jobtrack.app.words.plain import step_name
 from jobtrack.record.acts import Draft
-from jobtrack.record.clock import times
 from jobtrack.record.conditions import OpenCondition
-from jobtrack.record.entries import MarkAct, NoteAct
-from jobtrack.record.job import person
+from jobtrack.record.entries import Entry, MarkAct, NoteAct
 from jobtrack.record.refusal import Refused
 from jobtrack.sheets.deeds import entry_words
+from jobtrack.template.plan import PlannedStep
 from jobtrack.units import UnitError
 
+FINISH_ALL_THE_SAME = "Press Enter to finish it; any other key leaves it as it is."
+
 ACTS = (
-    Command(
-        "f",
-        "finish",
-        "finish",
-        "Finish the step. If that closes a condition, it shows which and asks for a second f.",
-    ),
+    Command("f", "finish", "finish", "Finish the step. Where something is left or gets closed, it says what "
+            "and asks for Enter.", records=True),
+    Command("?", "all keys", "keys", "This page: what every key does."),
+    Command("g", "go on", "go_on", "Go on to the step that comes next."),
+    Command("k", "clock", "clock", "Your clock on or off.", records=True),
+    Command("!", "unsafe", "unsafe", "Unsafe right now: your words become an open condition."),
+    Command("u", "undo", "undo", "Undo your own last entry; again goes one further back.", records=True),
     Command("o", "outline", "outline", "The outline of stages and steps."),
-    Command("?", "all", "keys", "This page: what every key does."),
     JOB,
     Command(SHOW_ALL, "hazards", "hazards", "The hazard messages of this step and of the job, whole."),
-    Command("r", "release", "release", "Release the hold point: asks for a name, then a second r."),
-    Command("u", "undo", "undo", "Undo your own last entry; again goes one further back."),
-    Command("t", "note", "note", "Write a note."),
-    Command("m", "mark", "mark", "Mark where you are: bolt 3, second stage."),
-    Command("c", "close", "close", "Close a condition by name: choose it, type your name, c again."),
-    Command("!", "unsafe", "unsafe", "Unsafe right now: your words become an open condition."),
-    Command("g", "go on", "go_on", "Go on to the step that comes next."),
+    Command("Enter", "next line", "next_line", "On to the next reading or check without an answer."),
     Command("w", "words", "words", "Words for the chosen reading instead of a number: can't reach, seized."),
-    Command("k", "clock", "clock", "Your clock on or off."),
+    Command("t", "note", "note", "Write a note on this step."),
+    Command("m", "mark", "mark", "Mark where you are: bolt 3, second stage."),
+    Command("r", "release", "release", "Release the hold point: asks for a name, then a second r."),
+    Command("c", "close", "close", "Close a condition by name: choose it, type your name, c again."),
+    Command("p", "break", "break_off", "A break: your clock stops until your next entry.", records=True),
+    Command("h", "hand over", "hand_over", "Hand the job over to somebody."),
     Command("s", "settle", "settle", "Settle a disagreement: say which value counts."),
     Command("a", "stands", "stands", "Looked at again, and still right, because …"),
     Command("d", "not needed", "not_needed", "The step is not needed; a reason can be typed."),
-    Command("h", "hand over", "hand_over", "Hand the job over to somebody."),
+    Command("v", "rest", "rest", "All of what was said last, where it was cut short."),
     Command("b", "jobs", "jobs", "Back to the jobs."),
     Command("q", "quit", "quit", "End the program; all that is recorded is on the disk."),
-    Command("y", "", "keys", "Yes to the chosen check.", shown=False),
-    Command("n", "", "keys", "No to the chosen check.", shown=False),
+    Command("y", "", "keys", "Yes to the chosen check, which stays until Enter or an arrow.", shown=False,
+            records=True),
+    Command("n", "", "keys", "No to the chosen check.", shown=False, records=True),
     Command("Up", "", "up", "Choose the reading or check above.", shown=False),
     Command("Down", "", "down", "Choose the one below.", shown=False),
     Command("Left", "", "step_before", "The step before this one.", shown=False),
     Command("Right", "", "step_after", "The step after this one.", shown=False),
-)
+    Command("Escape", "", "outline", "Cancels what is typed or asked; else the outline.", shown=False),
+)  # fmt: skip
+
+
+def _finish_anew(made: Draft) -> None:
+    """Finish; raises Refused where that would only say again what stands already."""
+    made.finish()
+    made.done()
 
 
 class StepActs(ByName):
     """The acts of a step, each begun by one key."""
 
     moved = False
-    _said = ""
+
+    @property
+    def here(self) -> PlannedStep:
+        """The step of the screen."""
+        return self.job.steps[self.step]
 
     # Finish, release, undo
 
@@ -69,15 +83,17 @@ class StepActs(ByName):
 
     def _finish(self) -> None:
         try:
-            closing = self._closed_by(lambda made: made.finish())
+            closing = self._closed_by(_finish_anew)
         except (Refused, UnitError) as error:
             self.entry.say(str(error))
             return
-        if not closing:
+        about = left_lines(self.job, self.here)
+        if closing:
+            about += ["Finishing this step closes:", *(f"- {condition_sentence(one)}" for one in closing)]
+        if about:
+            self.entry.confirm(SecondKey(about, "enter", self._finished, FINISH_ALL_THE_SAME))
+        else:
             self._finished()
-            return
-        about = ["Finishing this step closes:", *(f"- {condition_sentence(one)}" for one in closing)]
-        self.entry.confirm(SecondKey(about, "f", self._finished))
 
     def _closed_by(self, fill: Callable[[Draft], None]) -> list[OpenCondition]:
         made = draft(self.file, self.bench, self.step, fill)
@@ -100,22 +116,28 @@ class StepActs(ByName):
         self.with_name(self._undo)
 
     def _undo(self) -> None:
-        last = self.job.last_entry_of(self.bench.by or "")
-        told = self.put(self.step, lambda made: made.undo())
-        if told.recorded and last is not None:
-            self.entry.say(f"Undone: {entry_words(last)}. {told.text}")
+        undone: list[Entry] = []
+        told = self.put(self.step, lambda made: undone.append(made.undo()))
+        if told.recorded:
+            self.entry.tell(
+                f"Undone: {entry_words(undone[0])}. {told.follows} u again goes one further back."
+            )
 
     # Words
 
     def note(self) -> None:
-        self.words_for("A note:", lambda made, text: made.add(NoteAct(text)))
+        self.words_for(f"A note on “{step_name(self.here)}”:", lambda made, text: made.add(NoteAct(text)))
 
     def mark(self) -> None:
-        self.words_for("Where are you? (bolt 3, second stage)", lambda made, text: made.add(MarkAct(text)))
+        self.words_for(
+            f"Where are you in “{step_name(self.here)}”? (bolt 3, second stage)",
+            lambda made, text: made.add(MarkAct(text)),
+        )
 
     def unsafe(self) -> None:
         self.words_for(
-            "Unsafe right now - what is it? It becomes an open condition.", lambda made, text: made.open(text)
+            f"Unsafe right now, at “{step_name(self.here)}” - what is it? It becomes an open condition.",
+            lambda made, text: made.open(text),
         )
 
     def stands(self) -> None:
@@ -132,9 +154,11 @@ class StepActs(ByName):
         self.with_name(self._clock)
 
     def _clock(self) -> None:
-        mine = person(self.bench.by or "")
-        runs = mine in {person(name) for name in times(self.job).running}
-        self.put(None, lambda made: made.clock("off" if runs else "on"))
+        self.put(None, lambda made: made.clock("off" if self.clock_is_on() else "on"))
+
+    def break_off(self) -> None:
+        """A break: one's own clock stops until the next entry."""
+        self.with_name(lambda: self.put(None, lambda made: made.clock("break")))
 
     def hand_over(self) -> None:
         from jobtrack.app.screens.handover import HandoverScreen

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, cast
 
 from textual import on
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
+from textual.message import Message
 from textual.widgets import Input, Static
 
 from jobtrack.app.literal import content
@@ -17,6 +18,14 @@ from jobtrack.app.widgets.field import Field
 
 if TYPE_CHECKING:
     from jobtrack.app.screens.card import Card
+
+
+REST = "… there is more of it: press v."
+
+
+def moment() -> float:
+    """Now, by the clock that key events are stamped with."""
+    return Message().time
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +38,8 @@ class Ask:
     start: str = ""
     echo: Callable[[str], str] | None = None
     hint: str = "Enter records it, Escape cancels."
+    others: Mapping[str, Callable[[], None]] = field(default_factory=dict)
+    """Keys that do something else than typing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +55,7 @@ class SecondKey:
     """Other keys that mean something here."""
 
     def meant(self, key: str | None) -> Callable[[], None] | None:
-        """What a key does here; None: it drops the question."""
+        """What a key does here; None: it cancels the question."""
         return dict([(self.key, self.then), *self.others]).get(key or "")
 
 
@@ -53,10 +64,16 @@ class Entry(Vertical):
 
     asking: Ask | None = None
     waiting: SecondKey | None = None
+    painted: float | None = None
+    """Since when the question for a second key has stood on the screen, in the time of key events."""
     hint = ""
     """What can be typed, said while nothing else is."""
+    last = ""
+    """What was done last, whole."""
+    stays = False
 
     def compose(self) -> ComposeResult:
+        yield Static(id="told", markup=False)
         yield Static(id="label", markup=False)
         yield Static(id="about", markup=False)
         with Horizontal(id="row"):
@@ -80,7 +97,7 @@ class Entry(Vertical):
 
     def _tidy(self) -> None:
         """Take no room where there is nothing to show; hidden altogether, the field would lose the focus."""
-        shown = any(self.query_one(f"#{name}").display for name in ("label", "about", "said"))
+        shown = any(self.query_one(f"#{name}").display for name in ("told", "label", "about", "said"))
         self.set_class(self.asking is None, "-idle")
         self.set_class(self.asking is None and not shown, "-empty")
 
@@ -99,16 +116,27 @@ class Entry(Vertical):
         self._show("label", label)
         self._show("about", [row for text in about for row in wrap(text, self.room, "", 2)])
 
-    def say(self, text: str, rows: int = 3) -> None:
-        """The line that answers what was done last."""
-        lines = wrap(text or self.hint, self.room) if text or self.hint else []
-        if len(lines) > rows:
-            lines = [*lines[: rows - 1], line(lines[rows - 1].plain[: self.room - 1] + "…")]
-        self._show("said", lines)
+    def say(self, text: str) -> None:
+        """The line about what is asked now, or why something isn't taken; never cut short."""
+        self._show("said", wrap(text or self.hint, self.room) if text or self.hint else [])
+
+    def tell(self, text: str, stays: bool = False) -> None:
+        """What was done last, above what is asked now and apart from it; some of it stays till the next."""
+        self.last, self.stays = text, stays
+        lines = wrap(text, self.room) if text else []
+        if len(lines) > (most := self.app.size.height // 5):
+            lines = [*lines[: most - 1], line(REST)]
+        self._show("told", lines)
+
+    def forget(self) -> None:
+        """Another thing is asked or chosen: what was done last is no news any more, unless it stays."""
+        if not self.stays:
+            self.tell("")
 
     def ask(self, question: Ask) -> None:
         """Ask for a line of text."""
         self.asking, self.waiting = question, None
+        self.forget()
         self._label(question.label, question.about)
         field = self.query_one(Field)
         field.value = question.start
@@ -119,13 +147,26 @@ class Entry(Vertical):
     def confirm(self, second: SecondKey) -> None:
         """Wait for the second key."""
         self.idle((), second.about)
-        self.waiting = second
+        self.waiting, self.painted = second, None
         self.say(second.hint or f"Press {second.key} again to record it; any other key cancels.")
+        self.call_after_refresh(self._stands)
+
+    def _stands(self) -> None:
+        self.painted = moment()
+
+    def came_after(self, pressed: float) -> bool:
+        """Whether a key was pressed when the question that waits stood on the screen already."""
+        return self.painted is not None and pressed >= self.painted
 
     @on(Input.Changed)
     def _changed(self, event: Input.Changed) -> None:
         if self.asking and self.asking.echo:
             self.say(self.asking.echo(event.value))
+
+    @property
+    def text(self) -> str:
+        """What stands in the field."""
+        return self.query_one(Field).value
 
     def submit(self) -> None:
         """Give what was typed to the question; what is refused is said, and the text stays."""

@@ -39,7 +39,7 @@ class Field(Input):
             self.app.screen.post_message(event)
             return
         card = cast("Card", self.screen)
-        if card.entry.asking is None or event.key in card.WHILE_TYPING:
+        if card.belongs(event.key):
             event.stop()
             event.prevent_default()
             card.press(event)
