@@ -27,6 +27,7 @@ FOLLOW_EVERY = 1.0
 JOB = Command(
     JOB_KEY, "job", "job_page", "The job: all that is open, its hazards, what is recorded beside the steps."
 )
+REST = Command("v", "", "rest", "All of what was said last, where it was cut short.", shown=False)
 PINNED = ((40, 10), (30, 6), (0, 4))
 """From how many rows of a terminal on the hazard messages that stay in sight may take how many."""
 
@@ -35,6 +36,11 @@ class OnJob(Card):
     """A screen over one open job file."""
 
     RECKONS = True
+
+    @property
+    def commands(self) -> tuple[Command, ...]:
+        """The screen's own, and the one that shows what was cut short."""
+        return (*super().commands, REST)
 
     def __init__(self, file: JobFile) -> None:
         super().__init__()
@@ -156,6 +162,7 @@ class OnJob(Card):
     def answer_with(self, told: Told) -> None:
         """Say what came of recording: apart from what is asked now, or why it wasn't taken."""
         if told.taken:
+            self.entry.say("")
             self.entry.tell(told.text, stays=told.kept)
         else:
             self.entry.say(told.text)

@@ -45,7 +45,6 @@ ACTS = (
     Command("s", "settle", "settle", "Settle a disagreement: say which value counts."),
     Command("a", "stands", "stands", "Looked at again, and still right, because …"),
     Command("d", "not needed", "not_needed", "The step is not needed; a reason can be typed."),
-    Command("v", "rest", "rest", "All of what was said last, where it was cut short."),
     Command("b", "jobs", "jobs", "Back to the jobs."),
     Command("q", "quit", "quit", "End the program; all that is recorded is on the disk."),
     Command("y", "", "keys", "Yes to the chosen check, which stays until Enter or an arrow.", shown=False,
@@ -91,7 +90,8 @@ class StepActs(ByName):
         if closing:
             about += ["Finishing this step closes:", *(f"- {condition_sentence(one)}" for one in closing)]
         if about:
-            self.entry.confirm(SecondKey(about, "enter", self._finished, FINISH_ALL_THE_SAME))
+            again = (("f", lambda: None),)  # tapped twice, it neither finishes nor cancels
+            self.entry.confirm(SecondKey(about, "enter", self._finished, FINISH_ALL_THE_SAME, again))
         else:
             self._finished()
 
@@ -129,16 +129,12 @@ class StepActs(ByName):
         self.words_for(f"A note on “{step_name(self.here)}”:", lambda made, text: made.add(NoteAct(text)))
 
     def mark(self) -> None:
-        self.words_for(
-            f"Where are you in “{step_name(self.here)}”? (bolt 3, second stage)",
-            lambda made, text: made.add(MarkAct(text)),
-        )
+        ask = f"Where are you in “{step_name(self.here)}”? (bolt 3, second stage)"
+        self.words_for(ask, lambda made, text: made.add(MarkAct(text)))
 
     def unsafe(self) -> None:
-        self.words_for(
-            f"Unsafe right now, at “{step_name(self.here)}” - what is it? It becomes an open condition.",
-            lambda made, text: made.open(text),
-        )
+        ask = f"Unsafe right now, at “{step_name(self.here)}” - what is it? It becomes an open condition."
+        self.words_for(ask, lambda made, text: made.open(text))
 
     def stands(self) -> None:
         self.words_for("Looked at again, and still right, because:", lambda made, text: made.stands(text))
@@ -158,7 +154,10 @@ class StepActs(ByName):
 
     def break_off(self) -> None:
         """A break: one's own clock stops until the next entry."""
-        self.with_name(lambda: self.put(None, lambda made: made.clock("break")))
+        self.with_name(self._break_off)
+
+    def _break_off(self) -> None:
+        self.put(None, lambda made: made.clock("break"))
 
     def hand_over(self) -> None:
         from jobtrack.app.screens.handover import HandoverScreen
