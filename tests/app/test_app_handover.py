@@ -50,7 +50,7 @@ async def test_waiting_handover_is_shown_at_opening(on_job: OnJobs) -> None:
 
 
 async def test_taking_over_with_a_reading_taken_again(make: Callable[[str], JobFile]) -> None:
-    """The comer takes a reading again, types the name and a second t; both stand in one entry."""
+    """The comer takes a reading again, reads to the end, types the name and a second i; both stand in one entry."""
     file = make("handed-over")
     app = JobApp(file.path.parent, None, file)
     async with app.run_test(size=(100, 40)) as pilot:
@@ -61,9 +61,12 @@ async def test_taking_over_with_a_reading_taken_again(make: Callable[[str], JobF
         await pilot.pause()
         await type_in_open_field(pilot, "1011.5")
         assert not again(app).job.view.of_kind(TakenOverAct)
-        await pilot.press("t")
+        await pilot.press("i")
+        assert "goes on below" in seen(app)
+        await pilot.press("end", "i")
         await fill(pilot, "Ada Prosser")
-        await pilot.press("t")
+        assert "you are" not in seen(app)
+        await pilot.press("i")
         await pilot.pause()
         job = again(app).job
         (done,) = job.view.of_kind(TakenOverAct)
@@ -75,6 +78,21 @@ async def test_taking_over_with_a_reading_taken_again(make: Callable[[str], JobF
         await pilot.pause()
         assert isinstance(app.screen, StepScreen)
         assert app.bench.by == "Ada Prosser"
+
+
+async def test_somebody_else_takes_over_only_by_typing_their_name(on_job: OnJobs) -> None:
+    """A job handed to one and taken over by another says so; Enter alone isn't enough there."""
+    app = on_job("handed-over")
+    async with app.run_test(size=(100, 40)) as pilot:
+        await pilot.pause()
+        await pilot.press("end", "i", "enter")
+        assert "It was handed to Ada Prosser: type your own name." in seen(app)
+        await fill(pilot, "Hob Tansley")
+        assert "It was handed to Ada Prosser; you are Hob Tansley." in seen(app)
+        assert not again(app).job.view.of_kind(TakenOverAct)
+        await pilot.press("i")
+        await pilot.pause()
+        assert again(app).job.view.of_kind(TakenOverAct)
 
 
 async def type_in_open_field(pilot: object, text: str) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from pathlib import Path
 
@@ -100,6 +101,46 @@ async def test_begin_wants_a_title_and_nothing_else(folder: Path, on_folder: Cal
     assert job.places.given("donor.axle-is").value == "under the donor"
     assert job.places.given("clear-wanted").value is None
     assert [one.id for one in job.open_conditions] == ["ask-first"]
+
+
+async def test_begin_now_leaves_the_rest_for_later(folder: Path, on_folder: Callable[[], JobApp]) -> None:
+    """Each question says how many there are; Tab begins with what is known, the rest not known yet."""
+    async with on_folder().run_test(size=(100, 40)) as pilot:
+        await pilot.press("enter")
+        await pilot.pause()
+        assert re.search(r"Question 1 of \d\d", seen(pilot.app))
+        await pilot.press("tab")
+        assert "Type this first" in seen(pilot.app)
+        await fill(pilot, "Hay trailer")
+        await fill(pilot, "Mara Quill")
+        await fill(pilot, "Tarn hay trailer")
+        assert "Question 4 of" in seen(pilot.app)
+        await pilot.press("tab")
+        assert "to be answered in the step that needs it" in " ".join(seen(pilot.app).split())
+        assert "b begin the job   Escape one question back" in seen(pilot.app)
+        assert "Enter go on" not in seen(pilot.app)
+        await pilot.press("escape")
+        assert "Question 4 of" in seen(pilot.app)
+        await pilot.press("tab", "b")
+        await pilot.pause()
+    job = JobFile(folder / "hay-trailer.job.toml").job
+    assert job.places.given("recipient.name").value == "Tarn hay trailer"
+    assert job.places.given("donor.name").value is None
+
+
+async def test_what_follows_is_not_asked_before_it_is_measured(on_folder: Callable[[], JobApp]) -> None:
+    """A decision that stands on what the job measures is no question at its beginning."""
+    async with on_folder().run_test(size=(100, 60)) as pilot:
+        await pilot.press("enter")
+        await pilot.pause()
+        await fill(pilot, "Hay trailer")
+        await fill(pilot, "Mara Quill")
+        shown = ""
+        while pilot.app.screen.query_one(Entry).asking is not None:
+            shown += seen(pilot.app)
+            await pilot.press("enter")
+        assert "what follows" not in shown
+        assert "will be asked after measuring" in seen(pilot.app)
 
 
 async def test_given_is_refused_in_one_line_and_asked_again(on_folder: Callable[[], JobApp]) -> None:

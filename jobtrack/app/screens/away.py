@@ -59,7 +59,7 @@ class Away(OnJob):
         self.bench.asked.add((self.job.about.id, person(by), found.since))
         question = SecondKey(
             away_question(found), "y", lambda: self._was_working(found, by), NOT_AWAY,
-            (("n", lambda: self._was_away(found, by)),),
+            (("n", lambda: self._was_away(found, by)),), "y yes, it counts   n no, a break   Escape asks no more",
         )  # fmt: skip
         self.entry.confirm(question)
 

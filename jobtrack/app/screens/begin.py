@@ -11,7 +11,7 @@ from jobtrack.app.screens.card import Card, Command
 from jobtrack.app.widgets.entry import Ask, SecondKey
 from jobtrack.app.words.hazards import hazard_lines
 from jobtrack.app.words.items import GIVEN, Item
-from jobtrack.app.words.plain import FIRST_WORD
+from jobtrack.app.words.plain import FIRST_WORD, counted
 from jobtrack.record.begin import begin
 from jobtrack.record.folder import ENDING, TemplateFile
 from jobtrack.record.jobfile import NotRecorded
@@ -31,10 +31,11 @@ class BeginScreen(Card):
 
     HINT = "Enter goes on, Escape goes one question back."
     KEYS_WHILE_TYPING = True
+    WHILE_TYPING = ("enter", "escape", "tab")
     COMMANDS_HERE = (
         Command("Enter", "go on", "next_question", "The next question."),
-        Command("Escape", "back", "leave", "Back to the jobs; nothing has been written."),
-        Command("?", "all keys", "keys", "This page."),
+        Command("Tab", "begin now, the rest later", "begin_now", "Begin with what is known by now."),
+        Command("Escape", "one question back", "leave", "One question back; from the first, to the jobs."),
     )
 
     def __init__(self, template: TemplateFile) -> None:
@@ -45,8 +46,12 @@ class BeginScreen(Card):
         self.answers: dict[str, str] = {}
         self.givens: dict[str, Given] = {}
         self.hazard: tuple[Hazard, ...] = ()
+        self.later: set[str] = set()
+        """What is decided on what the job measures first: asked in its step, not here."""
         self.at = -2
         """Which question is asked: -2 the title, -1 who, then the givens."""
+        self.left_at: int | None = None
+        """The question at which the rest were left for later."""
 
     def on_mount(self) -> None:
         try:
@@ -54,19 +59,30 @@ class BeginScreen(Card):
         except TemplateError as error:
             self.entry.say(str(error))
             return
-        self.givens, self.hazard = plan(read_template).givens, read_template.hazard
+        planned = plan(read_template)
+        self.givens, self.hazard = planned.givens, read_template.hazard
+        self.later = {ref.name for step in planned.steps.values() for row in step.step.compare.values()
+                      if row.then and (ref := planned.resolve(row.then, step)) is not None}  # fmt: skip
         self.who = self.bench.by or ""
         self.next_question()
 
     def draw(self) -> None:
         width = self.page.room
-        self.show_part("head", [line(f"Begin a job: {self.template.title}", "strong")])
+        self.show_part("head", [line(f"Begin a job: {self.template.title}{self._number()}", "strong")])
         self.page.show(
             [*wrap(FIRST_WORD, width), *hazard_lines(self.hazard, width), line(), *self._said(width)]
         )
         self.page.scroll_end(animate=False) if self.at > 0 else None
         self.show_part("last", [])
         self.show_keys()
+
+    def _number(self) -> str:
+        """Which question of how many this is, as far as what was answered says."""
+        names = [name for name in self.givens if self._asks(name)]
+        if self.at >= len(self.givens):
+            return ""
+        number = 3 + self.at if self.at < 0 else 3 + names.index(list(self.givens)[self.at])
+        return f". Question {number} of {2 + len(names)}"
 
     def _said(self, width: int) -> list[Line]:
         lines = wrap(f"Title: {self.title_typed}", width, "strong", 2) if self.title_typed else []
@@ -92,18 +108,43 @@ class BeginScreen(Card):
         elif self.at < len(self.givens):
             self._ask_given(*list(self.givens.items())[self.at])
         else:
-            self.draw()
-            about = ["Every question has its answer above. Begin the job?"]
-            self.entry.confirm(SecondKey(about, "b", self._begin))
-            self.entry.say("Press b to begin it; any other key cancels.")
+            self._confirm("Every question has its answer above.")
+
+    def _confirm(self, about: str) -> None:
+        """What is known, and the one key that writes the job."""
+        later = (
+            f" {counted(len(self.later), 'question')} will be asked after measuring." if self.later else ""
+        )
+        self.draw()
+        self.entry.confirm(SecondKey(
+            [f"{about}{later} Begin the job?"], "b", self._begin,
+            "Nothing is written yet.", (), "b begin the job   Escape one question back",
+        ))  # fmt: skip
+
+    def begin_now(self) -> None:
+        """Leave what hasn't been asked for later, as soon as title and name are known."""
+        if self.at < 0:
+            self.entry.say("Type this first; every other question can be left for later.")
+            return
+        left = [name for name in list(self.givens)[self.at :] if self._asks(name)]
+        self.answers |= {name: "?" for name in left if self.givens[name].default is None}
+        self.left_at, self.at = self.at, len(self.givens)
+        self._confirm(
+            f"{counted(len(left), 'question')} left without an answer: not yet known, "
+            "to be answered in the step that needs it."
+        )
 
     def _go_on(self) -> None:
         self.at += 1
-        while 0 <= self.at < len(self.givens) and not self._asked(list(self.givens.values())[self.at]):
+        while 0 <= self.at < len(self.givens) and not self._asks(list(self.givens)[self.at]):
             self.answers[list(self.givens)[self.at]] = "?"
             self.at += 1
         self.draw()
         self.next_question()
+
+    def _asks(self, name: str) -> bool:
+        """Whether a question is asked here at all."""
+        return name not in self.later and self._asked(self.givens[name])
 
     def _asked(self, given: Given) -> bool:
         """Whether what a given depends on has been answered so that it matters."""
@@ -169,9 +210,18 @@ class BeginScreen(Card):
         if self.at <= -2:
             self.leave()
             return
-        self.at = min(self.at, len(self.givens)) - 1
+        self.at = self.left_at if self.left_at is not None else self._before(self.at)
+        self.left_at = None
         self.draw()
         self.next_question()
+
+    def _before(self, at: int) -> int:
+        """The question before one, without those that aren't asked."""
+        names = list(self.givens)
+        at = min(at, len(names)) - 1
+        while at >= 0 and not self._asks(names[at]):
+            at -= 1
+        return at
 
 
 def label(name: str, given: Given) -> str:

@@ -115,6 +115,9 @@ class Card(Screen[Any]):
         if self.entry.asking is not None and not self.KEYS_WHILE_TYPING:
             self.show_part("keys", [line(TYPING, "strong")])
             return
+        if self.entry.waiting is not None:
+            self.show_part("keys", [line(self.entry.waiting.keys(), "strong")])
+            return
         found = [""]
         for command in self.commands:
             word = f"{command.key} {command.word}"
@@ -305,5 +308,13 @@ def _pressed(event: events.Key) -> str:
     return event.character if event.character and event.character.isprintable() else event.key
 
 
-NAMES = {"Enter": "enter", "Escape": "escape", "Up": "up", "Down": "down", "Left": "left", "Right": "right"}
+NAMES = {
+    "Tab": "tab",
+    "Enter": "enter",
+    "Escape": "escape",
+    "Up": "up",
+    "Down": "down",
+    "Left": "left",
+    "Right": "right",
+}
 """Keys with a name, as they stand on the screen and as the terminal layer calls them."""

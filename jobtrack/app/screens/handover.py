@@ -14,6 +14,8 @@ from jobtrack.app.words.items import READING, Item
 from jobtrack.app.words.jobs import waiting_handover
 from jobtrack.app.words.table import reading_wanted
 from jobtrack.record.acts import Draft
+from jobtrack.record.entries import HandoverAct
+from jobtrack.record.job import person
 from jobtrack.record.jobfile import JobFile
 
 
@@ -63,7 +65,9 @@ class TakeOverScreen(OnJob):
     """What is open, what not to begin, what is in hand; then one reading again, the name, a second key."""
 
     COMMANDS_HERE = (
-        Command("t", "take over", "take_over", "Take the job over: your name, then t again."),
+        Command(
+            "i", "I take over", "take_over", "Take the job over: read to the end, your name, then i again."
+        ),
         Command("a", "one reading again", "again", "Take one of the readings again before you take over."),
         Command("Escape", "look only", "leave", "Look only: the job isn't taken over."),
         JOB,
@@ -76,6 +80,8 @@ class TakeOverScreen(OnJob):
         super().__init__(file)
         self.again_of: tuple[str, str, str] | None = None
         """Step, reading and what was typed."""
+        self.read = False
+        """Whether the page has been in sight to its end."""
 
     def draw(self) -> None:
         self.draw_frame()
@@ -84,6 +90,13 @@ class TakeOverScreen(OnJob):
             self.page.show([line("No handover waits to be taken over.", "strong")])
             return
         self.page.show(take_over_lines(self.job, given, self.page.room))
+
+    def _scroll(self, key: str) -> None:
+        super()._scroll(key)
+        self.call_after_refresh(self._look)
+
+    def _look(self) -> None:
+        self.read = self.read or self.page.at_end
 
     def again(self) -> None:
         """Choose a reading and type it anew; it is recorded with the taking over."""
@@ -111,7 +124,7 @@ class TakeOverScreen(OnJob):
                 return str(error)
             self.again_of = (step, name, text)
             self.entry.idle()
-            self.entry.say(f"Taken again: {label}, {text.strip()}. It is recorded when you take over: t.")
+            self.entry.say(f"Taken again: {label}, {text.strip()}. It is recorded when you take over: i.")
             return None
 
         about = [reading_wanted(self.job, here, item)]
@@ -119,13 +132,34 @@ class TakeOverScreen(OnJob):
                            lambda text: entering.echo(self.job, here, item, text)))  # fmt: skip
 
     def take_over(self) -> None:
-        """Ask the name, then wait for the second key."""
+        """Ask the name, then wait for the second key; the page comes first, to its end."""
+        self._look()
+        given = waiting_handover(self.job)
+        if not self.read:
+            self.entry.say("What is open goes on below: PageDown to its end, then i takes the job over.")
+        elif given is None or not isinstance(given.act, HandoverAct):
+            self.entry.say("No handover waits to be taken over.")
+        else:
+            self._ask_name(given.act.to)
 
-        def named(by: str) -> None:
-            about = [f"{by} (as typed) has seen all that is recorded as open and takes over."]
-            self.entry.confirm(SecondKey(about, "t", lambda: self._record(by)))
+    def _ask_name(self, to: str) -> None:
+        """Enter alone is enough for the person that it was handed to; anybody else types their name."""
+        known = self.bench.by if person(self.bench.by or "") == person(to) else None
 
-        self.ask_name("Who takes over?", named)
+        def named(text: str) -> str | None:
+            by = " ".join(text.split()) or known
+            if by is None:
+                return f"It was handed to {to}: type your own name."
+            self._confirm(by, to)
+            return None
+
+        alone = f"Enter alone: {known}. " if known else ""
+        self.ask("Who takes over?", named, [f"Handed to {to}."], f"{alone}Then i records it; Escape cancels.")
+
+    def _confirm(self, by: str, to: str) -> None:
+        other = [] if person(by) == person(to) else [f"It was handed to {to}; you are {by}."]
+        about = [*other, f"{by} (as typed) has seen all that is recorded as open and takes over."]
+        self.entry.confirm(SecondKey(about, "i", lambda: self._record(by)))
 
     def _record(self, by: str) -> None:
         again = self.again_of
@@ -138,4 +172,4 @@ class TakeOverScreen(OnJob):
         told = self.put(again[0] if again else None, fill, by)
         if told.taken:
             self.bench.by = by
-            self.entry.say(f"{told.text} Escape goes to the step.")
+            self.entry.say("Escape goes to the step.")

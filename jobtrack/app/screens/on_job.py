@@ -147,7 +147,8 @@ class OnJob(Card):
             return
         others = (("b", lambda: self._quit_with("break")), ("l", super().quit))
         self.entry.confirm(SecondKey(
-            [f"The clock of {self.bench.by} is on."], "o", lambda: self._quit_with("off"), QUIT_KEYS, others
+            [f"The clock of {self.bench.by} is on."], "o", lambda: self._quit_with("off"), QUIT_KEYS, others,
+            "o clock off   b break   l left on   Escape stay here",
         ))  # fmt: skip
 
     def clock_is_on(self) -> bool:

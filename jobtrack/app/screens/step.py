@@ -14,10 +14,11 @@ from jobtrack.app.screens.step_acts import ACTS, StepActs
 from jobtrack.app.widgets.entry import Ask, moment
 from jobtrack.app.words.foot import next_step
 from jobtrack.app.words.hazards import pinned_lines, seen_today
-from jobtrack.app.words.items import READING, Item, first_open, items
+from jobtrack.app.words.items import READING, TICK, Item, first_open, items
 from jobtrack.app.words.step import step_page
 from jobtrack.app.words.table import reading_wanted
 from jobtrack.record.acts import Draft
+from jobtrack.record.conditions import ASK_FIRST
 from jobtrack.record.entries import NoteAct, ReadingAct
 from jobtrack.record.job import FINISHED
 from jobtrack.record.jobfile import JobFile
@@ -313,7 +314,14 @@ class StepScreen(StepActs, Away):
         self.entry.say("")
         words = entering.recorded_words(self.job, self.here, item, text)
         stays = told.kept or bool(odd) or entering.wants_a_look(self.job, self.here, item)
-        self.entry.tell(told.of(f"{words} {odd}".rstrip()), stays)
+        self.entry.tell(" ".join(filter(None, (told.of(words), odd, self._still_to_ask(item, text)))), stays)
+
+    def _still_to_ask(self, item: Item, text: str) -> str:
+        """A check of the step that decides, answered yes, closes nothing by itself: say how that is closed."""
+        asked = [one for one in self.job.all_open if one.id == ASK_FIRST]
+        if item.kind != TICK or text != "yes" or not asked or self.here.step.go_or_stop is None:
+            return ""
+        return f"Still recorded as open: {asked[0].words}. If that was asked, c closes it."
 
     # Other steps
 

@@ -91,7 +91,16 @@ class StepActs(ByName):
             about += ["Finishing this step closes:", *(f"- {condition_sentence(one)}" for one in closing)]
         if about:
             again = (("f", lambda: None),)  # tapped twice, it neither finishes nor cancels
-            self.entry.confirm(SecondKey(about, "enter", self._finished, FINISH_ALL_THE_SAME, again))
+            self.entry.confirm(
+                SecondKey(
+                    about,
+                    "enter",
+                    self._finished,
+                    FINISH_ALL_THE_SAME,
+                    again,
+                    "Enter finish it   Escape leave it as it is",
+                )
+            )
         else:
             self._finished()
 

@@ -53,6 +53,15 @@ class SecondKey:
     """What the keys do, where it isn't the same key again."""
     others: Sequence[tuple[str, Callable[[], None]]] = ()
     """Other keys that mean something here."""
+    foot: str = ""
+    """What the keys do here, as the row of keys says it."""
+
+    def keys(self) -> str:
+        """The row of keys while this is waited for."""
+        return (
+            self.foot
+            or f"{self.key.capitalize() if len(self.key) > 1 else self.key} records it   Escape cancels"
+        )
 
     def meant(self, key: str | None) -> Callable[[], None] | None:
         """What a key does here; None: it cancels the question."""
@@ -149,6 +158,7 @@ class Entry(Vertical):
         self.idle((), second.about)
         self.waiting, self.painted = second, None
         self.say(second.hint or f"Press {second.key} again to record it; any other key cancels.")
+        self._keys()
         self.call_after_refresh(self._stands)
 
     def _stands(self) -> None:

@@ -47,6 +47,11 @@ class Page(VerticalScroll, can_focus=False):
         """Somebody has scrolled by hand: stay there."""
         self._chosen = None
 
+    @property
+    def at_end(self) -> bool:
+        """Whether the last line is in sight."""
+        return self.scroll_offset.y >= self.max_scroll_y
+
     def top(self) -> None:
         """Scroll to the beginning."""
         self.scrolled()
