@@ -31,11 +31,12 @@ async def test_perch_stage_through_the_app(on_job: Callable[[str], JobApp]) -> N
             assert screen.step == step
             for number in numbers:
                 await type_in(pilot, number)
-                assert "Recorded 09:41." in seen(app), seen(app)
-            await pilot.press(*"y" * checks)
+                assert "Recorded 09:41:" in seen(app), seen(app)
+            for _ in range(checks):
+                await pilot.press("y", "enter")
             await pilot.press("f")
-            if "Press f again" in seen(app):
-                await pilot.press("f")
+            if "Press Enter to finish it" in seen(app):
+                await pilot.press("enter")
             if held:
                 await pilot.press("r")
                 await fill(pilot, "Mara Quill")

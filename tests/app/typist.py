@@ -112,6 +112,8 @@ class Typist:
         self.path = self.app.file.path
         self.known = 0
         self.readings = 0
+        self.tapped = False
+        """Whether the keys before these recorded something."""
         self.wrong: list[Wrong] = []
 
     async def type(self, burst: Burst) -> None:
@@ -122,6 +124,11 @@ class Typist:
         assert self.app.file is not None
         entries = self.app.file.job.view.entries
         new, self.known = entries[self.known :], len(entries)
+        twice = burst.second_tap and self.tapped and bool(new)
+        self.tapped = bool(new)
+        self.wrong += (
+            [Wrong("both keys of a double tap recorded", str(new[0].did), burst.keys)] if twice else []
+        )
         for done in [one for entry in new for one in entry.did]:
             self.readings += isinstance(done, ReadingAct)
             self.wrong += [Wrong(why, str(done), burst.keys) for why in faults(said, done, burst)]
@@ -149,8 +156,6 @@ def faults(said: str, done: Act, burst: Burst) -> Iterator[str]:
         yield "not named on the screen before the keys"
     if isinstance(done, TickAct) and not burst.answers:
         yield "a check answered by a key typed for a number"
-    if burst.second_tap:
-        yield "recorded by the second key of a double tap"
 
 
 def _key(key: str) -> tuple[str, str | None]:
