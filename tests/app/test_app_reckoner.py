@@ -330,7 +330,7 @@ async def test_into_a_note_of_the_step(on_job: OnJobs) -> None:
         await put(pilot, "u-bolt-blank", "60", "150", "14", "round", "")
         assert isinstance(app.screen, AnswerScreen)
         await pilot.press("t")
-        assert "Recorded 09:41." in seen(app)
+        assert "Recorded 09:41:" in seen(app)
         await pilot.press("t")
         assert "stands in a note already" in seen(app)
         notes = [entry for entry in again(app).job.view.entries if "u-bolt-blank" in str(entry.did)]

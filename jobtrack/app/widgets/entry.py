@@ -91,6 +91,7 @@ class Entry(Vertical):
         yield Static(id="said", markup=False)
 
     def on_mount(self) -> None:
+        self.tell("")
         self.idle()
         self.say("")
 
