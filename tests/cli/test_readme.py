@@ -119,7 +119,7 @@ def test_a_stranger_takes_over_from_the_readme(terminal: Terminal, tmp_path: Pat
     before = len(entries(path))
 
     terminal.press(ESCAPE)
-    terminal.until("Mark the new place, right: in hand")
+    terminal.until("Mark the new place (right): in hand")
     terminal.press(UP)
     terminal.until("I N B O A R D")
     terminal.press("24.3")

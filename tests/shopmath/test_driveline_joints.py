@@ -235,7 +235,7 @@ def test_a_pair_stands_beside_its_set_of_limits(typed: dict[str, str], says: str
 def test_only_the_remembered_rows_are_doubted() -> None:
     """A limit from a row that was not read again says so."""
     assert any("2500 rpm is from memory" in remark for remark in joint_limit(2500).remarks)
-    assert joint_limit(3500).remarks == ()
+    assert not any("from memory" in remark for remark in joint_limit(3500).remarks)
 
 
 REMARKED: list[tuple[str, dict[str, Any], str]] = [
