@@ -131,8 +131,8 @@ def test_a_stranger_takes_over_from_the_readme(terminal: Terminal, tmp_path: Pat
     terminal.press("y")
     terminal.until("Every reading and check of this step has an answer")
     terminal.press("f")
-    terminal.until("Press f again")
-    terminal.press("f")
+    terminal.until("Press Enter to finish it")
+    terminal.press(ENTER)
     terminal.until("Recorded as closed: Marks on the tube not finished")
     terminal.press("q")
     assert terminal.ended() == 0
