@@ -128,7 +128,7 @@ async def test_no_key_crashes_a_small_terminal(on_job: OnJobs, size: tuple[int, 
                     continue
                 await pilot.press(command.key.lower() if len(command.key) > 1 else command.key)
                 await pilot.pause()
-                assert app.is_running
+                assert app.is_running, (kind, command.key)
                 for _ in range(5):
                     if isinstance(on_top(app), kind):
                         break
