@@ -17,6 +17,7 @@ from jobtrack.sheets.lines import OWN_LIMIT, day_and_clock, step_name
 from jobtrack.template.model import Reading
 from jobtrack.template.plan import PlannedStep, Ref
 from jobtrack.template.tolerance import LEFT_AT_LEAST, share_left
+from jobtrack.units.rounding import said_beside, said_number
 
 RECKONER = "reckoner"
 """What a reading is taken `with` where its number was worked out by the person at the bench."""
@@ -30,7 +31,7 @@ def limit_words(limits: Limits, unit: str | None) -> str:
     if not limits.wanted:
         return "recorded only"
     if not limits.known:
-        return f"target {units.show(limits.target, unit)}" if limits.target is not None else "not known yet"
+        return f"target {said_number(limits.target, unit)}" if limits.target is not None else "not known yet"
     if limits.target is not None and limits.off_by and limits.at_least is None and limits.at_most is None:
         digits = max(0, 2 - math.floor(math.log10(limits.off_by)))
         return f"{units.show(limits.target, None, digits)} ± {units.show(limits.off_by, unit)}"
@@ -66,7 +67,8 @@ def measured_words(job: Job, planned: PlannedStep, name: str) -> str:
     reading = planned.step.reading[name]
     value = job.now.reading_value(planned.id, name)
     if reading.from_ is not None:
-        return units.show(value, reading.unit) if value is not None else ""
+        limits = job.now.limits(planned.id, name)
+        return said_beside(value, (limits.low, limits.high), reading.unit) if value is not None else ""
     found = job.places.reading(planned.id, name)
     if not found.agreed:
         return "disagreement: " + " / ".join(one_measured(done, reading.unit) for done in found.acts)

@@ -5,7 +5,7 @@ one figure more. Only words are rounded; a verdict is made, and JSON given, on t
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -201,17 +201,14 @@ def as_given(value: Number) -> bool:
     return bool((without_noise(value) * 10**_AS_TYPED_DECIMALS).denominator == 1)
 
 
-def limit_beside(
-    limit: Number, towards: str, unit: str | None, step: Number | None, value: Number | None
-) -> Fraction:
-    """A limit as it is said beside a value, which stands as it is: never where the value would be across it.
-
-    One that can have been typed stays as it is; one that was worked out is rounded to `step`, or as its unit is.
-    """
-    if as_given(limit):
-        return without_noise(limit)
-    said = figure(limit, unit, towards, step)
-    return said.rounded if value is None else apart(as_typed(value, unit), said)[1].rounded
+def said_beside(value: Number, limits: Iterable[Number | None], unit: str | None) -> str:
+    """A worked-out number as it is said beside limits, which stand as they are: never on one that it isn't on."""
+    if as_given(value):
+        return show(without_noise(value), unit)
+    one = figure(value, unit)
+    for limit in limits:
+        one = one if limit is None else apart(one, as_typed(limit, unit))[0]
+    return one.words()
 
 
 def _unit(unit: str | None) -> Unit | None:
