@@ -12,6 +12,7 @@ from jobtrack.record.acts import Draft
 from jobtrack.record.conditions import Damage
 from jobtrack.record.jobfile import JobFile
 from jobtrack.record.readfile import JobFileError
+from jobtrack.record.refusal import Refused
 
 
 def show(options: argparse.Namespace) -> int:
@@ -95,16 +96,27 @@ def handover(options: argparse.Namespace) -> int:
     file, to = JobFile(Path(options.jobfile)), typed_name("--to", options.to)
     draft = Draft(file.meant, typed_name("--by", options.by), now.local_now())
     draft.hand_over(to)
-    file.append(draft.done(), draft.by, draft.at, id=draft.id)
-    sheet = handover_markdown(file.job, draft.by, to)
+    sheet = handover_markdown(draft.job, draft.by, to)
+    if out is not None:
+        _write_sheet(out, sheet)
+    try:
+        file.append(draft.done(), draft.by, draft.at, id=draft.id)
+    except Refused:
+        if out is not None:
+            disk.remove(out)
+        raise
     if out is None:
         print(sheet, end="")
         return DONE
+    say(f"Handed over to {to}; the sheet is {out}")
+    return DONE
+
+
+def _write_sheet(out: Path, sheet: str) -> None:
+    """The sheet comes first: where it can't be written, no handover is recorded that nobody has a sheet of."""
     try:
         disk.write_new(out, sheet.encode())
     except OSError as error:
         raise BadInput(
-            f"{out}: the handover is recorded, its sheet can't be written: {error.strerror}"
+            f"{out}: can't be written: {error.strerror}; nothing was recorded, name another place"
         ) from error
-    say(f"Handed over to {to}; the sheet is {out}")
-    return DONE

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import errno
 import json
+import os
 from pathlib import Path
 from typing import Any
 
 import pytest
 from cli_calls import TEMPLATE, Shop, entries, one_line
+
+from jobtrack.record import disk
 
 PER = ["step", "stage", "person", "vehicle", "job", "template", "month"]
 
@@ -153,6 +157,22 @@ def test_a_handover_is_an_entry_and_a_sheet(shop: Shop) -> None:
     sheet = Path("sheet.md").read_text(encoding="utf-8")
     assert sheet.startswith("# Handover: Tow hook moved\nFrom Wim to Ada P.\n")
     assert "Not yet asked: does the owner want the hook moved?" in sheet
+
+
+def test_a_sheet_that_cannot_be_written_records_nothing(shop: Shop, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A full disk where the sheet goes: exit 2, one line, and no handover that nobody has a sheet of."""
+
+    def full(path: Path, data: bytes, mode: int = 0) -> None:
+        raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC), str(path))
+
+    monkeypatch.setattr(disk, "write_new", full)
+    before = Path(shop.job).read_bytes()
+    ended = shop.run("handover", shop.job, "--by", "Wim", "--to", "Ada", "--out", "sheet.md")
+    assert ended.status == 2
+    assert one_line(ended.err).startswith(
+        "sheet.md: can't be written: No space left on device; nothing was recorded"
+    )
+    assert Path(shop.job).read_bytes() == before
 
 
 def test_without_out_the_sheet_is_printed(shop: Shop) -> None:
