@@ -17,6 +17,7 @@ from jobtrack.record.limits import WITHIN
 from jobtrack.record.sources import Source, Then
 from jobtrack.record.standing import own_names
 from jobtrack.template.plan import Plan, PlannedStep, Ref
+from jobtrack.units.rounding import said_beside, said_number
 
 
 def stands_on(plan: Plan, planned: PlannedStep) -> dict[str, Ref]:
@@ -78,7 +79,12 @@ def unsettled(
     for name, ref in below.items():
         asked_already = ref.step != planned.id and _within_both(ref, then, now)
         if name not in covered and not asked_already and _changed(ref, on.get(name), now):
-            reasons.append(_now_differs(name, on.get(name), now.source.standing(ref).written))
+            unit = (
+                plan.steps[ref.step].step.reading[ref.item].unit
+                if ref.kind == "reading" and ref.step
+                else None
+            )
+            reasons.append(_now_differs(name, on.get(name), now.source.standing(ref).written, unit))
     return reasons
 
 
@@ -113,18 +119,18 @@ def _no_longer_within(planned: PlannedStep, name: str, then: Evaluation, now: Ev
         return f"the limits of {name} can't be worked out any more"
     where = now.verdict(planned.id, name)
     if old.target is not None and new.target is not None and old.target != new.target:
-        moved = f"its target was {units.show(old.target, unit)} and is now {units.show(new.target, unit)}"
-        return f"{name} {units.show(value, unit)} is {where}: {moved}"
-    return f"{name} {units.show(value, unit)} is {where}"
+        moved = f"its target was {said_number(old.target, unit)} and is now {said_number(new.target, unit)}"
+        return f"{name} {said_beside(value, (new.low, new.high), unit)} is {where}: {moved}"
+    return f"{name} {said_beside(value, (new.low, new.high), unit)} is {where}"
 
 
-def _now_differs(name: str, before: Plain | None, after: Plain | None) -> str:
-    return f"{name} was {_shown(before)} and is now {_shown(after)}"
+def _now_differs(name: str, before: Plain | None, after: Plain | None, unit: str | None) -> str:
+    return f"{name} was {_shown(before, unit)} and is now {_shown(after, unit)}"
 
 
-def _shown(value: Plain | None) -> str:
+def _shown(value: Plain | None, unit: str | None) -> str:
     if value is None:
         return "not recorded"
     if isinstance(value, bool):
         return "yes" if value else "no"
-    return units.show(value, None) if isinstance(value, int | float) else value
+    return said_beside(value, (), unit) if isinstance(value, int | float) else value

@@ -12,6 +12,7 @@ from jobtrack.record.limits import OUTSIDE, TOO_CLOSE, WHEN_TOO_CLOSE, Limits
 from jobtrack.record.standing import Standing
 from jobtrack.record.work import is_work
 from jobtrack.template.plan import PlannedStep
+from jobtrack.units.rounding import said_beside
 
 
 def step_problems(job: Job, step: str) -> list[str]:
@@ -57,7 +58,12 @@ def _verdict(job: Job, planned: PlannedStep, name: str, label: str) -> Iterator[
     limits = job.now.limits(planned.id, name)
     unit = planned.step.reading[name].unit
     value = job.now.reading_value(planned.id, name)
-    shown = units.show(value, unit) if value is not None else job.places.reading(planned.id, name).written
+    beside = (limits.low, limits.high)
+    shown = (
+        said_beside(value, beside, unit)
+        if value is not None
+        else job.places.reading(planned.id, name).written
+    )
     advice = f"; {WHEN_TOO_CLOSE}" if verdict == TOO_CLOSE else ""
     yield f"{label}: {shown} is {verdict} ({_between(limits, unit)}{advice})"
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from jobtrack.record.entries import Act, Entry, FinishedAct, ReadingAct, SettledAct, UndoesAct
+from jobtrack.record.entries import Act, Entry, FinishedAct, OpensAct, ReadingAct, SettledAct, UndoesAct
 from jobtrack.record.job import Job
 from jobtrack.record.problems import left_open
 from jobtrack.sheets.deeds import act_words, entry_words
@@ -39,9 +39,15 @@ def _undone(job: Job, entry: Entry) -> Iterator[str]:
     taken = [act.undoes for act in entry.did if isinstance(act, UndoesAct)]
     for id in taken:
         for one in (one for one in job.view.entries if one.id == id):
-            yield f"Undone: {entry_words(one)}."
+            yield f"Undone: {entry_words(one)}. {stays_open(one)}".rstrip()
     if taken:
         yield f"--undo={entry.id} brings it back."
+
+
+def stays_open(undone: Entry) -> str:
+    """What an undo doesn't take back: in doubt the open side wins, so what the entry opened stays open."""
+    opened = any(isinstance(act, OpensAct) for act in undone.did)
+    return "What it opened stays open until somebody closes it by name." if opened else ""
 
 
 def _left(job: Job, entry: Entry) -> Iterator[str]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 from jobtrack import units
@@ -17,6 +17,7 @@ from jobtrack.sheets.lines import OWN_LIMIT, day_and_clock, step_name
 from jobtrack.template.model import Reading
 from jobtrack.template.plan import PlannedStep, Ref
 from jobtrack.template.tolerance import LEFT_AT_LEAST, share_left
+from jobtrack.units.conversion import Number
 from jobtrack.units.rounding import said_beside, said_number
 
 RECKONER = "reckoner"
@@ -59,30 +60,38 @@ def given_words(job: Job, name: str) -> str:
     value = standing.written if standing.value is not None else "not known"
     if isinstance(value, bool):
         return "yes" if value else "no"
-    return units.show(value, unit) if isinstance(value, int | float) else str(value)
+    return said_beside(value, (), unit) if isinstance(value, int | float) else str(value)
 
 
 def measured_words(job: Job, planned: PlannedStep, name: str) -> str:
     """What was measured, as it counts, and as it was typed where that is in another unit."""
     reading = planned.step.reading[name]
-    value = job.now.reading_value(planned.id, name)
+    value, limits = job.now.reading_value(planned.id, name), job.now.limits(planned.id, name)
     if reading.from_ is not None:
-        limits = job.now.limits(planned.id, name)
         return said_beside(value, (limits.low, limits.high), reading.unit) if value is not None else ""
     found = job.places.reading(planned.id, name)
     if not found.agreed:
         return "disagreement: " + " / ".join(one_measured(done, reading.unit) for done in found.acts)
     if found.last is None:
         return ""
-    return one_measured(found.last, reading.unit) + _repeats(found, reading.times)
+    beside = (limits.low, limits.high)
+    return one_measured(found.last, reading.unit, beside, reading.doubt) + _repeats(found, reading.times)
 
 
 def _repeats(found: Standing, times: int | None) -> str:
     return f" (mean of {len(found.values)}, {times} asked)" if times and found.values else ""
 
 
-def one_measured(done: Done, unit: str | None) -> str:
-    """One act's value in the template's unit, and as typed where that differs."""
+def one_measured(
+    done: Done,
+    unit: str | None,
+    limits: Iterable[Number | None] = (),
+    doubt: float | None = None,
+) -> str:
+    """One act's value in the template's unit, and as typed where that differs.
+
+    A value that was typed in another unit is said no finer than it was measured, and never onto a limit.
+    """
     act = done.act
     if not isinstance(act, ReadingAct | SettledAct):
         return ""
@@ -91,7 +100,7 @@ def one_measured(done: Done, unit: str | None) -> str:
     value = _mean(act.value)
     if value is None:
         return f"{typed or act.value}{settled}"
-    shown = units.show(units.exact(value), unit)
+    shown = said_beside(value, limits, unit, doubt)
     about = "about " if isinstance(act, ReadingAct) and act.bound == "about" else ""
     as_typed = (
         f" ({typed})"

@@ -201,11 +201,18 @@ def as_given(value: Number) -> bool:
     return bool((without_noise(value) * 10**_AS_TYPED_DECIMALS).denominator == 1)
 
 
-def said_beside(value: Number, limits: Iterable[Number | None], unit: str | None) -> str:
-    """A worked-out number as it is said beside limits, which stand as they are: never on one that it isn't on."""
+def said_beside(
+    value: Number, limits: Iterable[Number | None], unit: str | None, doubt: Number | None = None
+) -> str:
+    """A number that nobody typed as it stands, beside limits that do: never on one that it isn't on.
+
+    `doubt`: of the instrument, where one that reads finer than is usual for the unit measured it.
+    """
     if as_given(value):
         return show(without_noise(value), unit)
     one = figure(value, unit)
+    if doubt:
+        one = replace(one, fineness=Fineness(min(one.step, _ten_to(tens(exact(doubt))))))
     for limit in limits:
         one = one if limit is None else apart(one, as_typed(limit, unit))[0]
     return one.words()

@@ -90,6 +90,16 @@ def test_undo_takes_back_ones_own_last_entry(shop: Shop) -> None:
     assert step(_state(shop), DONOR)["readings"]["holes"]["value"] is None
 
 
+def test_undo_of_something_unsafe_says_that_it_stays_open(shop: Shop) -> None:
+    """In doubt the open side wins: the opening is undone, the condition stands, and the answer says so."""
+    shop.record("--opens", "jack leaks")
+    said = shop.done("record", shop.job, "--by", "Wim", "--undo").out
+    assert "What it opened stays open until somebody closes it by name." in said
+    assert "jack leaks" in shop.done("show", shop.job).out
+    shop.record("--mark", "second hole")
+    assert "stays open" not in shop.done("record", shop.job, "--by", "Wim", "--undo").out
+
+
 def test_undo_goes_back_and_says_what_it_took(shop: Shop) -> None:
     """Again goes one further; by its id an undo is undone, and each answer says so in words."""
     shop.record(DONOR, "--reading", "holes=1012", "--at", "2031-04-02T09:41:07+01:00")

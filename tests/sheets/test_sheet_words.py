@@ -40,7 +40,7 @@ def test_stages_are_sentences(lines: list[str]) -> None:
 def test_readings_stand_with_whose_limit(lines: list[str]) -> None:
     """In the template's unit and as typed; within or outside, and whose limit it is."""
     stripped = [line.strip() for line in lines]
-    assert "Pin to pin: 963.6125 mm (37 15/16 in)." in stripped
+    assert "Pin to pin: 963.6 mm (37 15/16 in)." in stripped
     assert "Gearbox output: can't reach." in stripped
     [run_out] = [line for line in stripped if line.startswith("Run-out of the pilot: ")]
     assert run_out.startswith(

@@ -17,6 +17,7 @@ from jobtrack.record.acts import Draft
 from jobtrack.record.conditions import OpenCondition
 from jobtrack.record.entries import Entry, MarkAct, NoteAct
 from jobtrack.record.refusal import Refused
+from jobtrack.sheets.answer import stays_open
 from jobtrack.sheets.deeds import entry_words
 from jobtrack.template.plan import PlannedStep
 from jobtrack.units import UnitError
@@ -118,7 +119,8 @@ class StepActs(ByName):
         if hold is None:
             self.entry.say("This step has no hold point to release.")
             return
-        self.by_name("Who releases it?", "r", [f"Releases: {hold.ask}"], lambda made: made.release())
+        what = [f"Releases the hold of {step_name(self.here)}: {hold.ask}"]
+        self.by_name("Who releases it?", "r", what, lambda made: made.release())
 
     def undo(self) -> None:
         """Undo one's own last entry that still counts."""
@@ -128,9 +130,8 @@ class StepActs(ByName):
         undone: list[Entry] = []
         told = self.put(self.step, lambda made: undone.append(made.undo()))
         if told.recorded:
-            self.entry.tell(
-                f"Undone: {entry_words(undone[0])}. {told.follows} u again goes one further back."
-            )
+            said = [f"Undone: {entry_words(undone[0])}.", stays_open(undone[0]), told.follows]
+            self.entry.tell(" ".join([*(one for one in said if one), "u again goes one further back."]))
 
     # Words
 

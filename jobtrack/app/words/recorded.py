@@ -29,6 +29,7 @@ from jobtrack.record.entries import (
 )
 from jobtrack.record.job import Job
 from jobtrack.sheets.deeds import act_words
+from jobtrack.sheets.readings import given_words
 from jobtrack.template.plan import PlannedStep
 
 IN_PLACE = (ReadingAct, TickAct, GivenAct, OpensAct, FinishedAct, ReleasedAct, ClockAct, UndoesAct)
@@ -62,7 +63,9 @@ def known_lines(job: Job, width: int) -> list[Line]:
     for name, given in job.plan.givens.items():
         found, owner = job.places.given(name), name.rpartition(".")[0]
         said = (
-            (found.written if found.value is not None else "don't know yet") if found.acts else "not yet said"
+            (given_words(job, name) if found.value is not None else "don't know yet")
+            if found.acts
+            else "not yet said"
         )
         agreed = said if found.agreed else "disagreement; counts as not known until it is settled"
         lines += wrap(f"- {of_member(given.ask, owner or None)}: {agreed}", width, "", 2)
