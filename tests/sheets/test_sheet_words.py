@@ -44,7 +44,7 @@ def test_readings_stand_with_whose_limit(lines: list[str]) -> None:
     assert "Gearbox output: can't reach." in stripped
     [run_out] = [line for line in stripped if line.startswith("Run-out of the pilot: ")]
     assert run_out.startswith(
-        "Run-out of the pilot: 0.1016 mm (4 thou). Within the limits given: at most 0.13 mm ("
+        "Run-out of the pilot: 0.1 mm (4 thou). Within the limits given: at most 0.13 mm ("
     )
     assert "service manuals on companion-flange run-out" in run_out
 
