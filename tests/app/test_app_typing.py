@@ -121,6 +121,8 @@ def test_a_number_typed_at_a_check_records_nothing(bench: Bench, typed: str) -> 
     bench.to("Seat wiped clean?")
     bench.type(f"{typed}\r")
     bench.wait_for(f"Not recorded: {typed}.")
+    assert "Enter records nothing here" in bench.shown
+    assert "Enter takes it" not in bench.shown
     assert bench.acts() == []
 
 

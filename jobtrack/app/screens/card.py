@@ -24,10 +24,8 @@ if TYPE_CHECKING:
 SHORT = 20
 """Rows of a terminal below which the parts that stay take as little as they can."""
 
-
 TALL = 30
 """Rows from which on the keys may take two."""
-TYPING = "Enter takes it   Escape cancels   every other key is text"
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,7 +111,7 @@ class Card(Screen[Any]):
     def show_keys(self) -> None:
         """The row of keys, as many as fit; on a tall terminal two rows. While a field is open its keys alone."""
         if self.entry.asking is not None and not self.KEYS_WHILE_TYPING:
-            self.show_part("keys", [line(TYPING, "strong")])
+            self.show_part("keys", [line(self.entry.asking.foot, "strong")])
             return
         if self.entry.waiting is not None:
             self.show_part("keys", [line(self.entry.waiting.keys(), "strong")])

@@ -137,7 +137,7 @@ class OnJob(Card):
         self.entry.ask(Ask(
             [line("A number can't be recorded here.", "strong")],
             lambda text: f"Not recorded: {text.strip()}. {hint}", about, start, lambda text: hint,
-            others=others or {},
+            others=others or {}, foot="Escape cancels   Enter records nothing here",
         ))  # fmt: skip
 
     def quit(self) -> None:

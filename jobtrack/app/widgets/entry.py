@@ -40,6 +40,8 @@ class Ask:
     hint: str = "Enter records it, Escape cancels."
     others: Mapping[str, Callable[[], None]] = field(default_factory=dict)
     """Keys that do something else than typing."""
+    foot: str = "Enter takes it   Escape cancels   every other key is text"
+    """What the keys do here, as the row of keys says it."""
 
 
 @dataclass(frozen=True, slots=True)
