@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jobtrack.record.conditions import OpenCondition, of_member
-from jobtrack.record.job import Job
+from jobtrack.record.job import FINISHED, IN_HAND, LOOK_AGAIN, RELEASED, RELEASED_BEFORE, Job
 from jobtrack.sheets.lines import step_name
 
 BEFORE_THE_WALK_ROUND = (
@@ -21,8 +21,17 @@ WALK_ROUND = (
 
 
 def donts(job: Job) -> list[str]:
-    """What not to touch yet, and the steps that a condition recorded as open stops, with their tags."""
-    return [BEFORE_THE_WALK_ROUND, *_not_to_begin(job)]
+    """What not to touch yet, where a hold isn't released, and the steps that a condition recorded as open stops."""
+    return [BEFORE_THE_WALK_ROUND, *_holds(job), *_not_to_begin(job)]
+
+
+def _holds(job: Job) -> Iterator[str]:
+    """Steps begun, finished ones too, whose hold nobody has released as things are now."""
+    for planned in job.steps.values():
+        hold = job.hold(planned.id)
+        if hold and hold.state != RELEASED and job.state(planned.id) in (IN_HAND, FINISHED, LOOK_AGAIN):
+            why = "was released before a change" if hold.state == RELEASED_BEFORE else "isn't released"
+            yield f"Don't go on past: {step_name(planned)}. Its hold {why}: {hold.ask}"
 
 
 def _not_to_begin(job: Job) -> Iterator[str]:

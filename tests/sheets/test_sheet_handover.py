@@ -75,6 +75,19 @@ def test_what_not_to_do_stands_first_then_what_is_open(path: Path) -> None:
     assert headings[:3] == ["## Don't", "## Recorded as open", "## Tags for the steering wheel"]
 
 
+def test_a_hold_that_nobody_released_stays_among_the_donts(path: Path) -> None:
+    """Also once the step itself is finished and has closed what stopped the next one; released, it goes."""
+    wanted = (
+        "- Don't go on past: Mark the new place (right). Its hold isn't released: "
+        "Cut release: side, direction and figure read back aloud?"
+    )
+    assert wanted in section(sheet(path), "Don't")
+    record(path, "mark.right", "--finished")
+    assert wanted in section(sheet(path), "Don't")
+    record(path, "mark.right", "--release-hold")
+    assert not [one for one in section(sheet(path), "Don't") if "Mark the new place (right)" in one]
+
+
 def test_tags_are_listed_to_be_written_out(path: Path) -> None:
     """One tag for the steering wheel each, with its side, none twice."""
     tags = [*list(OPEN.values())[:-1], "KEEP THE MARKS (right)"]
