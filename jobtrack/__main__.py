@@ -2,6 +2,6 @@
 
 import sys
 
-from jobtrack.cli import main
+from jobtrack.cli.main import main
 
 sys.exit(main())

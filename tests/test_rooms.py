@@ -11,19 +11,32 @@ from pathlib import Path
 import pytest
 
 import jobtrack.shopmath
-from jobtrack.record.folder import shipped
+from jobtrack.store.machine.jobs_folder import shipped
 
 HEAVY = {"textual", "rich", "pydantic", "tomli_w", "hypothesis", "zoneinfo", "sqlite3"}
 """What the first frame, and every plain command, does without."""
 CORE = [
-    "jobtrack.record.jobfile", "jobtrack.record.acts", "jobtrack.record.merge", "jobtrack.record.intact",
-    "jobtrack.record.folder", "jobtrack.record.effects", "jobtrack.record.problems", "jobtrack.sheets.as_json",
-    "jobtrack.sheets.plain", "jobtrack.sheets.handover", "jobtrack.hours.labour", "jobtrack.workings",
-    "jobtrack.template.load", "jobtrack.commands.record", "jobtrack.commands.reports", "jobtrack.cli",
-    "jobtrack.figures.cells", "jobtrack.pictures",
-]  # fmt: skip
+    "jobtrack.store.file.writer",
+    "jobtrack.job.compose.draft",
+    "jobtrack.store.copies.merge",
+    "jobtrack.store.copies.intact",
+    "jobtrack.store.machine.jobs_folder",
+    "jobtrack.job.remarks.effects",
+    "jobtrack.job.remarks.problems",
+    "jobtrack.sheets.as_json.job",
+    "jobtrack.sheets.job_text",
+    "jobtrack.sheets.handover.page",
+    "jobtrack.hours.labour",
+    "jobtrack.workings.answers",
+    "jobtrack.template.load",
+    "jobtrack.cli.record",
+    "jobtrack.cli.reports",
+    "jobtrack.cli.main",
+    "jobtrack.figures.cells",
+    "jobtrack.pictures",
+]
 SAMPLE = shipped("sample_jobs") / "axle-exchange-half-done.job.toml"
-SHOPMATH = [f"jobtrack.shopmath.{one.name}" for one in pkgutil.iter_modules(jobtrack.shopmath.__path__)]
+SHOPMATH = [one.name for one in pkgutil.walk_packages(jobtrack.shopmath.__path__, "jobtrack.shopmath.")]
 
 
 def modules_after(code: str) -> set[str]:
@@ -57,15 +70,15 @@ def test_the_core_brings_nothing_heavy(module: str) -> None:
 def test_a_plain_command_brings_nothing_heavy(arguments: list[object]) -> None:
     """Reading a whole job, and saying what is in it, does without them too."""
     words = [str(one) for one in arguments]
-    found = modules_after(f"from jobtrack.cli import main\nassert main({words!r}) == 0")
-    assert "jobtrack.commands.reports" in found
+    found = modules_after(f"from jobtrack.cli.main import main\nassert main({words!r}) == 0")
+    assert "jobtrack.cli.reports" in found
     assert not rooms(found) & HEAVY
     assert not {one for one in found if one.startswith("jobtrack.app")}
 
 
 def test_showing_a_job_brings_no_template_checker() -> None:
     """A job is opened without the proofreader."""
-    found = modules_after(f"from jobtrack.cli import main\nassert main(['show', {str(SAMPLE)!r}]) == 0")
+    found = modules_after(f"from jobtrack.cli.main import main\nassert main(['show', {str(SAMPLE)!r}]) == 0")
     assert "jobtrack.template.model" in found
     assert "jobtrack.template.proofread" not in found
 

@@ -12,10 +12,10 @@ from typing import Any
 import pytest
 
 import jobtrack
-from jobtrack.cli import main, parser
-from jobtrack.record.folder import shipped
-from jobtrack.record.jobfile import JobFile
-from jobtrack.sheets.handover import handover_markdown
+from jobtrack.cli.main import main, parser
+from jobtrack.sheets.handover.page import handover_markdown
+from jobtrack.store.file.writer import JobFile
+from jobtrack.store.machine.jobs_folder import shipped
 from jobtrack.template.findings import NOTHING_FOUND
 
 PACKAGE = Path(jobtrack.__file__).parent

@@ -12,9 +12,9 @@ from typing import ClassVar
 from textual.app import App
 from textual.binding import BindingType
 
-from jobtrack.app.bench import Bench
-from jobtrack.app.looks import THEME
-from jobtrack.record.jobfile import JobFile
+from jobtrack.app.session import Bench
+from jobtrack.app.theme import THEME
+from jobtrack.store.file.writer import JobFile
 
 
 class JobApp(App[int]):

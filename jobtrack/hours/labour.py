@@ -6,11 +6,11 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from jobtrack.record.clock import Stretch, by_month, rounded, times, total_hours, without_overlap
-from jobtrack.record.clock_runs import clocks
-from jobtrack.record.job import NOT_NEEDED, Job, person
-from jobtrack.record.time_remarks import from_to, overlaps, time_problems, typed_remarks
-from jobtrack.record.typed_hours import NO_STEP, TypedHours
+from jobtrack.job.remarks.of_time import from_to, overlaps, time_problems, typed_remarks
+from jobtrack.job.state.job import NOT_NEEDED, Job, person
+from jobtrack.job.time.clock import Stretch, by_month, rounded, times, total_hours, without_overlap
+from jobtrack.job.time.runs import clocks
+from jobtrack.job.time.typed_hours import NO_STEP, TypedHours
 from jobtrack.template.plan import VEHICLE_SET
 
 NO_VEHICLE = "(no vehicle)"

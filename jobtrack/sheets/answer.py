@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from jobtrack.record.entries import Act, Entry, FinishedAct, OpensAct, ReadingAct, SettledAct, UndoesAct
-from jobtrack.record.job import Job
-from jobtrack.record.problems import left_open
-from jobtrack.sheets.deeds import act_words, entry_words
-from jobtrack.sheets.readings import verdict_text
+from jobtrack.job.acts.entries import Act, Entry, FinishedAct, OpensAct, ReadingAct, SettledAct, UndoesAct
+from jobtrack.job.remarks.problems import left_open
+from jobtrack.job.state.job import Job
+from jobtrack.sheets.words.acts import act_words, entry_words
+from jobtrack.sheets.words.readings import verdict_text
 
 
 def answer_lines(job: Job, entry: Entry) -> list[str]:

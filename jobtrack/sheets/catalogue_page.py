@@ -7,11 +7,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from jobtrack.sheets import lines
 from jobtrack.sheets.markdown import md
+from jobtrack.sheets.words import sentences as lines
 from jobtrack.shopmath.catalogue import WorkingOut, by_topic, find
-from jobtrack.workings import Answer, answer
-from jobtrack.workings_words import told
+from jobtrack.workings.answers import Answer, answer
+from jobtrack.workings.words import told
 
 TYPING = (
     "A bare number takes the unit written here; any unit of the same kind can be typed, as 38 in or 90 lb. "

@@ -9,13 +9,15 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from importlib import import_module
 from keyword import iskeyword
 from shlex import quote
 from typing import Any, Protocol, TypeVar
 
 from jobtrack.shopmath import plausible
+from jobtrack.shopmath.index import INDEX, MODULE_OF
+from jobtrack.shopmath.plausible_tables import PLAUSIBLE
 from jobtrack.shopmath.quantity import Number, Quantity, Value, WorkingOutError, accept, nearest, said, wanted
-from jobtrack.shopmath.tables_plausible import PLAUSIBLE
 
 __all__ = [
     "A_HUNDREDTH",
@@ -191,18 +193,20 @@ def working_out(
 
 
 def find(name: str) -> WorkingOut:
-    """The working-out of this name."""
-    if name not in _CATALOGUE:
-        hint = nearest(name, list(_CATALOGUE))
+    """The working-out of this name; its topic is loaded with the first that is asked for."""
+    if name not in MODULE_OF:
+        hint = nearest(name, list(MODULE_OF))
         raise WorkingOutError(f"{said(name)}: no such working-out{hint}; `jobtrack work-out` lists them")
+    if name not in _CATALOGUE:
+        import_module(f"{__package__}.{MODULE_OF[name]}")
     return _CATALOGUE[name]
 
 
 def by_topic() -> dict[str, list[str]]:
-    """The names of all workings-out by topic, in the order of the catalogue."""
+    """The names of all workings-out by topic, in the order of the catalogue; no topic is loaded."""
     topics: dict[str, list[str]] = {}
-    for work in _CATALOGUE.values():
-        topics.setdefault(work.topic, []).append(work.name)
+    for module, names in INDEX.items():
+        topics.setdefault(module.partition(".")[0], []).extend(names)
     return topics
 
 

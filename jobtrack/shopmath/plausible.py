@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
-from jobtrack.shopmath.checks import plain
+from jobtrack.shopmath.common.checks import plain
+from jobtrack.shopmath.plausible_tables import Plausible
 from jobtrack.shopmath.quantity import Number, Quantity, Value
-from jobtrack.shopmath.tables_plausible import Plausible
 
 _INCH, _POUND, _GRAVITY = Fraction("25.4"), Fraction("0.45359237"), Fraction("9.80665")
 _FOOT_POUND = _POUND * _GRAVITY * 12 * _INCH / 1000

@@ -11,7 +11,7 @@ from difflib import get_close_matches
 from fractions import Fraction
 from typing import Any
 
-from jobtrack.shopmath.tables_plausible import Plausible
+from jobtrack.shopmath.plausible_tables import Plausible
 
 Number = int | float | Fraction
 """A plain number. Fractions stay exact wherever only + - * / is involved."""

@@ -7,11 +7,11 @@ from typing import Any
 
 import tomli
 
-from jobtrack.template.bounds import FILE_LIMIT, beyond_bounds
 from jobtrack.template.findings import Key, Problem, dotted
 from jobtrack.template.model import Template
-from jobtrack.template.scalars import Shape
-from jobtrack.template.shape import read_template
+from jobtrack.template.reading.bounds import FILE_LIMIT, beyond_bounds
+from jobtrack.template.reading.scalars import Shape
+from jobtrack.template.reading.shape import read_template
 
 LARGEST = FILE_LIMIT
 """Bytes of the largest template that is read."""
@@ -100,6 +100,6 @@ def load(path: Path) -> tuple[Template, dict[str, Any]]:
 
 
 def _line(problem: Problem, text: str) -> int:
-    from jobtrack.template.lines import place_of, places
+    from jobtrack.template.reading.key_lines import place_of, places
 
     return place_of(problem.key, places(text))[0]

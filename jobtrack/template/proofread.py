@@ -12,14 +12,8 @@ from typing import Any
 
 import tomli
 
-from jobtrack.template import checks_conditions as conditions
-from jobtrack.template import checks_given as given
-from jobtrack.template import checks_limits as limits
-from jobtrack.template import checks_names as names
-from jobtrack.template import checks_order as order
-from jobtrack.template import checks_sets as sets
-from jobtrack.template import checks_units as unit
-from jobtrack.template import checks_words as words
+from jobtrack.template.checks import conditions, given, limits, names, order, sets, words
+from jobtrack.template.checks import units as unit
 from jobtrack.template.findings import (
     MISTAKE,
     REMARK,
@@ -31,14 +25,14 @@ from jobtrack.template.findings import (
     dotted,
     remark,
 )
-from jobtrack.template.lines import place_of, places
+from jobtrack.template.guard import check_feeding
 from jobtrack.template.load import NoTemplateFileError, TemplateError, parse
 from jobtrack.template.model import Template
 from jobtrack.template.plan import plan
-from jobtrack.template.scalars import Shape
-from jobtrack.template.shape import OLD_THEN, read_template
-from jobtrack.template.size import check_feeding
-from jobtrack.template.stumbles import explain
+from jobtrack.template.reading.key_lines import place_of, places
+from jobtrack.template.reading.scalars import Shape
+from jobtrack.template.reading.shape import OLD_THEN, read_template
+from jobtrack.template.reading.stumbles import explain
 from jobtrack.template.values import Check
 
 __all__ = ["Finding", "as_json", "as_lines", "check", "problems"]

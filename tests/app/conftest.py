@@ -13,8 +13,9 @@ from invented_jobs import JOBS, NOW
 from textual.widgets import Input
 
 from jobtrack.app.main import JobApp
-from jobtrack.record import absence, now
-from jobtrack.record.jobfile import JobFile
+from jobtrack.job.time import absence
+from jobtrack.store.file.writer import JobFile
+from jobtrack.store.machine import now
 
 Make = Callable[[str], JobFile]
 

@@ -10,11 +10,11 @@ from textual.app import App
 from textual.pilot import Pilot
 from textual.widgets import Input
 
-from jobtrack.record.acts import Draft
-from jobtrack.record.begin import first_acts
-from jobtrack.record.entries import AgreedAct, MarkAct, NoteAct
-from jobtrack.record.folder import template_path
-from jobtrack.record.jobfile import JobFile, create
+from jobtrack.job.acts.entries import AgreedAct, MarkAct, NoteAct
+from jobtrack.job.compose.draft import Draft
+from jobtrack.store.file.beginning import first_acts
+from jobtrack.store.file.writer import JobFile, create
+from jobtrack.store.machine.jobs_folder import template_path
 from jobtrack.template.load import load
 
 START = datetime(2031, 5, 12, 8, 0, tzinfo=UTC)

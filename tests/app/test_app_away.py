@@ -10,11 +10,12 @@ from invented_jobs import NOW, seen
 from textual.pilot import Pilot
 
 from jobtrack.app.main import JobApp
-from jobtrack.record import absence, now
-from jobtrack.record.acts import Draft
-from jobtrack.record.entries import ClockAct, NoteAct
-from jobtrack.record.jobfile import JobFile
-from jobtrack.sheets.as_json import job_json
+from jobtrack.job.acts.entries import ClockAct, NoteAct
+from jobtrack.job.compose.draft import Draft
+from jobtrack.job.time import absence
+from jobtrack.sheets.as_json.job import job_json
+from jobtrack.store.file.writer import JobFile
+from jobtrack.store.machine import now
 
 QUESTION = "Were you working on this?"
 WHO = "Hob Tansley"

@@ -9,18 +9,18 @@ from invented_jobs import seen, type_in
 from rich.cells import cell_len
 
 from jobtrack.app.main import JobApp
-from jobtrack.app.paper import Line
-from jobtrack.app.screens.step import StepScreen
-from jobtrack.app.words.conditions import MOST, top_lines
-from jobtrack.app.words.foot import last_line
-from jobtrack.app.words.hazards import SHOW_ALL, hazard_lines, pinned_lines, short_lines
-from jobtrack.app.words.left import left_lines
-from jobtrack.record.acts import Draft
-from jobtrack.record.conditions import ASK_FIRST
-from jobtrack.record.entries import Act, TickAct
-from jobtrack.record.jobfile import JobFile
-from jobtrack.sheets.hazards import WORST, hazard_sentences
-from jobtrack.sheets.lines import worst_first
+from jobtrack.app.screens.job.step import StepScreen
+from jobtrack.job.acts.entries import Act, TickAct
+from jobtrack.job.compose.draft import Draft
+from jobtrack.job.state.conditions import ASK_FIRST
+from jobtrack.pages.job.conditions import MOST, top_lines
+from jobtrack.pages.job.last_line import last_line
+from jobtrack.pages.step.hazards import SHOW_ALL, hazard_lines, pinned_lines, short_lines
+from jobtrack.pages.step.left import left_lines
+from jobtrack.pages.typeset import Line
+from jobtrack.sheets.words.hazards import WORST, hazard_sentences
+from jobtrack.sheets.words.sentences import worst_first
+from jobtrack.store.file.writer import JobFile
 from jobtrack.template.model import Hazard
 
 Make = Callable[[str], JobFile]

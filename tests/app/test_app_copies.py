@@ -12,11 +12,11 @@ from textual.widgets import Static
 
 from jobtrack.app.main import JobApp
 from jobtrack.app.screens.on_job import OnJob
-from jobtrack.cli import main
-from jobtrack.record import now
-from jobtrack.record.acts import Draft
-from jobtrack.record.entries import NoteAct
-from jobtrack.record.jobfile import JobFile
+from jobtrack.cli.main import main
+from jobtrack.job.acts.entries import NoteAct
+from jobtrack.job.compose.draft import Draft
+from jobtrack.store.file.writer import JobFile
+from jobtrack.store.machine import now
 
 GONE = (
     "Entries are gone that this machine has seen, the last of 2031-05-14 09:41 by Ada Prosser, in this file. "

@@ -9,9 +9,9 @@ from damage_cases import case
 from invented_jobs import seen
 
 from jobtrack.app.main import JobApp
-from jobtrack.record.conditions import UNKNOWN
-from jobtrack.record.jobfile import JobFile
-from jobtrack.sheets.lines import tags
+from jobtrack.job.state.damage import UNKNOWN
+from jobtrack.sheets.words.sentences import tags
+from jobtrack.store.file.writer import JobFile
 
 
 @pytest.mark.parametrize("seed", [3018, 3020, 3026, 3034, 3053, 3062, 3090, 3097])

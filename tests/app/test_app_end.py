@@ -9,9 +9,9 @@ import pytest
 from invented_jobs import NOW, fill, seen
 
 from jobtrack.app.main import JobApp
-from jobtrack.record.begin import first_acts
-from jobtrack.record.entries import AgreedAct, DueDoneAct, JobClosedAct
-from jobtrack.record.jobfile import JobFile, create
+from jobtrack.job.acts.entries import AgreedAct, DueDoneAct, JobClosedAct
+from jobtrack.store.file.beginning import first_acts
+from jobtrack.store.file.writer import JobFile, create
 
 TOW_HOOK: dict[str, Any] = {
     "format": 1, "id": "hook", "title": "Tow hook", "ask_first": "Not yet asked: does this need an inspection?",

@@ -12,24 +12,24 @@ from textual.pilot import Pilot
 from textual.widgets import Input
 
 from jobtrack.app.main import JobApp
+from jobtrack.app.screens.base import Card
 from jobtrack.app.screens.begin import BeginScreen
-from jobtrack.app.screens.card import Card
 from jobtrack.app.screens.choose import ChooseScreen
-from jobtrack.app.screens.end import EndScreen
-from jobtrack.app.screens.handover import HandoverScreen, TakeOverScreen
+from jobtrack.app.screens.job.end import EndScreen
+from jobtrack.app.screens.job.handover import HandoverScreen, TakeOverScreen
+from jobtrack.app.screens.job.outline import OutlineScreen
+from jobtrack.app.screens.job.step import StepScreen
 from jobtrack.app.screens.jobs import JobsScreen
 from jobtrack.app.screens.keys import KeysScreen
-from jobtrack.app.screens.outline import OutlineScreen
-from jobtrack.app.screens.reckoner import ReckonerScreen
-from jobtrack.app.screens.reckoner_answer import AnswerScreen
-from jobtrack.app.screens.reckoner_work import WorkScreen
-from jobtrack.app.screens.step import StepScreen
+from jobtrack.app.screens.reckoner.answer import AnswerScreen
+from jobtrack.app.screens.reckoner.choosing import ReckonerScreen
+from jobtrack.app.screens.reckoner.working import WorkScreen
 from jobtrack.app.widgets.entry import Entry
+from jobtrack.job.acts.entries import NoteAct
+from jobtrack.job.compose.draft import Draft
 from jobtrack.literal import visible
-from jobtrack.record import disk
-from jobtrack.record.acts import Draft
-from jobtrack.record.entries import NoteAct
-from jobtrack.record.jobfile import JobFile
+from jobtrack.store.file import disk
+from jobtrack.store.file.writer import JobFile
 
 OnJobs = Callable[[str], JobApp]
 HOW_TO_REACH: dict[type[Card], list[str]] = {

@@ -7,10 +7,10 @@ from collections.abc import Callable
 from invented_jobs import fill, seen, type_in
 
 from jobtrack.app.main import JobApp
-from jobtrack.app.screens.handover import HandoverScreen, TakeOverScreen
-from jobtrack.app.screens.step import StepScreen
-from jobtrack.record.entries import HandoverAct, TakenOverAct
-from jobtrack.record.jobfile import JobFile
+from jobtrack.app.screens.job.handover import HandoverScreen, TakeOverScreen
+from jobtrack.app.screens.job.step import StepScreen
+from jobtrack.job.acts.entries import HandoverAct, TakenOverAct
+from jobtrack.store.file.writer import JobFile
 
 OnJobs = Callable[[str], JobApp]
 

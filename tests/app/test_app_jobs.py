@@ -10,12 +10,12 @@ from invented_jobs import fill, on_top, seen
 from textual.widgets import Input
 
 from jobtrack.app.main import JobApp
+from jobtrack.app.screens.job.step import StepScreen
 from jobtrack.app.screens.jobs import JobsScreen
-from jobtrack.app.screens.step import StepScreen
 from jobtrack.app.widgets.entry import Entry
-from jobtrack.app.words.plain import FIRST_WORD
-from jobtrack.record.acts import Draft
-from jobtrack.record.jobfile import JobFile
+from jobtrack.job.compose.draft import Draft
+from jobtrack.pages.wording import FIRST_WORD
+from jobtrack.store.file.writer import JobFile
 
 
 async def test_jobs_stand_with_what_is_open(

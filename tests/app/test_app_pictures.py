@@ -9,8 +9,8 @@ import pytest
 from textual.pilot import Pilot
 
 from jobtrack.app.main import JobApp
-from jobtrack.app.screens.step import StepScreen
-from jobtrack.record.jobfile import JobFile
+from jobtrack.app.screens.job.step import StepScreen
+from jobtrack.store.file.writer import JobFile
 
 OnJobs = Callable[[str], JobApp]
 Compare = Callable[..., bool]

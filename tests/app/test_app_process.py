@@ -15,8 +15,8 @@ import pytest
 from invented_jobs import half_done
 
 from jobtrack.app.main import JobApp
-from jobtrack.app.screens.step import StepScreen
-from jobtrack.record.jobfile import JobFile
+from jobtrack.app.screens.job.step import StepScreen
+from jobtrack.store.file.writer import JobFile
 
 ENVIRONMENT = {**os.environ, "TERM": "xterm-256color", "TEXTUAL_ANIMATIONS": "none"}
 RUN = "import sys; from pathlib import Path; from jobtrack.app.main import run_job; sys.exit(run_job(Path(sys.argv[1]), 'Hob'))"  # noqa: E501
@@ -124,10 +124,10 @@ def test_file_that_cannot_be_opened_ends_with_two(tmp_path: Path) -> None:
 def test_first_frame_imports_nothing_heavy() -> None:
     """The first screen is imported without pydantic, the template checker or the screens behind it."""
     code = (
-        "import sys, jobtrack.app.main, jobtrack.app.screens.step, jobtrack.app.screens.opening; "
+        "import sys, jobtrack.app.main, jobtrack.app.screens.job.step, jobtrack.app.screens.opening; "
         "print([name for name in sys.modules if name.split('.')[0] in ('pydantic', 'sqlite3', 'jinja2', 'zoneinfo')"
         " or name.startswith(('jobtrack.template.proofread', 'jobtrack.app.screens.begin',"
-        " 'jobtrack.app.screens.outline'))])"
+        " 'jobtrack.app.screens.job.outline'))])"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout.strip() == "[]"

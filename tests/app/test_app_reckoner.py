@@ -12,17 +12,17 @@ from textual.pilot import Pilot
 from textual.widgets import Input
 
 from jobtrack.app.main import JobApp
-from jobtrack.app.screens.outline import OutlineScreen
-from jobtrack.app.screens.reckoner import ReckonerScreen
-from jobtrack.app.screens.reckoner_answer import AnswerScreen
-from jobtrack.app.screens.reckoner_work import WorkScreen
-from jobtrack.app.screens.step import StepScreen
-from jobtrack.record import disk
-from jobtrack.record.acts import Draft
-from jobtrack.record.entries import NoteAct, ReadingAct
-from jobtrack.record.jobfile import JobFile
+from jobtrack.app.screens.job.outline import OutlineScreen
+from jobtrack.app.screens.job.step import StepScreen
+from jobtrack.app.screens.reckoner.answer import AnswerScreen
+from jobtrack.app.screens.reckoner.choosing import ReckonerScreen
+from jobtrack.app.screens.reckoner.working import WorkScreen
+from jobtrack.job.acts.entries import NoteAct, ReadingAct
+from jobtrack.job.compose.draft import Draft
 from jobtrack.shopmath import catalogue
-from jobtrack.workings import answer
+from jobtrack.store.file import disk
+from jobtrack.store.file.writer import JobFile
+from jobtrack.workings.answers import answer
 
 OnJobs = Callable[[str], JobApp]
 OnFolder = Callable[[], JobApp]
@@ -440,7 +440,7 @@ async def test_a_full_disk_keeps_the_answer(on_job: OnJobs, monkeypatch: pytest.
         await pilot.press("enter")
         await pilot.pause()
         with monkeypatch.context() as full:
-            full.setattr("jobtrack.record.disk.append", _full_disk)
+            full.setattr("jobtrack.store.file.disk.append", _full_disk)
             await pilot.press("t")
             assert "NOT YET RECORDED: No space left on device" in words(app)
         await pilot.press("t")

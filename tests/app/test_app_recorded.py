@@ -7,13 +7,7 @@ from typing import NamedTuple
 
 import pytest
 
-from jobtrack.app.words.foot import last_line
-from jobtrack.app.words.job_page import job_page
-from jobtrack.app.words.outline import step_line
-from jobtrack.app.words.step import step_page
-from jobtrack.record.act_tables import KINDS
-from jobtrack.record.acts import Draft
-from jobtrack.record.entries import (
+from jobtrack.job.acts.entries import (
     Act,
     AddedStepAct,
     AgreedAct,
@@ -41,8 +35,14 @@ from jobtrack.record.entries import (
     WeldAct,
     WorkedAct,
 )
-from jobtrack.record.job import Job
-from jobtrack.record.jobfile import JobFile
+from jobtrack.job.compose.draft import Draft
+from jobtrack.job.state.job import Job
+from jobtrack.pages.job.last_line import last_line
+from jobtrack.pages.job.outline import step_line
+from jobtrack.pages.job.page import job_page
+from jobtrack.pages.step.page import step_page
+from jobtrack.store.file.writer import JobFile
+from jobtrack.store.text.acts import KINDS
 
 Make = Callable[[str], JobFile]
 STEP = "tack.right"

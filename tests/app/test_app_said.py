@@ -10,8 +10,8 @@ from invented_jobs import fill, seen, type_in
 from rich.cells import cell_len
 
 from jobtrack.app.main import JobApp
-from jobtrack.app.paper import spaced_rows
-from jobtrack.app.screens.step import StepScreen
+from jobtrack.app.screens.job.step import StepScreen
+from jobtrack.pages.typeset import spaced_rows
 
 OnJobs = Callable[[str], JobApp]
 

@@ -9,10 +9,10 @@ from invented_jobs import fill, seen, type_in
 from textual.widgets import Input
 
 from jobtrack.app.main import JobApp
-from jobtrack.app.screens.step import StepScreen
-from jobtrack.record.acts import Draft
-from jobtrack.record.entries import MarkAct, NoteAct
-from jobtrack.record.jobfile import JobFile
+from jobtrack.app.screens.job.step import StepScreen
+from jobtrack.job.acts.entries import MarkAct, NoteAct
+from jobtrack.job.compose.draft import Draft
+from jobtrack.store.file.writer import JobFile
 
 OnJobs = Callable[[str], JobApp]
 

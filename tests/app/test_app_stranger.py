@@ -11,9 +11,9 @@ from test_app_everywhere import every_screen
 from test_cli_stranger import RAW, SPITE, spiteful
 
 from jobtrack.app.main import JobApp
-from jobtrack.record.entries import MarkAct, NoteAct
-from jobtrack.record.folder import template_path
-from jobtrack.record.jobfile import JobFile, create
+from jobtrack.job.acts.entries import MarkAct, NoteAct
+from jobtrack.store.file.writer import JobFile, create
+from jobtrack.store.machine.jobs_folder import template_path
 from jobtrack.template.load import load
 
 

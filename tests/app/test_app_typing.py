@@ -14,8 +14,8 @@ import pytest
 from test_app_process import ENVIRONMENT, RUN
 from typist import seat
 
-from jobtrack.record.entries import Act, ClockAct, FinishedAct, MarkAct, NoteAct, ReadingAct, TickAct
-from jobtrack.record.jobfile import JobFile
+from jobtrack.job.acts.entries import Act, ClockAct, FinishedAct, MarkAct, NoteAct, ReadingAct, TickAct
+from jobtrack.store.file.writer import JobFile
 
 pytestmark = pytest.mark.skipif(os.name != "posix", reason="a pseudo-terminal as POSIX has them")
 DOWN, UP, ESCAPE = "\x1b[B", "\x1b[A", "\x1b"

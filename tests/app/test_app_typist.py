@@ -10,7 +10,7 @@ import pytest
 from typist import Typist, act, seat
 
 from jobtrack.app.main import JobApp
-from jobtrack.record.jobfile import JobFile
+from jobtrack.store.file.writer import JobFile
 
 
 async def typed(folder: Path, seed: int, acts: int | None = None, readings: int = 0) -> Typist:

@@ -7,9 +7,9 @@ from collections.abc import Callable
 from invented_jobs import fill, seen, type_in
 
 from jobtrack.app.main import JobApp
-from jobtrack.app.screens.step import StepScreen
-from jobtrack.record.jobfile import JobFile
-from jobtrack.record.problems import step_problems
+from jobtrack.app.screens.job.step import StepScreen
+from jobtrack.job.remarks.problems import step_problems
+from jobtrack.store.file.writer import JobFile
 
 RIGHT_PERCH: tuple[tuple[str, list[str], int, bool], ...] = (
     ("mark.right", [], 0, True),

@@ -11,17 +11,17 @@ from hypothesis import strategies as st
 from invented_jobs import NOW, ODD
 from rich.cells import cell_len
 
-from jobtrack.app.paper import rows, shortened, spaced, spaced_rows, wrap
-from jobtrack.app.words.conditions import top_lines
-from jobtrack.app.words.foot import last_line, where_to_open
-from jobtrack.app.words.hazards import seen_today
-from jobtrack.app.words.outline import ordered_steps
-from jobtrack.app.words.rule import MARK, THICK, rule
+from jobtrack.job.values.limits import Limits
 from jobtrack.literal import visible
-from jobtrack.record.jobfile import JobFile
-from jobtrack.record.limits import Limits
-from jobtrack.sheets.lines import stage_sentence, worst_first
-from jobtrack.sheets.readings import limit_words
+from jobtrack.pages.job.conditions import top_lines
+from jobtrack.pages.job.last_line import last_line, where_to_open
+from jobtrack.pages.job.outline import ordered_steps
+from jobtrack.pages.step.hazards import seen_today
+from jobtrack.pages.step.scale import MARK, THICK, rule
+from jobtrack.pages.typeset import rows, shortened, spaced, spaced_rows, wrap
+from jobtrack.sheets.words.readings import limit_words
+from jobtrack.sheets.words.sentences import stage_sentence, worst_first
+from jobtrack.store.file.writer import JobFile
 
 Make = Callable[[str], JobFile]
 numbers = st.floats(-5000, 5000, allow_nan=False).map(lambda x: round(x, 3))

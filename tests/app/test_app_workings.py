@@ -10,15 +10,15 @@ from typing import Any
 import pytest
 from invented_jobs import START
 
-from jobtrack.app.words.figures import working_lines
-from jobtrack.record.about import About
-from jobtrack.record.acts import Draft
-from jobtrack.record.job import Job
-from jobtrack.record.jobfile import JobFile, create
+from jobtrack.job.about import About
+from jobtrack.job.compose.draft import Draft
+from jobtrack.job.state.job import Job
+from jobtrack.pages.step.workings_here import working_lines
 from jobtrack.shopmath import catalogue
+from jobtrack.store.file.writer import JobFile, create
 from jobtrack.template.model import Stage, Step, Template, WorkOut
 from jobtrack.template.plan import plan
-from jobtrack.workings import answer, read_inputs
+from jobtrack.workings.answers import answer, read_inputs
 
 Make = Callable[[str], JobFile]
 NAMES = [

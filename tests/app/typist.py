@@ -14,10 +14,10 @@ from textual.app import App
 from textual.pilot import Pilot
 
 from jobtrack.app.main import JobApp
-from jobtrack.app.paper import spaced
 from jobtrack.app.widgets.entry import Entry
-from jobtrack.record.entries import Act, ReadingAct, TickAct
-from jobtrack.record.jobfile import JobFile, create
+from jobtrack.job.acts.entries import Act, ReadingAct, TickAct
+from jobtrack.pages.typeset import spaced
+from jobtrack.store.file.writer import JobFile, create
 
 READINGS = {"bore": "Bore", "step": "Step", "depth": "Depth", "gap": "Gap", "lip": "Lip", "ridge": "Ridge"}
 CHECKS = {

@@ -16,16 +16,16 @@ from time import perf_counter
 
 import tomli
 
-from jobtrack.app.words.jobs import job_words
 from jobtrack.hours.labour import labour
-from jobtrack.record import now
-from jobtrack.record.acts import new_id
-from jobtrack.record.begin import first_acts
-from jobtrack.record.blocks import scan
-from jobtrack.record.blockwriting import write_entry, write_header
-from jobtrack.record.entries import Entry
-from jobtrack.record.folder import ENDING, jobs_in, templates
-from jobtrack.record.jobfile import create
+from jobtrack.job.acts.entries import Entry
+from jobtrack.job.compose.draft import new_id
+from jobtrack.pages.job.list import job_words
+from jobtrack.store.file.beginning import first_acts
+from jobtrack.store.file.writer import create
+from jobtrack.store.machine import now
+from jobtrack.store.machine.jobs_folder import ENDING, jobs_in, templates
+from jobtrack.store.text.blocks import scan
+from jobtrack.store.text.writing import write_entry, write_header
 from jobtrack.template.load import parse
 
 JOBS = 1000

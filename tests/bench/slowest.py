@@ -16,11 +16,11 @@ import numpy as np
 
 import jobtrack.shopmath
 from jobtrack.shopmath.catalogue import Value, by_topic, calculate, find
-from jobtrack.shopmath.tables_drills import DRILLS
-from jobtrack.shopmath.tables_lifting import FREQUENCY, RATES
-from jobtrack.shopmath.tables_sets import NUT_FACTORS
-from jobtrack.shopmath.tables_tyres import LOAD_INDEX
-from jobtrack.workings import read_inputs
+from jobtrack.shopmath.common.named_sets import NUT_FACTORS
+from jobtrack.shopmath.flange.tables_drills import DRILLS
+from jobtrack.shopmath.lifting.tables import FREQUENCY, RATES
+from jobtrack.shopmath.loads.tables_tyres import LOAD_INDEX
+from jobtrack.workings.answers import read_inputs
 
 ROUNDS = 200
 """Calls of each; the fastest counts."""
@@ -142,7 +142,7 @@ def caches() -> list[str]:
     """Modules of shop mathematics that speak of functools or a cache."""
     folder = Path(jobtrack.shopmath.__file__).parent
     words = ("functools", "cache")
-    return [one.name for one in folder.glob("*.py") if any(word in one.read_text("utf-8") for word in words)]
+    return [one.name for one in folder.rglob("*.py") if any(word in one.read_text("utf-8") for word in words)]
 
 
 def main() -> int:

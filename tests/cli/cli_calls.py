@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from jobtrack.cli import main
+from jobtrack.cli.main import main
 
 TEMPLATE = Path(__file__).with_name("tow_hook.toml")
 AT = "2031-04-02T09:41:07+01:00"

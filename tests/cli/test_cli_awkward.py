@@ -168,7 +168,7 @@ COMMANDS = [
 @pytest.mark.parametrize("command", COMMANDS)
 def test_each_command_has_help_with_an_example(command: str, capsys: pytest.CaptureFixture[str]) -> None:
     """`--help` ends with an example of the command."""
-    from jobtrack.cli import main
+    from jobtrack.cli.main import main
 
     with pytest.raises(SystemExit) as ended:
         main([command, "--help"])

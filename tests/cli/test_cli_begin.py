@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from cli_calls import TEMPLATE, Shop, entries, one_line
 
-from jobtrack.record.intact import intact
+from jobtrack.store.copies.intact import intact
 
 
 def test_begin_writes_a_job_with_its_template(empty_shop: Shop) -> None:

@@ -15,8 +15,9 @@ import pytest
 from cli_calls import TEMPLATE, Shop, entries, one_line, step
 from filelock import FileLock, Timeout
 
-from jobtrack.record import disk, merge
-from jobtrack.record.intact import intact
+from jobtrack.store.copies import merge
+from jobtrack.store.copies.intact import intact
+from jobtrack.store.file import disk
 
 DONOR = "spacing.donor"
 GONE = "! Entries are gone that this machine has seen"

@@ -8,10 +8,10 @@ from typing import Any
 import pytest
 from cli_calls import Shop
 
-from jobtrack.commands.asked import ALSO, MAYBE_VALUE, PLAIN, WITH_VALUE
-from jobtrack.record.act_tables import KINDS, read_act
-from jobtrack.record.entries import UnknownAct
-from jobtrack.record.jobfile import JobFile
+from jobtrack.cli.record_options import ALSO, MAYBE_VALUE, PLAIN, WITH_VALUE
+from jobtrack.job.acts.entries import UnknownAct
+from jobtrack.store.file.writer import JobFile
+from jobtrack.store.text.acts import KINDS, read_act
 
 DONOR, LEFT = "spacing.donor", "plate.left"
 OF_OTHERS = {"replaces", "of", "on", "undoes", "closes"}

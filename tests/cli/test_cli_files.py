@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from cli_calls import TEMPLATE, Shop, entries, one_line
 
-from jobtrack.record.intact import intact
+from jobtrack.store.copies.intact import intact
 
 
 def test_templates_lists_what_travels_with_the_program(empty_shop: Shop) -> None:

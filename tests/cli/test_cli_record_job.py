@@ -9,8 +9,8 @@ from typing import Any
 import pytest
 from cli_calls import Shop, entries, name, step
 
-from jobtrack.record import disk
-from jobtrack.sheets.lines import OWN_LIMIT
+from jobtrack.sheets.words.sentences import OWN_LIMIT
+from jobtrack.store.file import disk
 
 DONOR, RECIPIENT, LEFT = "spacing.donor", "spacing.recipient", "plate.left"
 

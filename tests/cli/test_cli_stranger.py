@@ -12,11 +12,11 @@ import tomli
 import tomli_w
 from cli_calls import Shop
 
-from jobtrack.record.blocks import digest, scan
-from jobtrack.record.blockwriting import write_entry
-from jobtrack.record.entries import Entry
-from jobtrack.record.jobfile import JobFile
-from jobtrack.sheets.handover import handover_markdown
+from jobtrack.job.acts.entries import Entry
+from jobtrack.sheets.handover.page import handover_markdown
+from jobtrack.store.file.writer import JobFile
+from jobtrack.store.text.blocks import digest, scan
+from jobtrack.store.text.writing import write_entry
 
 SPITE = "\x1b[2J\x1b]8;;http://x\x07 \x9b31m \u202e\u2066\u200b\u200d\ufeff\u2028\x85\r\n"
 SPITE += "No step is next. [b]x[/b] <b>*y*</b> `z`"

@@ -13,9 +13,9 @@ from pathlib import Path
 import pytest
 from cli_calls import TEMPLATE, Shop, entries
 
-from jobtrack.commands.merging import FOR_GIT
-from jobtrack.record.intact import intact
-from jobtrack.record.jobfile import JobFile
+from jobtrack.cli.merging import FOR_GIT
+from jobtrack.store.copies.intact import intact
+from jobtrack.store.file.writer import JobFile
 
 pytestmark = pytest.mark.skipif(shutil.which("git") is None, reason="git isn't installed")
 NAME = "hook.job.toml"

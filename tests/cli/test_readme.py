@@ -15,8 +15,8 @@ import pyte
 import pytest
 from cli_calls import entries
 
-from jobtrack.record.intact import intact
-from jobtrack.record.jobfile import JobFile
+from jobtrack.store.copies.intact import intact
+from jobtrack.store.file.writer import JobFile
 
 README = Path(__file__).parents[2] / "README.md"
 PATIENCE = 30.0

@@ -8,11 +8,11 @@ import math
 
 import pytest
 
-from jobtrack import workings
 from jobtrack.figures.cells import TOO_SMALL, in_cells
 from jobtrack.figures.drawing import Arrow, Circle, Drawing, Label, Line
 from jobtrack.pictures import PICTURES, picture_of
 from jobtrack.shopmath.catalogue import find
+from jobtrack.workings import answers as workings
 
 
 def drawn(name: str, **typed: str) -> Drawing:

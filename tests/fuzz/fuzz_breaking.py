@@ -16,7 +16,7 @@ from typing import Any
 import tomli
 import tomli_w
 
-from jobtrack.record.blocks import BLOCK_START, HEADER_END, digest
+from jobtrack.store.text.blocks import BLOCK_START, HEADER_END, digest
 
 REPO = Path(__file__).parents[2]
 sys.path.insert(0, str(REPO / "tests" / "record"))

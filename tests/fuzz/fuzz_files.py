@@ -25,13 +25,13 @@ from fuzz_breaking import job_case, template_case
 
 from jobtrack.hours.labour import labour
 from jobtrack.literal import visible
-from jobtrack.record.intact import intact
-from jobtrack.record.jobfile import JobFile
-from jobtrack.record.merge import merge_files
-from jobtrack.record.readfile import JobFileError
-from jobtrack.sheets.as_json import job_json
-from jobtrack.sheets.handover import handover_markdown
-from jobtrack.sheets.plain import job_text
+from jobtrack.sheets.as_json.job import job_json
+from jobtrack.sheets.handover.page import handover_markdown
+from jobtrack.sheets.job_text import job_text
+from jobtrack.store.copies.intact import intact
+from jobtrack.store.copies.merge import merge_files
+from jobtrack.store.file.reader import JobFileError
+from jobtrack.store.file.writer import JobFile
 from jobtrack.template.load import TemplateError, load
 from jobtrack.template.plan import plan
 from jobtrack.template.proofread import as_json, as_lines, check

@@ -15,7 +15,7 @@ from pathlib import Path
 import pytest
 from cli_calls import one_line
 
-from jobtrack.cli import main
+from jobtrack.cli.main import main
 
 pytestmark = pytest.mark.corpus
 WANTED = os.environ.get("JOBTRACK_CORPUS", "")

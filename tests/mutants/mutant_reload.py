@@ -26,7 +26,11 @@ class Room:
 
     def __init__(self, folder: Path, data: CoverageData, items: Sequence[pytest.Item]) -> None:
         self.items = items
-        self._paths = {path.stem: path for path in sorted(folder.glob("*.py")) if path.stem != "__init__"}
+        self._paths = {
+            ".".join(path.relative_to(folder).with_suffix("").parts): path
+            for path in sorted(folder.rglob("*.py"))
+            if path.stem != "__init__"
+        }
         texts = {name: path.read_text(encoding="utf-8") for name, path in self._paths.items()}
         self._lines = {name: text.splitlines() for name, text in texts.items()}
         self._trees = {name: ast.parse(text) for name, text in texts.items()}
@@ -42,7 +46,9 @@ class Room:
         ]
         self._found: dict[str, set[str]] = {}
         self._order = [
-            key.removeprefix(f"{PACKAGE}.") for key in sys.modules if key.startswith(f"{PACKAGE}.")
+            key.removeprefix(f"{PACKAGE}.")
+            for key in sys.modules
+            if key.removeprefix(f"{PACKAGE}.") in self._paths
         ]
 
     def names(self) -> list[str]:

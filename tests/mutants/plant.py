@@ -45,6 +45,11 @@ def equivalents() -> dict[Known, str]:
     return {(row["file"], row["line"], row["change"]): row["why"] for row in rows}
 
 
+def file_of(name: str) -> str:
+    """A module of the shop mathematics by its file: `fit.angles` is fit/angles.py."""
+    return f"{name.replace('.', '/')}.py"
+
+
 def known_as(file: str, lines: Sequence[str], change: Change) -> Known:
     """How this change is written in the list of equivalents."""
     return file, lines[change.line - 1].strip(), change.what
@@ -115,14 +120,14 @@ class Bed:
             raise SystemExit(f"{name}: its tests fail on the unchanged module after a reload")
         for change in changes(tree):
             fate = self._fate(name, change)
-            known = known_as(f"{name}.py", lines, change)
+            known = known_as(file_of(name), lines, change)
             if fate == "survived" and known in self.known:
                 fate = "equivalent"
                 self.met.add(known)
             if fate in ("survived", "hung"):
-                print(f"  {fate} {name}.py:{change.line}: {known[1]}\n    {change.what}", flush=True)
+                print(f"  {fate} {file_of(name)}:{change.line}: {known[1]}\n    {change.what}", flush=True)
             if fate == "survived":
-                self.survivors.append(f"{name}.py:{change.line}")
+                self.survivors.append(f"{file_of(name)}:{change.line}")
             count[fate] += 1
         self.total += count
         print(f"{name}: {_counted(count)} ({time.monotonic() - begun:.0f} s)", flush=True)
@@ -130,7 +135,7 @@ class Bed:
 
     def _complain(self, name: str) -> None:
         for known in self.known:
-            if known[0] == f"{name}.py" and known not in self.met:
+            if known[0] == file_of(name) and known not in self.met:
                 print(f"  equivalent.toml: no survivor is {known[1]} | {known[2]}", flush=True)
 
     def told(self) -> None:

@@ -14,10 +14,13 @@ FOLDER = ROOT / "jobtrack" / "shopmath"
 def planted() -> Counter[Known]:
     """Every change that is planted, by how it is written in the list."""
     count: Counter[Known] = Counter()
-    for path in sorted(FOLDER.glob("*.py")):
+    for path in sorted(FOLDER.rglob("*.py")):
         text = path.read_text(encoding="utf-8")
         lines = text.splitlines()
-        count.update(known_as(path.name, lines, change) for change in changes(ast.parse(text)))
+        count.update(
+            known_as(path.relative_to(FOLDER).as_posix(), lines, change)
+            for change in changes(ast.parse(text))
+        )
     return count
 
 

@@ -8,10 +8,10 @@ from functools import cache
 from itertools import pairwise
 from pathlib import Path
 
-from jobtrack.record.blocks import BLOCK_START
-from jobtrack.record.folder import shipped
-from jobtrack.record.job import Job
-from jobtrack.record.jobfile import JobFile
+from jobtrack.job.state.job import Job
+from jobtrack.store.file.writer import JobFile
+from jobtrack.store.machine.jobs_folder import shipped
+from jobtrack.store.text.blocks import BLOCK_START
 
 SAMPLES = ("half-done", "finished")
 LENGTHS = (12, 25, 40, 55, 70, 85, 999)

@@ -10,8 +10,8 @@ from pathlib import Path
 
 import tomli
 
-from jobtrack.record.derive import Evaluation
-from jobtrack.record.standing import Standing
+from jobtrack.job.state.standing import Standing
+from jobtrack.job.values.evaluation import Evaluation
 from jobtrack.template.load import build
 from jobtrack.template.plan import Plan, PlannedStep, Ref, plan
 

@@ -1,6 +1,6 @@
 """A disk that loses power: what was synced stays; of the rest any mix of sectors, with the old size or the new.
 
-`Disk` watches the system calls of `jobtrack.record.disk` and keeps, for each file, what is certain to be on the
+`Disk` watches the system calls of `jobtrack.store.file.disk` and keeps, for each file, what is certain to be on the
 disk and what has been written since. Names come and go likewise: a name is certain when its folder was synced.
 """
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from jobtrack.record.entries import (
+from jobtrack.job.acts.entries import (
     Act,
     AddedStepAct,
     AgreedAct,

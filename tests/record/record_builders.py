@@ -14,14 +14,15 @@ from typing import Any
 
 import tomli
 
-from jobtrack.record.about import About
-from jobtrack.record.acts import Draft
-from jobtrack.record.begin import first_acts
-from jobtrack.record.blocks import scan
-from jobtrack.record.blockwriting import write_entry, write_header
-from jobtrack.record.entries import Act, Entry, NoteAct
-from jobtrack.record.job import Job
-from jobtrack.record.jobfile import Appended, JobFile, create
+from jobtrack.job.about import About
+from jobtrack.job.acts.entries import Act, Entry, NoteAct
+from jobtrack.job.compose.draft import Draft
+from jobtrack.job.state.job import Job
+from jobtrack.store.file.beginning import first_acts
+from jobtrack.store.file.writer import Appended, JobFile, create
+from jobtrack.store.text.blocks import scan
+from jobtrack.store.text.header import about_from
+from jobtrack.store.text.writing import write_entry, write_header
 
 Do = Callable[[Draft], object]
 START = datetime(2031, 4, 1, 8, 0, tzinfo=timezone(timedelta(hours=1)))
@@ -43,7 +44,7 @@ def about() -> About:
     data = write_header({"id": "job-1", "title": "Bay horse-box"}, template())
     header = scan(data).header
     assert header is not None
-    return About.read(tomli.loads(data.decode()), header.hash)
+    return about_from(tomli.loads(data.decode()), header.hash)
 
 
 def minutes(after: float) -> datetime:

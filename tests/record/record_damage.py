@@ -29,14 +29,14 @@ from record_builders import (
     undo,
 )
 
-from jobtrack.record import blocks
-from jobtrack.record.blocks import Scan, scan
-from jobtrack.record.blockwriting import write_entry, write_header
-from jobtrack.record.conditions import OpenCondition
-from jobtrack.record.intact import examine
-from jobtrack.record.job import Job
-from jobtrack.record.jobfile import JobFile
-from jobtrack.record.readfile import JobFileError
+from jobtrack.job.state.conditions import OpenCondition
+from jobtrack.job.state.job import Job
+from jobtrack.store.copies.intact import examine
+from jobtrack.store.file.reader import JobFileError
+from jobtrack.store.file.writer import JobFile
+from jobtrack.store.text import blocks
+from jobtrack.store.text.blocks import Scan, scan
+from jobtrack.store.text.writing import write_entry, write_header
 
 Call = tuple[str | None, tuple[Do, ...]]
 FOLDER = tempfile.TemporaryDirectory()

@@ -28,11 +28,11 @@ from record_builders import (
 )  # fmt: skip
 from record_oracle import Event, Ids, Oracle
 
-from jobtrack.record.entries import ReadingAct
-from jobtrack.record.job import Job
-from jobtrack.record.problems import job_problems, step_problems
-from jobtrack.record.refusal import Refused
-from jobtrack.record.standing import Standing
+from jobtrack.job.acts.entries import ReadingAct
+from jobtrack.job.compose.refusal import Refused
+from jobtrack.job.remarks.problems import job_problems, step_problems
+from jobtrack.job.state.job import Job
+from jobtrack.job.state.standing import Standing
 
 PEOPLE = ("Wim", "Ada", "Jo")
 SIDES = ("mark.left", "mark.right")

@@ -12,7 +12,7 @@ from typing import TypeVar
 
 from record_builders import DONOR, RECIPIENT
 
-from jobtrack.record.entries import (
+from jobtrack.job.acts.entries import (
     Act,
     ClosesAct,
     Entry,

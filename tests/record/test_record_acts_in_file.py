@@ -12,13 +12,13 @@ from record_acts import ACTS
 from record_builders import Copy, about, minutes, surveyed
 from record_histories import snapshot
 
-from jobtrack.record.act_tables import KINDS, read_act
-from jobtrack.record.blocks import scan_blocks
-from jobtrack.record.blockwriting import write_entry
-from jobtrack.record.clock import times, without_overlap
-from jobtrack.record.effects import effects
-from jobtrack.record.entries import Act, Entry, UnknownAct
-from jobtrack.record.job import Job
+from jobtrack.job.acts.entries import Act, Entry, UnknownAct
+from jobtrack.job.remarks.effects import effects
+from jobtrack.job.state.job import Job
+from jobtrack.job.time.clock import times, without_overlap
+from jobtrack.store.text.acts import KINDS, read_act
+from jobtrack.store.text.blocks import scan_blocks
+from jobtrack.store.text.writing import write_entry
 
 
 def test_every_kind_is_among_the_examples() -> None:

@@ -5,12 +5,12 @@ from __future__ import annotations
 import pytest
 from record_builders import DONOR, RECIPIENT, Copy, Do, about, clock, minutes, note, read, tick, undo
 
-from jobtrack.record.about import About
-from jobtrack.record.clock import Stretch, Times, hours_by, times, without_overlap
-from jobtrack.record.clock_runs import Span
-from jobtrack.record.entries import ClockAct
-from jobtrack.record.job import Job
-from jobtrack.record.time_remarks import time_problems
+from jobtrack.job.about import About
+from jobtrack.job.acts.entries import ClockAct
+from jobtrack.job.remarks.of_time import time_problems
+from jobtrack.job.state.job import Job
+from jobtrack.job.time.clock import Stretch, Times, hours_by, times, without_overlap
+from jobtrack.job.time.runs import Span
 
 Line = tuple[float, str | None, Do]
 """Hours after eight, the step, what."""

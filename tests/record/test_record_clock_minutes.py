@@ -12,9 +12,9 @@ from hypothesis import strategies as st
 from record_builders import DONOR, RECIPIENT, Copy, about, clock, minutes, note, undo
 
 from jobtrack.hours.labour import labour
-from jobtrack.record.about import About
-from jobtrack.record.clock import times, without_overlap
-from jobtrack.record.job import Job
+from jobtrack.job.about import About
+from jobtrack.job.state.job import Job
+from jobtrack.job.time.clock import times, without_overlap
 
 PEOPLE = ("Wim", "Ada")
 STEPS = (None, DONOR, RECIPIENT, "nuts")

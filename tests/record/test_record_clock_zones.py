@@ -9,7 +9,7 @@ import pytest
 from record_builders import DONOR, RECIPIENT, Copy, clock, note
 
 from jobtrack.hours.labour import labour
-from jobtrack.record.clock import times, total_hours
+from jobtrack.job.time.clock import times, total_hours
 
 AMSTERDAM = ZoneInfo("Europe/Amsterdam")
 

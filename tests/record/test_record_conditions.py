@@ -23,10 +23,11 @@ from record_builders import (
     undo,
 )  # fmt: skip
 
-from jobtrack.record.blockwriting import write_entry
-from jobtrack.record.conditions import Damage, OpenCondition
-from jobtrack.record.entries import AgreedAct, ClosesAct, Entry, OpensAct, SetAsideAct
-from jobtrack.record.job import Job
+from jobtrack.job.acts.entries import AgreedAct, ClosesAct, Entry, OpensAct, SetAsideAct
+from jobtrack.job.state.conditions import OpenCondition
+from jobtrack.job.state.damage import Damage
+from jobtrack.job.state.job import Job
+from jobtrack.store.text.writing import write_entry
 
 
 def one_open(job: Job) -> OpenCondition:

@@ -19,10 +19,10 @@ from hypothesis import strategies as st
 from record_builders import Copy, entry_id, note, read, record, template
 from record_damage import Whole, busy, conditions_after, found, found_in, opened, read_once, steady
 
-from jobtrack.record.blocks import scan
-from jobtrack.record.blockwriting import write_entry, write_header
-from jobtrack.record.intact import examine, intact
-from jobtrack.record.jobfile import JobFile, create
+from jobtrack.store.copies.intact import examine, intact
+from jobtrack.store.file.writer import JobFile, create
+from jobtrack.store.text.blocks import scan
+from jobtrack.store.text.writing import write_entry, write_header
 
 AWKWARD = b"\x00\xff\n\r\"'[]{}()= \t#,.-\\:09afz\x1b\x7f"
 """What a byte is changed to, beside each of its bits flipped."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from record_builders import DONOR, Copy, Do, close, finish, marked, note, opens, read, stands, surveyed, tick
 
-from jobtrack.record.effects import effects
+from jobtrack.job.remarks.effects import effects
 
 
 def said(copy: Copy, step: str | None, *do: Do) -> list[str]:

@@ -15,9 +15,9 @@ from test_record_laws import (
     nobody_closes_unseen,
 )  # fmt: skip
 
-from jobtrack.record import conditions, job, standing
-from jobtrack.record.entries import Entry, OpensAct
-from jobtrack.record.history import Done, View, live
+from jobtrack.job.acts.entries import Entry, OpensAct
+from jobtrack.job.state import conditions, job, standing
+from jobtrack.job.state.history import Done, View, live
 
 SHARE = 0.05
 """The least share of histories in which a fault must be caught."""

@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 from record_builders import DONOR, Do, finish, marked, note, read, release, surveyed, tick, undo
 
-from jobtrack.record.acts import Draft
-from jobtrack.record.problems import left_open
-from jobtrack.record.refusal import SaidAlready
+from jobtrack.job.compose.draft import Draft
+from jobtrack.job.compose.refusal import SaidAlready
+from jobtrack.job.remarks.problems import left_open
 
 
 def test_the_second_finishing_says_so_and_writes_nothing() -> None:

@@ -11,12 +11,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from record_builders import DONOR, WORK, file_with, new_file, note, read, record
 
-from jobtrack.record.blocks import digest, scan
-from jobtrack.record.blockwriting import write_entry
-from jobtrack.record.entries import NoteAct
-from jobtrack.record.intact import examine, intact
-from jobtrack.record.jobfile import JobFile, NotRecorded
-from jobtrack.record.readfile import JobFileError
+from jobtrack.job.acts.entries import NoteAct
+from jobtrack.store.copies.intact import examine, intact
+from jobtrack.store.file.reader import JobFileError
+from jobtrack.store.file.writer import JobFile, NotRecorded
+from jobtrack.store.text.blocks import digest, scan
+from jobtrack.store.text.writing import write_entry
 
 
 def changed(folder: Path, change: Callable[[list[bytes]], list[bytes]]) -> Path:

@@ -25,13 +25,13 @@ from record_builders import (
     tick,
 )  # fmt: skip
 
-from jobtrack.record import disk
-from jobtrack.record.acts import Draft, new_id
-from jobtrack.record.entries import NoteAct
-from jobtrack.record.intact import intact
-from jobtrack.record.jobfile import JobFile, NotRecorded
-from jobtrack.record.readfile import JobFileError
-from jobtrack.record.refusal import Refused
+from jobtrack.job.acts.entries import NoteAct
+from jobtrack.job.compose.draft import Draft, new_id
+from jobtrack.job.compose.refusal import Refused
+from jobtrack.store.copies.intact import intact
+from jobtrack.store.file import disk
+from jobtrack.store.file.reader import JobFileError
+from jobtrack.store.file.writer import JobFile, NotRecorded
 
 
 def test_what_is_appended_is_found_when_the_file_is_read_again(tmp_path: Path) -> None:

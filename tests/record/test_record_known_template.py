@@ -7,9 +7,10 @@ from pathlib import Path
 import pytest
 from record_builders import new_file, template
 
-from jobtrack.record import about
-from jobtrack.record.blockwriting import write_header
-from jobtrack.record.folder import jobs_in, shipped
+from jobtrack.job.about import About
+from jobtrack.store.machine.jobs_folder import jobs_in, shipped
+from jobtrack.store.text import header
+from jobtrack.store.text.writing import write_header
 from jobtrack.template.load import parse
 
 HEADER = (
@@ -18,19 +19,19 @@ HEADER = (
 SHIPPED = [parse(path)[0] for path in sorted(shipped("job_templates").glob("*.toml"))]
 
 
-def whole(data: bytes) -> about.About | str:
+def whole(data: bytes) -> About | str:
     """What a header says read as a whole, or why it can't be understood."""
     try:
-        return about._read_whole(data, "0" * 32)
-    except about.HeaderError as error:
+        return header._read_whole(data, "0" * 32)
+    except header.HeaderError as error:
         return f"{error.line}: {error}"
 
 
-def as_read(data: bytes) -> about.About | str:
+def as_read(data: bytes) -> About | str:
     """The same by way of what is kept."""
     try:
-        return about.read_header(data, "0" * 32)
-    except about.HeaderError as error:
+        return header.read_header(data, "0" * 32)
+    except header.HeaderError as error:
         return f"{error.line}: {error}"
 
 
@@ -77,7 +78,7 @@ def test_what_stands_behind_a_template(end: bytes) -> None:
 def test_shipped_templates_are_read_in_parts(data: dict[str, object]) -> None:
     """A header that this program wrote is read by way of what is kept, and says the same."""
     raw = write_header({"id": "a", "title": "b"}, data).partition(b"\n[header]\n")[0] + b"\n"
-    assert about._with_known_template(raw, "0" * 32) == whole(raw)
+    assert header._with_known_template(raw, "0" * 32) == whole(raw)
 
 
 def test_one_plan_for_all_jobs_of_a_template(tmp_path: Path) -> None:

@@ -18,10 +18,10 @@ from record_builders import DONOR, about
 from record_histories import SIDES, Played, Script, over_histories, play, scripts, snapshot
 from record_oracle import Oracle
 
-from jobtrack.record.blocks import Block, Header, Scan, scan_blocks
-from jobtrack.record.blockwriting import write_entry
-from jobtrack.record.job import FINISHED, LOOK_AGAIN, Job
-from jobtrack.record.merge import merge
+from jobtrack.job.state.job import FINISHED, LOOK_AGAIN, Job
+from jobtrack.store.copies.merge import merge
+from jobtrack.store.text.blocks import Block, Header, Scan, scan_blocks
+from jobtrack.store.text.writing import write_entry
 
 SHARE = 0.2
 """The least share of histories that must reach each kind of collision."""

@@ -23,10 +23,10 @@ from record_builders import (
     undo,
 )  # fmt: skip
 
-from jobtrack.record.entries import ReadingAct, StandsAct
-from jobtrack.record.job import FINISHED, IN_HAND, LOOK_AGAIN, RELEASED, RELEASED_BEFORE
-from jobtrack.record.problems import step_problems
-from jobtrack.record.refusal import Refused
+from jobtrack.job.acts.entries import ReadingAct, StandsAct
+from jobtrack.job.compose.refusal import Refused
+from jobtrack.job.remarks.problems import step_problems
+from jobtrack.job.state.job import FINISHED, IN_HAND, LOOK_AGAIN, RELEASED, RELEASED_BEFORE
 
 MARK = "mark.left"
 

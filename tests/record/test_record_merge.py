@@ -19,10 +19,10 @@ from record_builders import (
     tick,
 )
 
-from jobtrack.record.intact import intact
-from jobtrack.record.jobfile import JobFile, create
-from jobtrack.record.merge import Merged, merge_files
-from jobtrack.record.readfile import JobFileError
+from jobtrack.store.copies.intact import intact
+from jobtrack.store.copies.merge import Merged, merge_files
+from jobtrack.store.file.reader import JobFileError
+from jobtrack.store.file.writer import JobFile, create
 
 
 def copy_of(file: JobFile, name: str) -> JobFile:

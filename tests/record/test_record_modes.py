@@ -9,9 +9,9 @@ from pathlib import Path
 import pytest
 from record_builders import entry_id, minutes, new_file, note, record
 
-from jobtrack.record import disk
-from jobtrack.record.entries import NoteAct
-from jobtrack.record.jobfile import JobFile, NotRecorded
+from jobtrack.job.acts.entries import NoteAct
+from jobtrack.store.file import disk
+from jobtrack.store.file.writer import JobFile, NotRecorded
 
 pytestmark = pytest.mark.skipif(os.name != "posix", reason="modes as Unix has them")
 

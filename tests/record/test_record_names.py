@@ -14,12 +14,14 @@ import pytest
 from filelock import Timeout
 from record_builders import entry_id, file_with, minutes, new_file, note, record
 
-from jobtrack.cli import main
-from jobtrack.record import disk, readfile, rescue
-from jobtrack.record.acts import new_id
-from jobtrack.record.entries import NoteAct
-from jobtrack.record.intact import intact
-from jobtrack.record.jobfile import JobFile, NotRecorded
+from jobtrack.cli.main import main
+from jobtrack.job.acts.entries import NoteAct
+from jobtrack.job.compose.draft import new_id
+from jobtrack.store.copies.intact import intact
+from jobtrack.store.file import disk
+from jobtrack.store.file import reader as readfile
+from jobtrack.store.file.writer import JobFile, NotRecorded
+from jobtrack.store.machine import rescue
 
 needs_fork = pytest.mark.skipif(
     "fork" not in multiprocessing.get_all_start_methods(),

@@ -9,8 +9,8 @@ import tomli
 from record_builders import Copy, minutes, read
 from scipy import stats
 
-from jobtrack.record.about import About
-from jobtrack.record.job import Job
+from jobtrack.job.about import About
+from jobtrack.job.state.job import Job
 from jobtrack.template.load import build
 from jobtrack.template.plan import plan
 

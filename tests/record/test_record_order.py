@@ -24,10 +24,10 @@ from record_builders import (
 )  # fmt: skip
 from record_builders import template as small
 
-from jobtrack.record.about import About
-from jobtrack.record.acts import Draft
-from jobtrack.record.job import Job
-from jobtrack.record.problems import step_problems
+from jobtrack.job.about import About
+from jobtrack.job.compose.draft import Draft
+from jobtrack.job.remarks.problems import step_problems
+from jobtrack.job.state.job import Job
 from jobtrack.template.load import build
 from jobtrack.template.plan import plan
 

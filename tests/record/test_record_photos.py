@@ -10,9 +10,9 @@ from pathlib import Path
 
 import pytest
 
-from jobtrack.record import photos
-from jobtrack.record.picture_kinds import picture_kind
-from jobtrack.record.readfile import JobFileError
+from jobtrack.store.file.reader import JobFileError
+from jobtrack.store.machine import photos
+from jobtrack.store.machine.picture_kinds import picture_kind
 
 
 def chunk(kind: bytes, data: bytes) -> bytes:
@@ -155,7 +155,7 @@ def test_a_folder_that_takes_nothing_is_named(
         raise OSError(28, "No space left on device")
 
     (tmp_path / "weld.png").write_bytes(PNG)
-    monkeypatch.setattr("jobtrack.record.disk.write_new", full)
+    monkeypatch.setattr("jobtrack.store.file.disk.write_new", full)
     assert refusal(tmp_path / "weld.png", job).startswith(
         f"{photos.folder_of(job)}: takes no photo: No space"
     )

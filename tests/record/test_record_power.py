@@ -18,10 +18,10 @@ from power_cuts import Disk, Moment
 from record_builders import WORK, new_file, note, record
 from watched_os import WatchedOs
 
-from jobtrack.record import disk
-from jobtrack.record.blocks import scan
-from jobtrack.record.jobfile import JobFile, NotRecorded, create
-from jobtrack.record.readfile import JobFileError
+from jobtrack.store.file import disk
+from jobtrack.store.file.reader import JobFileError
+from jobtrack.store.file.writer import JobFile, NotRecorded, create
+from jobtrack.store.text.blocks import scan
 
 CUTS = 1500
 """Cuts of a run in CI; the whole run makes 20,000."""

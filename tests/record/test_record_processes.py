@@ -18,13 +18,13 @@ from pathlib import Path
 import pytest
 from record_builders import entry_id, minutes, new_file, note, record
 
-from jobtrack.record import disk
-from jobtrack.record.acts import new_id
-from jobtrack.record.blockwriting import write_entry
-from jobtrack.record.entries import Entry, NoteAct
-from jobtrack.record.intact import intact
-from jobtrack.record.jobfile import JobFile
-from jobtrack.record.merge import merge_files
+from jobtrack.job.acts.entries import Entry, NoteAct
+from jobtrack.job.compose.draft import new_id
+from jobtrack.store.copies.intact import intact
+from jobtrack.store.copies.merge import merge_files
+from jobtrack.store.file import disk
+from jobtrack.store.file.writer import JobFile
+from jobtrack.store.text.writing import write_entry
 
 pytestmark = pytest.mark.skipif(
     "fork" not in multiprocessing.get_all_start_methods(), reason="kills at random moments want quick starts"

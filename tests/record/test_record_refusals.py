@@ -25,10 +25,10 @@ from record_builders import (
     undo,
 )  # fmt: skip
 
-from jobtrack.record.acts import Draft
-from jobtrack.record.entries import MarkAct, NoteAct, TorqueAct, WeldAct, WorkedAct
-from jobtrack.record.problems import job_problems, step_problems
-from jobtrack.record.refusal import Refused
+from jobtrack.job.acts.entries import MarkAct, NoteAct, TorqueAct, WeldAct, WorkedAct
+from jobtrack.job.compose.draft import Draft
+from jobtrack.job.compose.refusal import Refused
+from jobtrack.job.remarks.problems import job_problems, step_problems
 from jobtrack.units import UnitError
 
 NEVER: tuple[tuple[str, Do], ...] = (

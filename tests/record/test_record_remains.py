@@ -8,14 +8,15 @@ import pytest
 from record_builders import DONOR, Copy, note, opens, read, surveyed, tick
 from record_damage import Whole, opened
 
-from jobtrack.record import order
-from jobtrack.record.conditions import OpenCondition
-from jobtrack.record.entries import SetAsideAct
-from jobtrack.record.folder import shipped
-from jobtrack.record.job import Job
-from jobtrack.record.jobfile import JobFile
-from jobtrack.record.remains import NOTHING, Legible, legible
-from jobtrack.sheets.lines import tags
+from jobtrack.job.acts.entries import SetAsideAct
+from jobtrack.job.state import order
+from jobtrack.job.state.conditions import OpenCondition
+from jobtrack.job.state.damage import NOTHING, Legible
+from jobtrack.job.state.job import Job
+from jobtrack.sheets.words.sentences import tags
+from jobtrack.store.file.writer import JobFile
+from jobtrack.store.machine.jobs_folder import shipped
+from jobtrack.store.text.broken import legible
 
 BLOCK = (
     b'\n[[entry]]\nid = "abc"\nn = 3\nby = "Wim"\nstep = "mark.left"\n'

@@ -13,11 +13,12 @@ from filelock import FileLock
 from record_builders import RECIPIENT, WORK, entry_id, file_with, minutes, note, read, record
 from watched_os import WatchedOs
 
-from jobtrack.record import disk, rescue
-from jobtrack.record.acts import Draft
-from jobtrack.record.entries import Entry, NoteAct
-from jobtrack.record.intact import intact
-from jobtrack.record.jobfile import JobFile, NotRecorded
+from jobtrack.job.acts.entries import Entry, NoteAct
+from jobtrack.job.compose.draft import Draft
+from jobtrack.store.copies.intact import intact
+from jobtrack.store.file import disk
+from jobtrack.store.file.writer import JobFile, NotRecorded
+from jobtrack.store.machine import rescue
 
 WORK_NOTE = Entry(entry_id(70), 1, minutes(9), "Wim", (NoteAct("seen"),), (), "")
 

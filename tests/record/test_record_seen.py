@@ -12,13 +12,14 @@ from typing import Any
 import pytest
 from record_builders import WORK, entry_id, file_with, minutes, note, record, template
 
-from jobtrack.record import disk, seen
-from jobtrack.record.blocks import scan
-from jobtrack.record.blockwriting import write_entry
-from jobtrack.record.entries import Entry, NoteAct
-from jobtrack.record.intact import gone, taken_apart
-from jobtrack.record.jobfile import JobFile, create
-from jobtrack.record.merge import merge_files
+from jobtrack.job.acts.entries import Entry, NoteAct
+from jobtrack.store.copies.intact import gone, taken_apart
+from jobtrack.store.copies.merge import merge_files
+from jobtrack.store.file import disk
+from jobtrack.store.file.writer import JobFile, create
+from jobtrack.store.machine import seen_ends as seen
+from jobtrack.store.text.blocks import scan
+from jobtrack.store.text.writing import write_entry
 
 
 def memory(state: Path) -> Path:

@@ -11,14 +11,14 @@ import pytest
 import tomli_w
 from record_builders import WORK, file_with, new_file, note, record, template
 
-from jobtrack.record import sizes
-from jobtrack.record.blocks import digest, scan
-from jobtrack.record.jobfile import JobFile, NotRecorded
-from jobtrack.record.photos import inside
-from jobtrack.record.problems import job_problems
-from jobtrack.record.readfile import JobFileError
-from jobtrack.sheets.as_json import job_json
-from jobtrack.sheets.plain import job_text
+from jobtrack.job.remarks.problems import job_problems
+from jobtrack.sheets.as_json.job import job_json
+from jobtrack.sheets.job_text import job_text
+from jobtrack.store.file.reader import JobFileError
+from jobtrack.store.file.writer import JobFile, NotRecorded
+from jobtrack.store.machine.photos import inside
+from jobtrack.store.text import sizes
+from jobtrack.store.text.blocks import digest, scan
 
 Change = Callable[[dict[str, Any]], object]
 

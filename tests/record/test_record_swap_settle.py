@@ -17,8 +17,8 @@ from record_builders import (
     undo,
 )  # fmt: skip
 
-from jobtrack.record.acts import Draft
-from jobtrack.record.refusal import Refused
+from jobtrack.job.compose.draft import Draft
+from jobtrack.job.compose.refusal import Refused
 
 LEFT, RIGHT = "mark.left", "mark.right"
 

@@ -12,10 +12,10 @@ import pytest
 from record_builders import WORK, entry_id, file_with, new_file, note, record, template
 from watched_os import WatchedOs, failing_at
 
-from jobtrack.record import disk
-from jobtrack.record.intact import intact
-from jobtrack.record.jobfile import JobFile, NotRecorded, create
-from jobtrack.record.readfile import JobFileError
+from jobtrack.store.copies.intact import intact
+from jobtrack.store.file import disk
+from jobtrack.store.file.reader import JobFileError
+from jobtrack.store.file.writer import JobFile, NotRecorded, create
 
 ERRORS = (errno.ENOSPC, errno.EIO)
 NEW = entry_id(90)

@@ -35,15 +35,16 @@ from record_damage import Whole, found, read_once
 from record_histories import MOVED, PEOPLE, SIDES, SPACINGS, Script, moves, play, scripts, snapshot
 from record_oracle import Event, Oracle
 
-from jobtrack.record import conditions, merge, standing
-from jobtrack.record.acts import Draft
-from jobtrack.record.blocks import Block, Header, Scan, scan
-from jobtrack.record.entries import OpensAct, ReadingAct
-from jobtrack.record.history import View
-from jobtrack.record.job import FINISHED, LOOK_AGAIN, Job
-from jobtrack.record.jobfile import JobFile
-from jobtrack.record.merge import Merged
-from jobtrack.record.refusal import Refused
+from jobtrack.job.acts.entries import OpensAct, ReadingAct
+from jobtrack.job.compose.draft import Draft
+from jobtrack.job.compose.refusal import Refused
+from jobtrack.job.state import conditions, standing
+from jobtrack.job.state.history import View
+from jobtrack.job.state.job import FINISHED, LOOK_AGAIN, Job
+from jobtrack.store.copies import merge
+from jobtrack.store.copies.merge import Merged
+from jobtrack.store.file.writer import JobFile
+from jobtrack.store.text.blocks import Block, Header, Scan, scan
 
 copies = st.integers(0, 2)
 sides = st.sampled_from((SIDES[0], SIDES[0], SIDES[1]))

@@ -9,10 +9,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from record_builders import DONOR, RECIPIENT, Copy, Do, clock, minutes, note, read, tick, undo
 
-from jobtrack.record.clock import hours_by, times, total_hours
-from jobtrack.record.entries import WorkedAct
-from jobtrack.record.time_remarks import typed_remarks
-from jobtrack.record.typed_hours import amounts
+from jobtrack.job.acts.entries import WorkedAct
+from jobtrack.job.remarks.of_time import typed_remarks
+from jobtrack.job.time.clock import hours_by, times, total_hours
+from jobtrack.job.time.typed_hours import amounts
 
 DAY = "2031-04-01"
 STEPS = (DONOR, RECIPIENT, "mark.left", "mark.right", "nuts")

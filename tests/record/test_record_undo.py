@@ -11,9 +11,9 @@ from hypothesis import strategies as st
 from record_builders import DONOR, Copy, finish, note, read, surveyed, tick, undo, undo_named
 from record_histories import snapshot
 
-from jobtrack.record.acts import Draft
-from jobtrack.record.entries import Entry, NoteAct
-from jobtrack.record.refusal import Refused
+from jobtrack.job.acts.entries import Entry, NoteAct
+from jobtrack.job.compose.draft import Draft
+from jobtrack.job.compose.refusal import Refused
 
 many = settings(
     max_examples=200,

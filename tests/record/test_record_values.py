@@ -7,10 +7,10 @@ from fractions import Fraction
 import pytest
 from record_builders import DONOR, Copy, given, read, settle, surveyed, tick
 
-from jobtrack.record.entries import ReadingAct
-from jobtrack.record.limits import Limits, plain_verdict
-from jobtrack.record.problems import job_problems, step_problems
-from jobtrack.record.refusal import Refused
+from jobtrack.job.acts.entries import ReadingAct
+from jobtrack.job.compose.refusal import Refused
+from jobtrack.job.remarks.problems import job_problems, step_problems
+from jobtrack.job.values.limits import Limits, plain_verdict
 from jobtrack.shopmath.catalogue import calculate
 
 MARK = "mark.left"

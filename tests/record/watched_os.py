@@ -1,4 +1,4 @@
-"""The system calls of `jobtrack.record.disk`, watched: one of them can be made to fail, and all are written down."""
+"""The system calls of `jobtrack.store.file.disk`, watched: one can be made to fail, and all are written down."""
 
 from __future__ import annotations
 

@@ -8,12 +8,12 @@ import pytest
 from markdown_it import MarkdownIt
 from markdown_it.token import Token
 
-from jobtrack.sheets import lines
 from jobtrack.sheets.catalogue_page import catalogue_markdown
+from jobtrack.sheets.words import sentences as lines
 from jobtrack.shopmath import catalogue
 from jobtrack.shopmath.catalogue import WorkingOut, WorkingOutError, find, gives, takes
-from jobtrack.workings import answer
-from jobtrack.workings_words import told
+from jobtrack.workings.answers import answer
+from jobtrack.workings.words import told
 
 TOPICS = catalogue.by_topic()
 NAMES = [name for names in TOPICS.values() for name in names]

@@ -12,12 +12,8 @@ import pytest
 import tomli
 from record_builders import Copy, Do, close, finish, given, note, read, release, tick
 
-from jobtrack.record.about import About
-from jobtrack.record.act_tables import KINDS
-from jobtrack.record.acts import Draft
-from jobtrack.record.blocks import scan
-from jobtrack.record.blockwriting import write_header
-from jobtrack.record.entries import (
+from jobtrack.job.about import About
+from jobtrack.job.acts.entries import (
     Act,
     AddedStepAct,
     AgreedAct,
@@ -52,11 +48,16 @@ from jobtrack.record.entries import (
     WeldAct,
     WorkedAct,
 )
-from jobtrack.record.job import Job
-from jobtrack.sheets.as_json import job_json
-from jobtrack.sheets.handover import handover_markdown
+from jobtrack.job.compose.draft import Draft
+from jobtrack.job.state.job import Job
+from jobtrack.sheets.as_json.job import job_json
+from jobtrack.sheets.handover.page import handover_markdown
+from jobtrack.sheets.job_text import job_text
 from jobtrack.sheets.markdown import md
-from jobtrack.sheets.plain import job_text
+from jobtrack.store.text.acts import KINDS
+from jobtrack.store.text.blocks import scan
+from jobtrack.store.text.header import about_from
+from jobtrack.store.text.writing import write_header
 
 TEMPLATE = Path(__file__).parents[1] / "cli" / "tow_hook.toml"
 WHO = "Orla Quince"
@@ -154,7 +155,7 @@ def about() -> About:
     data = write_header({"id": "job-9", "title": "Hook"}, tomli.loads(TEMPLATE.read_text(encoding="utf-8")))
     header = scan(data).header
     assert header is not None
-    return About.read(tomli.loads(data.decode()), header.hash)
+    return about_from(tomli.loads(data.decode()), header.hash)
 
 
 def begun() -> Copy:

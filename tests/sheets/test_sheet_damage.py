@@ -17,20 +17,23 @@ import pytest
 from damage_cases import Case, case
 from record_damage import read_once
 
-from jobtrack.app.words.conditions import all_lines, top_lines
-from jobtrack.app.words.jobs import open_words
-from jobtrack.record import seen
-from jobtrack.record.about import read_header
-from jobtrack.record.conditions import UNKNOWN, OpenCondition
-from jobtrack.record.job import Job
-from jobtrack.record.jobfile import JobFile
-from jobtrack.record.readfile import JobFileError
-from jobtrack.sheets import as_json, handover, plain
-from jobtrack.sheets.as_json import job_json
-from jobtrack.sheets.handover import handover_markdown
-from jobtrack.sheets.lines import tags
+from jobtrack.job.state.conditions import OpenCondition
+from jobtrack.job.state.damage import UNKNOWN
+from jobtrack.job.state.job import Job
+from jobtrack.pages.job.conditions import all_lines, top_lines
+from jobtrack.pages.job.list import open_words
+from jobtrack.sheets import job_text as plain
+from jobtrack.sheets.as_json import job as as_json
+from jobtrack.sheets.as_json.job import job_json
+from jobtrack.sheets.handover import page as handover
+from jobtrack.sheets.handover.page import handover_markdown
+from jobtrack.sheets.job_text import job_text
 from jobtrack.sheets.markdown import md
-from jobtrack.sheets.plain import job_text
+from jobtrack.sheets.words.sentences import tags
+from jobtrack.store.file.reader import JobFileError
+from jobtrack.store.file.writer import JobFile
+from jobtrack.store.machine import seen_ends as seen
+from jobtrack.store.text.header import read_header
 
 
 def rows_of(text: str, begins: str) -> str:
@@ -106,7 +109,7 @@ def outcome(one: Case) -> tuple[str, list[str]]:
 @pytest.fixture
 def read_before(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
     """The same header and the same entries are read once."""
-    monkeypatch.setattr("jobtrack.record.readfile.read_header", cache(read_header))
+    monkeypatch.setattr("jobtrack.store.file.reader.read_header", cache(read_header))
     with read_once():
         yield
 
@@ -154,7 +157,7 @@ def test_without_the_tags_of_what_is_lost_some_would_go(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """The check can fail: where what can't be read has no tag of its own, tags go from every list of them."""
-    monkeypatch.setattr("jobtrack.record.conditions._lost", _without_tag)
+    monkeypatch.setattr("jobtrack.job.state.conditions._lost", _without_tag)
     _, found = run(range(60), tmp_path, monkeypatch)
     where = Counter(text.split(": ")[1] for text in found)
     print("", *(f"{count} x {kind}" for kind, count in sorted(where.items())), sep="\n")

@@ -6,8 +6,7 @@ import pytest
 from record_acts import ACTS
 from record_builders import Copy, finish, note, read
 
-from jobtrack.record.act_tables import KINDS
-from jobtrack.record.entries import (
+from jobtrack.job.acts.entries import (
     Act,
     AgreedAct,
     BuyingAct,
@@ -24,7 +23,8 @@ from jobtrack.record.entries import (
     WeldAct,
     WorkedAct,
 )
-from jobtrack.sheets.deeds import WORDS, act_words, entry_words
+from jobtrack.sheets.words.acts import WORDS, act_words, entry_words
+from jobtrack.store.text.acts import KINDS
 
 
 def test_every_kind_has_its_words() -> None:

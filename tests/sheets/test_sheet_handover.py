@@ -8,12 +8,12 @@ from pathlib import Path
 
 import pytest
 
-from jobtrack.cli import main
-from jobtrack.record.folder import shipped
-from jobtrack.record.jobfile import JobFile
-from jobtrack.sheets.handover import handover_markdown
+from jobtrack.cli.main import main
+from jobtrack.sheets.handover.page import handover_markdown
+from jobtrack.sheets.job_text import job_text
 from jobtrack.sheets.markdown import md
-from jobtrack.sheets.plain import job_text
+from jobtrack.store.file.writer import JobFile
+from jobtrack.store.machine.jobs_folder import shipped
 
 OPEN = {
     "Vehicle on stands": "ON STANDS",

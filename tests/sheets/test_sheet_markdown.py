@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 from markdown_it import MarkdownIt
 from markdown_it.token import Token
 
-from jobtrack.app.words.handover import sheet_lines
 from jobtrack.literal import visible
+from jobtrack.pages.job.handing_over import sheet_lines
 from jobtrack.sheets.markdown import md
 
 # GitHub Flavored Markdown 0.29, 6.9 "Autolinks (extension)": what begins an extended www autolink or URL autolink

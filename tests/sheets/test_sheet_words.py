@@ -8,13 +8,13 @@ from pathlib import Path
 import pytest
 from record_builders import Copy, given, read
 
-from jobtrack.cli import main
-from jobtrack.record.folder import shipped
-from jobtrack.record.jobfile import JobFile
-from jobtrack.sheets.handover import handover_markdown
-from jobtrack.sheets.lines import OWN_LIMIT
-from jobtrack.sheets.plain import job_text
-from jobtrack.sheets.readings import limit_source
+from jobtrack.cli.main import main
+from jobtrack.sheets.handover.page import handover_markdown
+from jobtrack.sheets.job_text import job_text
+from jobtrack.sheets.words.readings import limit_source
+from jobtrack.sheets.words.sentences import OWN_LIMIT
+from jobtrack.store.file.writer import JobFile
+from jobtrack.store.machine.jobs_folder import shipped
 
 
 @pytest.fixture

@@ -12,8 +12,13 @@ from hypothesis import strategies as st
 from scipy.integrate import quad
 from scipy.special import expit, logit
 
-from jobtrack.shopmath.brakes import brake_share, braking_weight_share, line_pressure, rear_brake_ratio
-from jobtrack.shopmath.brakes_holding import drum_wear, force_on_grade
+from jobtrack.shopmath.brakes.holding import drum_wear, force_on_grade
+from jobtrack.shopmath.brakes.pressure import (
+    brake_share,
+    braking_weight_share,
+    line_pressure,
+    rear_brake_ratio,
+)
 
 bore = st.floats(12, 40)
 

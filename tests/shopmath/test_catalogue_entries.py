@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ast
 import re
 import subprocess
 import sys
@@ -13,8 +14,9 @@ import tomli
 
 import jobtrack.shopmath
 from jobtrack.shopmath.catalogue import Value, WorkingOutError, by_topic, calculate, find
-from jobtrack.shopmath.loads import axle_loads
-from jobtrack.workings import answer, describe
+from jobtrack.shopmath.index import INDEX
+from jobtrack.shopmath.loads.axles import axle_loads
+from jobtrack.workings.answers import answer, describe
 
 NAMES = [name for names in by_topic().values() for name in names]
 NEVER = re.compile(
@@ -174,8 +176,34 @@ def test_shop_mathematics_knows_nobody() -> None:
     assert run.stdout.strip() == "[]"
 
 
+def test_the_index_is_what_the_modules_put_in() -> None:
+    """Each module puts in just the names that the index gives it, in that order, under its folder's topic."""
+    code = (
+        "import sys; from importlib import import_module; from jobtrack.shopmath import catalogue; "
+        "import_module('jobtrack.shopmath.' + sys.argv[1]); "
+        "print([(w.name, w.topic) for w in catalogue._CATALOGUE.values() "
+        "if w.function.__module__ == 'jobtrack.shopmath.' + sys.argv[1]])"
+    )
+    for module, names in INDEX.items():
+        run = subprocess.run([sys.executable, "-c", code, module], capture_output=True, text=True, check=True)
+        assert ast.literal_eval(run.stdout) == [(name, module.partition(".")[0]) for name in names]
+    with_entries = {find(name).function.__module__.removeprefix("jobtrack.shopmath.") for name in NAMES}
+    assert with_entries == set(INDEX)
+
+
+def test_a_topic_is_loaded_when_it_is_asked_for() -> None:
+    """Listing loads no topic; one working-out loads its module, and what that needs."""
+    code = (
+        "import sys; from jobtrack.shopmath.catalogue import by_topic, find; by_topic(); "
+        "loaded = lambda: [m for m in sys.modules if m.removeprefix('jobtrack.shopmath.') in INDEX]; "
+        "from jobtrack.shopmath.index import INDEX; print(loaded()); find('bolt-circle'); print(loaded())"
+    )
+    run = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert run.stdout.splitlines() == ["[]", "['jobtrack.shopmath.flange.circles']"]
+
+
 def test_nothing_is_kept_between_two_calls() -> None:
     """No module of shop mathematics imports functools or speaks of a cache: each call works out anew."""
-    modules = sorted(Path(jobtrack.shopmath.__file__).parent.glob("*.py"))
+    modules = sorted(Path(jobtrack.shopmath.__file__).parent.rglob("*.py"))
     assert len(modules) > 40
     assert not [one.name for one in modules if re.search("functools|cache", one.read_text(encoding="utf-8"))]

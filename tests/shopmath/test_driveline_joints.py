@@ -14,9 +14,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from jobtrack.shopmath.catalogue import calculate
-from jobtrack.shopmath.driveline import joint_angle, joint_motion, plan_angle
-from jobtrack.shopmath.driveline_pairs import joint_limit, joint_pair
-from jobtrack.workings import answer
+from jobtrack.shopmath.driveline.joints import joint_angle, joint_motion, plan_angle
+from jobtrack.shopmath.driveline.pairs import joint_limit, joint_pair
+from jobtrack.workings.answers import answer
 
 PUBLISHED = tomli.loads(
     (Path(__file__).parent / "published_fit_driveline_flange.toml").read_text(encoding="utf-8")

@@ -11,13 +11,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.linalg import eigh_tridiagonal
 
-from jobtrack.shopmath.driveline_ratios import (
+from jobtrack.shopmath.driveline.ratios import (
     DrivenFrom,
     axle_ratio_from_turns,
     shaft_speed,
     speedometer,
 )
-from jobtrack.shopmath.driveline_shaft import shaft_critical_speed, shaft_length, shaft_torque
+from jobtrack.shopmath.driveline.shaft import shaft_critical_speed, shaft_length, shaft_torque
 
 ratio = st.floats(0.5, 8)
 tyre = st.floats(400, 1000)

@@ -8,17 +8,17 @@ from fractions import Fraction
 import pytest
 
 from jobtrack.shopmath.catalogue import Quantity, WorkingOutError
-from jobtrack.shopmath.fit import relative_level
-from jobtrack.shopmath.fit_heights import ride_height_change
-from jobtrack.shopmath.fit_square import square_by_diagonals
-from jobtrack.shopmath.flange_holes import tap_drill
-from jobtrack.shopmath.flange_patterns import second_pattern
-from jobtrack.shopmath.grades import PSI, proof_stress
-from jobtrack.shopmath.lifting import recommended_weight_limit
-from jobtrack.shopmath.loads import axle_loads
+from jobtrack.shopmath.common.grades import PSI, proof_stress
+from jobtrack.shopmath.common.tables import ISO_898_1, SAE_J429
+from jobtrack.shopmath.common.threads import INCH, LISTED, Thread, read_thread
+from jobtrack.shopmath.fit.heights import ride_height_change
+from jobtrack.shopmath.fit.perches import relative_level
+from jobtrack.shopmath.fit.square import square_by_diagonals
+from jobtrack.shopmath.flange.holes import tap_drill
+from jobtrack.shopmath.flange.patterns import second_pattern
+from jobtrack.shopmath.lifting.lifting import recommended_weight_limit
+from jobtrack.shopmath.loads.axles import axle_loads
 from jobtrack.shopmath.quantity import accept, said
-from jobtrack.shopmath.tables import ISO_898_1, SAE_J429
-from jobtrack.shopmath.threads import INCH, LISTED, Thread, read_thread
 
 
 @pytest.mark.parametrize(

@@ -15,12 +15,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from jobtrack.shopmath.catalogue import calculate
-from jobtrack.shopmath.fasteners import bolt_clamp, tightening_torque
-from jobtrack.shopmath.fasteners_engagement import thread_engagement
-from jobtrack.shopmath.fasteners_order import adapter_setting, tightening_order, torque_stages
-from jobtrack.shopmath.fasteners_strength import proof_load, stress_area
-from jobtrack.shopmath.tables import ENGAGEMENT_LIMITS
-from jobtrack.shopmath.threads import INCH, LISTED
+from jobtrack.shopmath.common.tables import ENGAGEMENT_LIMITS
+from jobtrack.shopmath.common.threads import INCH, LISTED
+from jobtrack.shopmath.fasteners.engagement import thread_engagement
+from jobtrack.shopmath.fasteners.strength import proof_load, stress_area
+from jobtrack.shopmath.fasteners.tightening import adapter_setting, tightening_order, torque_stages
+from jobtrack.shopmath.fasteners.torque import bolt_clamp, tightening_torque
 
 PUBLISHED = tomli.loads((Path(__file__).parent / "published.toml").read_text(encoding="utf-8"))
 

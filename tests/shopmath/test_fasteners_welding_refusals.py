@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from jobtrack.shopmath.catalogue import Value, WorkingOutError, calculate
-from jobtrack.shopmath.fasteners_order import torque_stages
+from jobtrack.shopmath.fasteners.tightening import torque_stages
 
 TINY = Fraction(1, 10**6)
 CARBON = {"C": Fraction("0.2"), "Mn": Fraction("0.8")}

@@ -6,7 +6,7 @@ import shlex
 
 import pytest
 
-from jobtrack.workings import answer
+from jobtrack.workings.answers import answer
 
 SAME = [
     ("stress-area", "thread=M10", "thread='m10 x 1.50'"),

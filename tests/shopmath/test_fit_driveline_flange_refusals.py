@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 
 from jobtrack.shopmath.catalogue import Value, WorkingOutError, calculate, find
-from jobtrack.workings import answer
+from jobtrack.workings.answers import answer
 
 GOOD: dict[str, dict[str, Value]] = {
     "level-reversal": {"normal": 2, "turned": -1},

@@ -10,10 +10,10 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from jobtrack.shopmath.fit_angles import level_reversal, rotated_point, wedge, wedge_angle
-from jobtrack.shopmath.fit_heights import Springs, ride_height_change, track_change
-from jobtrack.shopmath.fit_springs import Bend, shock_fit, u_bolt_blank, u_bolt_leg
-from jobtrack.shopmath.fit_square import housing_straightness, square_by_diagonals, thrust_angle
+from jobtrack.shopmath.fit.angles import level_reversal, rotated_point, wedge, wedge_angle
+from jobtrack.shopmath.fit.heights import Springs, ride_height_change, track_change
+from jobtrack.shopmath.fit.springs import Bend, shock_fit, u_bolt_blank, u_bolt_leg
+from jobtrack.shopmath.fit.square import housing_straightness, square_by_diagonals, thrust_angle
 
 exact = st.integers(1000, 3_000_000).map(lambda thousandths: Fraction(thousandths, 1000))
 

@@ -13,8 +13,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from jobtrack.shopmath.catalogue import calculate
-from jobtrack.shopmath.flange import edge_distance, flange_slip_torque
-from jobtrack.shopmath.flange_patterns import rectangular_pattern, second_pattern
+from jobtrack.shopmath.flange.circles import edge_distance, flange_slip_torque
+from jobtrack.shopmath.flange.patterns import rectangular_pattern, second_pattern
 
 exact = st.integers(1000, 3_000_000).map(lambda thousandths: Fraction(thousandths, 1000))
 

@@ -12,10 +12,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from jobtrack.shopmath.catalogue import WorkingOutError
-from jobtrack.shopmath.flange_holes import clearance_hole, drill_name, drill_speed, tap_drill
-from jobtrack.shopmath.tables_drills import DRILLS
-from jobtrack.shopmath.threads import LISTED
-from jobtrack.workings import answer
+from jobtrack.shopmath.common.threads import LISTED
+from jobtrack.shopmath.flange.holes import clearance_hole, drill_name, drill_speed, tap_drill
+from jobtrack.shopmath.flange.tables_drills import DRILLS
+from jobtrack.workings.answers import answer
 
 PUBLISHED = tomli.loads(
     (Path(__file__).parent / "published_fit_driveline_flange.toml").read_text(encoding="utf-8")

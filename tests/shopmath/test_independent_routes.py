@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import least_squares
 
-from jobtrack.shopmath.fit import (
+from jobtrack.shopmath.fit.perches import (
     centre_spacing,
     level,
     perch_shift,
@@ -18,8 +18,8 @@ from jobtrack.shopmath.fit import (
     pinion_to_pad,
     relative_level,
 )
-from jobtrack.shopmath.flange import Measured, bolt_circle
-from jobtrack.shopmath.loads import axle_limit, axle_loads
+from jobtrack.shopmath.flange.circles import Measured, bolt_circle
+from jobtrack.shopmath.loads.axles import axle_limit, axle_loads
 
 slope = st.floats(-40, 40)
 

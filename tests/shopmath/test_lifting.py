@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from jobtrack.shopmath.lifting import (
+from jobtrack.shopmath.lifting.lifting import (
     frequency_factor,
     height_factor,
     reach_factor,
@@ -19,7 +19,7 @@ from jobtrack.shopmath.lifting import (
     travel_factor,
     turn_factor,
 )
-from jobtrack.shopmath.tables_lifting import COUPLING, FREQUENCY
+from jobtrack.shopmath.lifting.tables import COUPLING, FREQUENCY
 
 US = {"fair low": 0.95, "fair high": 1.0, "3/min": 0.88}
 """Factors as the manual's worksheets print them."""

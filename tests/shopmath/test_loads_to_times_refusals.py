@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from jobtrack.shopmath.catalogue import Value, WorkingOutError, calculate, find
-from jobtrack.shopmath.times import learned_time, sum_of_times
+from jobtrack.shopmath.times.times import learned_time, sum_of_times
 
 GOOD: dict[str, dict[str, Value]] = {
     "weigh-ticket": {"front": 900, "rear": 800, "wheelbase": 3000},

@@ -14,11 +14,11 @@ from hypothesis import strategies as st
 from scipy.optimize import brentq
 
 from jobtrack.shopmath.catalogue import calculate
-from jobtrack.shopmath.loads import axle_loads
-from jobtrack.shopmath.tables_tyres import LOAD_INDEX
-from jobtrack.shopmath.tyre_marks import tyre_age, tyre_size
-from jobtrack.shopmath.tyres import tyre_axle_load, tyre_index_needed, tyre_part_load
-from jobtrack.shopmath.weighing import cargo_capacity, weigh_ticket
+from jobtrack.shopmath.loads.axles import axle_loads
+from jobtrack.shopmath.loads.tables_tyres import LOAD_INDEX
+from jobtrack.shopmath.loads.tyre_marks import tyre_age, tyre_size
+from jobtrack.shopmath.loads.tyres import tyre_axle_load, tyre_index_needed, tyre_part_load
+from jobtrack.shopmath.loads.weighing import cargo_capacity, weigh_ticket
 
 mass = st.integers(1, 5_000_000).map(lambda grams: Fraction(grams, 1000))
 index = st.sampled_from(list(LOAD_INDEX))

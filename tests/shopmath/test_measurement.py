@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy import stats
 
-from jobtrack.shopmath.measurement import repeat_readings, verdict
+from jobtrack.shopmath.measurement.measurement import repeat_readings, verdict
 
 readings = st.lists(st.floats(-1000, 1000), min_size=2, max_size=12)
 WORDS = {"within", "outside", "too close to call"}

@@ -10,11 +10,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.spatial.distance import cdist
 
-from jobtrack.shopmath.driveline_ratios import shaft_speed
-from jobtrack.shopmath.fit import centre_spacing
-from jobtrack.shopmath.fit_angles import wedge_angle
-from jobtrack.shopmath.flange import edge_distance
-from jobtrack.shopmath.tyres import tyre_axle_load, tyre_index_needed
+from jobtrack.shopmath.driveline.ratios import shaft_speed
+from jobtrack.shopmath.fit.angles import wedge_angle
+from jobtrack.shopmath.fit.perches import centre_spacing
+from jobtrack.shopmath.flange.circles import edge_distance
+from jobtrack.shopmath.loads.tyres import tyre_axle_load, tyre_index_needed
 
 
 def ring(diameter: float, ahead: float = 0.0) -> np.ndarray:

@@ -8,11 +8,11 @@ from fractions import Fraction
 import pytest
 
 from jobtrack.shopmath.catalogue import Value, calculate, find
-from jobtrack.shopmath.tables_joints import JOINT_SETS
-from jobtrack.shopmath.tables_sets import AGAIN_AFTER, CRITICAL_SHARES, NUT_FACTORS
-from jobtrack.shopmath.tables_tyres import PRESSURE_RULES
-from jobtrack.shopmath.tables_welding import FILLET_SETS
-from jobtrack.workings import answer
+from jobtrack.shopmath.common.named_sets import AGAIN_AFTER, CRITICAL_SHARES, NUT_FACTORS
+from jobtrack.shopmath.driveline.tables import JOINT_SETS
+from jobtrack.shopmath.loads.tables_tyres import PRESSURE_RULES
+from jobtrack.shopmath.welding.tables import FILLET_SETS
+from jobtrack.workings.answers import answer
 
 NUT_FACTOR_ROWS = [
     ("0.20", "charts", "plain and dry"),

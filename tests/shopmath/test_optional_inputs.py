@@ -7,7 +7,7 @@ from itertools import product
 import pytest
 
 from jobtrack.shopmath.catalogue import Quantity, WorkingOut, WorkingOutError, by_topic, find
-from jobtrack.workings import answer
+from jobtrack.workings.answers import answer
 
 TRIED = {
     "mm": ("1", "7", "50", "400"),

@@ -9,8 +9,8 @@ import pytest
 
 from jobtrack.shopmath.catalogue import Quantity, by_topic, calculate, find
 from jobtrack.shopmath.plausible import _MISTAKEN, question
-from jobtrack.shopmath.tables_plausible import PLAUSIBLE, Plausible
-from jobtrack.workings import Answer, answer
+from jobtrack.shopmath.plausible_tables import PLAUSIBLE, Plausible
+from jobtrack.workings.answers import Answer, answer
 
 EVERY = [(name, each) for names in by_topic().values() for name in names for each in find(name).inputs]
 RANGED = [(name, each) for name, each in EVERY if each.plausible]

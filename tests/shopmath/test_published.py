@@ -15,10 +15,10 @@ import pytest
 import tomli
 
 from jobtrack.shopmath.catalogue import Quantity, Value, WorkingOutError, by_topic
-from jobtrack.shopmath.grades import PSI, proof_stress
-from jobtrack.shopmath.threads import INCH, Thread, read_thread
+from jobtrack.shopmath.common.grades import PSI, proof_stress
+from jobtrack.shopmath.common.threads import INCH, Thread, read_thread
 from jobtrack.units import convert
-from jobtrack.workings import answer
+from jobtrack.workings.answers import answer
 
 KINDS = ("found", "from memory", "arithmetic only")
 

@@ -7,7 +7,7 @@ import re
 import pytest
 
 from jobtrack.shopmath.catalogue import by_topic, find
-from jobtrack.workings import answer
+from jobtrack.workings.answers import answer
 
 NAMES = [name for names in by_topic().values() for name in names]
 ANSWERS = re.compile(

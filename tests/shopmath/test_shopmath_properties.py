@@ -10,12 +10,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from jobtrack.shopmath.catalogue import calculate
-from jobtrack.shopmath.fasteners import tightening_torque
-from jobtrack.shopmath.fit import centre_spacing, perch_shift, perch_shift_from_faces
-from jobtrack.shopmath.flange import bolt_circle
-from jobtrack.shopmath.loads import axle_limit, axle_loads
-from jobtrack.shopmath.threads import LISTED
-from jobtrack.workings import answer
+from jobtrack.shopmath.common.threads import LISTED
+from jobtrack.shopmath.fasteners.torque import tightening_torque
+from jobtrack.shopmath.fit.perches import centre_spacing, perch_shift, perch_shift_from_faces
+from jobtrack.shopmath.flange.circles import bolt_circle
+from jobtrack.shopmath.loads.axles import axle_limit, axle_loads
+from jobtrack.workings.answers import answer
 
 length = st.integers(1000, 3_000_000).map(lambda thousandths: Fraction(thousandths, 1000))
 metric_thread = st.sampled_from([name for name, thread in LISTED.items() if thread.metric])

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy import stats
 
-from jobtrack.shopmath.times import learned_time, sum_of_times, three_point
+from jobtrack.shopmath.times.times import learned_time, sum_of_times, three_point
 
 hours = st.floats(0.1, 40)
 

@@ -15,12 +15,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from jobtrack.shopmath.catalogue import calculate
-from jobtrack.shopmath.tables_welding import FILLET_SETS, ROD_RANGES, ROD_SIZES
-from jobtrack.shopmath.welding import fillet_minimum, fillet_strength
-from jobtrack.shopmath.welding_groups import perch_weld, weld_group
-from jobtrack.shopmath.welding_heat import carbon_equivalent, heat_input, travel_speed
-from jobtrack.shopmath.welding_settings import electrode_current, wire_settings
-from jobtrack.shopmath.welding_supply import duty_cycle, rods_needed
+from jobtrack.shopmath.welding.fillets import fillet_minimum, fillet_strength
+from jobtrack.shopmath.welding.groups import perch_weld, weld_group
+from jobtrack.shopmath.welding.heat import carbon_equivalent, heat_input, travel_speed
+from jobtrack.shopmath.welding.settings import electrode_current, wire_settings
+from jobtrack.shopmath.welding.supply import duty_cycle, rods_needed
+from jobtrack.shopmath.welding.tables import FILLET_SETS, ROD_RANGES, ROD_SIZES
 from jobtrack.units import convert, read
 
 FILE = Path(__file__).parent / "published_fasteners_welding.toml"

@@ -8,7 +8,7 @@ from fractions import Fraction
 import pytest
 
 from jobtrack.shopmath.catalogue import Quantity, WorkingOutError, find
-from jobtrack.workings import answer, describe, read_inputs
+from jobtrack.workings.answers import answer, describe, read_inputs
 
 
 def test_typed_inputs_are_read_in_the_catalogues_units() -> None:

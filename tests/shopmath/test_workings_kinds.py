@@ -11,7 +11,7 @@ import pytest
 
 from jobtrack.shopmath.catalogue import Quantity, Value, WorkingOutError, by_topic, find
 from jobtrack.shopmath.quantity import accept, wanted
-from jobtrack.workings import answer, describe, read_back, read_inputs
+from jobtrack.workings.answers import answer, describe, read_back, read_inputs
 
 LIMITS = {"value": "2.85", "low": "0.5", "high": "3", "uncertainty": "0.2"}
 

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from jobtrack.shopmath.catalogue import WorkingOutError, by_topic, find
 from jobtrack.units import UnitError, read, show
-from jobtrack.workings import answer, read_back, read_inputs
+from jobtrack.workings.answers import answer, read_back, read_inputs
 
 LISTS = [
     (name, quantity.key)

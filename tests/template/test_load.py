@@ -13,7 +13,7 @@ import pytest
 from jobtrack.template import load as loading
 from jobtrack.template import model
 from jobtrack.template.load import TemplateError, build, load
-from jobtrack.template.shape import ASK_FIRST, reader_of
+from jobtrack.template.reading.shape import ASK_FIRST, reader_of
 
 BARE: dict[str, Any] = {"format": 1, "id": "bench", "title": "A bench test"}
 

@@ -12,8 +12,8 @@ from pathlib import Path
 from typing import Any
 from unittest.mock import patch
 
-from jobtrack.cli import main
-from jobtrack.record import now
+from jobtrack.cli.main import main
+from jobtrack.store.machine import now
 
 HERE = Path(__file__).parent
 SAMPLES = HERE.parents[1] / "sample_jobs"

@@ -9,9 +9,9 @@ from typing import Any
 import pytest
 from replay import replay, values
 
-from jobtrack.record.intact import intact
-from jobtrack.record.jobfile import JobFile
-from jobtrack.sheets.as_json import job_json
+from jobtrack.sheets.as_json.job import job_json
+from jobtrack.store.copies.intact import intact
+from jobtrack.store.file.writer import JobFile
 
 
 class Follower:

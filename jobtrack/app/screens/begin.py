@@ -5,19 +5,19 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-from jobtrack.app.entering import choices, chosen_text
-from jobtrack.app.paper import Line, line, wrap
-from jobtrack.app.screens.card import Card, Command
+from jobtrack.app.screens.base import Card, Command
 from jobtrack.app.widgets.entry import Ask, SecondKey
-from jobtrack.app.words.hazards import hazard_lines
-from jobtrack.app.words.items import GIVEN, Item
-from jobtrack.app.words.plain import FIRST_WORD, counted
-from jobtrack.record.begin import begin
-from jobtrack.record.folder import ENDING, TemplateFile
-from jobtrack.record.jobfile import NotRecorded
-from jobtrack.record.readfile import JobFileError
-from jobtrack.record.refusal import Refused
-from jobtrack.record.typed import given_value
+from jobtrack.job.compose.refusal import Refused
+from jobtrack.job.compose.typed import given_value
+from jobtrack.pages.step.entering import choices, chosen_text
+from jobtrack.pages.step.hazards import hazard_lines
+from jobtrack.pages.step.items import GIVEN, Item
+from jobtrack.pages.typeset import Line, line, wrap
+from jobtrack.pages.wording import FIRST_WORD, counted
+from jobtrack.store.file.beginning import begin
+from jobtrack.store.file.reader import JobFileError
+from jobtrack.store.file.writer import NotRecorded
+from jobtrack.store.machine.jobs_folder import ENDING, TemplateFile
 from jobtrack.template.load import TemplateError, load
 from jobtrack.template.model import Given, Hazard
 from jobtrack.template.plan import plan

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from jobtrack.app.paper import Line, item, wrap
-from jobtrack.app.screens.card import Card, Command
+from jobtrack.app.screens.base import Card, Command
+from jobtrack.pages.typeset import Line, item, wrap
 
 CHOSEN, OTHER = "▸ ", "  "
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from jobtrack.app.paper import Line, item, line, wrap
-from jobtrack.app.screens.card import Command
+from jobtrack.app.screens.base import Command
 from jobtrack.app.screens.choose import ARROWS, Listing
-from jobtrack.app.words.jobs import job_words, template_words
-from jobtrack.record.folder import Found, TemplateFile, jobs_in, templates
+from jobtrack.pages.job.list import job_words, template_words
+from jobtrack.pages.typeset import Line, item, line, wrap
+from jobtrack.store.machine.jobs_folder import Found, TemplateFile, jobs_in, templates
 from jobtrack.template.load import TemplateError
 
 

@@ -4,20 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from jobtrack.app.bench import LOCK_WAIT, Fill, Told, record
-from jobtrack.app.entering import NUMBER_STARTS
-from jobtrack.app.paper import Line, line, wrap
-from jobtrack.app.reckoning import Place
-from jobtrack.app.screens.card import Card, Command
+from jobtrack.app.reckoner_place import Place
+from jobtrack.app.screens.base import Card, Command
+from jobtrack.app.session import LOCK_WAIT, Fill, Told, record
 from jobtrack.app.widgets.entry import Ask, SecondKey
-from jobtrack.app.words.conditions import JOB_KEY, MOST, top_lines
-from jobtrack.app.words.deeds import others_words
-from jobtrack.app.words.foot import clock_words, last_line
-from jobtrack.record.clock import times
-from jobtrack.record.job import Job, person
-from jobtrack.record.jobfile import JobFile, NotRecorded
-from jobtrack.record.readfile import JobFileError
-from jobtrack.sheets.about_file import file_lines, locks_line, taken_up_line
+from jobtrack.job.state.job import Job, person
+from jobtrack.job.time.clock import times
+from jobtrack.pages.job.conditions import JOB_KEY, MOST, top_lines
+from jobtrack.pages.job.last_line import clock_words, last_line
+from jobtrack.pages.job.others import others_words
+from jobtrack.pages.step.entering import NUMBER_STARTS
+from jobtrack.pages.typeset import Line, line, wrap
+from jobtrack.sheets.words.about_file import file_lines, locks_line, taken_up_line
+from jobtrack.store.file.reader import JobFileError
+from jobtrack.store.file.writer import JobFile, NotRecorded
 from jobtrack.template.plan import PlannedStep
 
 QUIT_KEYS = "End with the clock: o off, b on a break, l left on. Escape stays here."
@@ -105,7 +105,7 @@ class OnJob(Card):
 
     def job_page(self) -> None:
         """The page of what holds for the whole job."""
-        from jobtrack.app.screens.job_page import JobPage
+        from jobtrack.app.screens.job.job_page import JobPage
 
         self.app.push_screen(JobPage(self.file))
 

@@ -7,11 +7,11 @@ from typing import Any
 
 from textual.app import App
 
-from jobtrack.app.words.foot import where_to_open
-from jobtrack.app.words.jobs import waiting_handover
-from jobtrack.record.jobfile import JobFile
-from jobtrack.record.readfile import JobFileError
-from jobtrack.record.rescue import set_reserve_aside
+from jobtrack.pages.job.last_line import where_to_open
+from jobtrack.pages.job.list import waiting_handover
+from jobtrack.store.file.reader import JobFileError
+from jobtrack.store.file.writer import JobFile
+from jobtrack.store.machine.rescue import set_reserve_aside
 
 
 def open_job(app: App[Any], path: Path) -> str | None:
@@ -29,14 +29,14 @@ def show_job(app: App[Any], file: JobFile) -> None:
     app.call_after_refresh(set_reserve_aside)
     step = where_to_open(file.job)
     if step is None:
-        from jobtrack.app.screens.outline import OutlineScreen
+        from jobtrack.app.screens.job.outline import OutlineScreen
 
         app.push_screen(OutlineScreen(file, None))
         return
-    from jobtrack.app.screens.step import StepScreen
+    from jobtrack.app.screens.job.step import StepScreen
 
     app.push_screen(StepScreen(file, step))
     if waiting_handover(file.job) is not None and file.job.ended is None:
-        from jobtrack.app.screens.handover import TakeOverScreen
+        from jobtrack.app.screens.job.handover import TakeOverScreen
 
         app.push_screen(TakeOverScreen(file))

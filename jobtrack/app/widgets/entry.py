@@ -12,12 +12,12 @@ from textual.containers import Horizontal, Vertical
 from textual.message import Message
 from textual.widgets import Input, Static
 
-from jobtrack.app.literal import content
-from jobtrack.app.paper import Line, line, wrap
+from jobtrack.app.content import content
 from jobtrack.app.widgets.field import Field
+from jobtrack.pages.typeset import Line, line, wrap
 
 if TYPE_CHECKING:
-    from jobtrack.app.screens.card import Card
+    from jobtrack.app.screens.base import Card
 
 
 REST = "… there is more of it: press v."

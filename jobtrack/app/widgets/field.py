@@ -12,7 +12,7 @@ from textual.widgets import Input
 from jobtrack.literal import visible
 
 if TYPE_CHECKING:
-    from jobtrack.app.screens.card import Card
+    from jobtrack.app.screens.base import Card
 
 
 class Literal(Highlighter):

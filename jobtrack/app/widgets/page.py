@@ -8,8 +8,8 @@ from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.widgets import Static
 
-from jobtrack.app.literal import content
-from jobtrack.app.paper import Line
+from jobtrack.app.content import content
+from jobtrack.pages.typeset import Line
 
 
 class Page(VerticalScroll, can_focus=False):

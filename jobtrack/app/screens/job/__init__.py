@@ -1,0 +1,1 @@
+"""The screens of one open job."""

@@ -1,0 +1,160 @@
+"""One working-out: what goes in, one input after another; the results stand below as soon as there are any."""
+
+from __future__ import annotations
+
+from textual.widgets import Input
+
+from jobtrack.app.reckoner_place import Place, Reckoned
+from jobtrack.app.screens.base import Command
+from jobtrack.app.screens.choose import ARROWS
+from jobtrack.app.screens.reckoner.choosing import Reckoning
+from jobtrack.app.widgets.entry import Ask
+from jobtrack.app.widgets.field import Field
+from jobtrack.pages.reckoner.list import Pick
+from jobtrack.pages.reckoner.working import (
+    Refusal,
+    chosen_word,
+    input_head,
+    input_lines,
+    options,
+    so_far,
+    takes_words,
+    work_out,
+)
+from jobtrack.pages.typeset import Line, line, wrap
+from jobtrack.shopmath.catalogue import WorkingOutError
+from jobtrack.workings import answers as workings
+from jobtrack.workings.answers import Answer
+from jobtrack.workings.words import key_words
+
+HINT = "Enter goes on; Up and Down choose another input, nothing is lost."
+CHOOSE = "Type its number or its first letters. Up and Down choose another input."
+DONE = "Enter shows the answer; Up and Down choose another input."
+KEPT = "That can't be taken: the line under it says why. It stays as typed."
+
+
+class WorkScreen(Reckoning):
+    """The inputs of one working-out."""
+
+    KEYS_WHILE_TYPING = True
+
+    COMMANDS_HERE = (
+        Command("Enter", "go on, then the answer", "go_on", "Keep what is typed and go on; then the answer."),
+        Command("Escape", "back to the list", "back", "Back to the list; what is typed is kept."),
+        *ARROWS,
+    )
+
+    def __init__(self, place: Place, pick: Pick, typed: dict[str, str]) -> None:
+        super().__init__(place)
+        self.pick = pick
+        self.work = pick.work
+        self.typed = typed
+        self.found = work_out(self.work, typed)
+        self.before_typing = ""
+
+    @property
+    def key(self) -> str:
+        """The input that is being typed."""
+        return self.work.inputs[self.chosen].key
+
+    def on_mount(self) -> None:
+        self.turn_to(self._wanted_from(-1) or 0)
+
+    def draw(self) -> None:
+        self.draw_frame(f"Reckoner: {self.pick.name}")
+        self.draw_items()
+
+    def before(self) -> list[Line]:
+        return input_head(self.page.room)
+
+    def entries(self) -> list[list[Line]]:
+        width = self.page.room
+        refused = self.found if isinstance(self.found, Refusal) else None
+        rows = input_lines(self.work, self.typed, self.chosen, refused, width)
+        rows[-1] += [line(), *so_far(self.work, self.typed, self.found, width)]
+        rows[-1] += [line(), *wrap(f"How: {self.work.formula}.", width, "small", 2)]
+        return rows
+
+    # Typing
+
+    def turn_to(self, number: int) -> None:
+        """Ask for one input; what was typed for it stands in the field."""
+        self.chosen = number
+        kind = self.work.inputs[number]
+        self.before_typing = self.typed.get(kind.key, "")
+        label = wrap(f"{key_words(kind.key)}: {takes_words(kind)}", self.room, "strong", 2)
+        self.draw()
+        self.entry.ask(Ask(label, self._entered, (), self.before_typing, self._read_back))
+        # What stands there is replaced by the first key, not added to.
+        self.query_one(Field).select_all()
+
+    def on_input_changed(self, event: Input.Changed) -> None:
+        """Work it out anew with every key. The field's text is always that of the chosen input."""
+        self._keep(event.input.value)
+        self.draw()
+
+    def _keep(self, text: str) -> None:
+        self.typed[self.key] = chosen_word(self.work.inputs[self.chosen], text)
+        self.found = work_out(self.work, self.typed)
+
+    def _read_back(self, text: str) -> str:
+        kind = self.work.inputs[self.chosen]
+        if not text.strip():
+            return DONE if isinstance(self.found, Answer) else CHOOSE if options(kind) else HINT
+        given = {key: one for key, one in self.typed.items() if one.strip()}
+        try:
+            read = workings.read_back(self.work, given | {self.key: chosen_word(kind, text)}, self.key)
+        except WorkingOutError:
+            return HINT
+        return f"{read}   Enter goes on."
+
+    def up(self) -> None:
+        self.turn_to((self.chosen - 1) % len(self.work.inputs))
+
+    def down(self) -> None:
+        self.turn_to((self.chosen + 1) % len(self.work.inputs))
+
+    def _entered(self, text: str) -> str | None:
+        """Go on: to what is still wanted, to what can't be taken, to the next input; else to the answer."""
+        self._keep(text)
+        found, last = self.found, self.chosen == len(self.work.inputs) - 1
+        if isinstance(found, Answer):
+            if last or self.typed[self.key] == self.before_typing:
+                self.show(found)
+            else:
+                self.turn_to(self.chosen + 1)
+            return None
+        if found.key == self.key and not found.wanted:
+            return KEPT
+        typed = self.typed[self.key] != self.before_typing
+        # Behind something typed comes the next one in the list, so that a row of figures lands as it is read.
+        self.turn_to(self.chosen + 1 if typed and not last else self._after(found))
+        return None
+
+    def _after(self, refused: Refusal) -> int:
+        if refused.wanted:
+            return self._wanted_from(self.chosen) or 0
+        keys = [one.key for one in self.work.inputs]
+        return keys.index(refused.key) if refused.key in keys else min(self.chosen + 1, len(keys) - 1)
+
+    def _wanted_from(self, number: int) -> int | None:
+        """The first input behind `number`, then from the top, that has to be typed and isn't."""
+        numbered = list(enumerate(self.work.inputs))
+        for at, kind in numbered[number + 1 :] + numbered[: number + 1]:
+            if not kind.optional and not self.typed.get(kind.key, "").strip():
+                return at
+        return None
+
+    def go_on(self) -> None:
+        """Enter, as the keys' row names it."""
+        self.entry.submit()
+
+    def show(self, found: Answer) -> None:
+        """The page of the answer."""
+        from jobtrack.app.screens.reckoner.answer import AnswerScreen
+
+        self.app.push_screen(AnswerScreen(self.from_where, self.pick, found), self._came_back)
+
+    def _came_back(self, found: Reckoned | None) -> None:
+        if found is not None:
+            self.dismiss(found)

@@ -1,1 +1,0 @@
-"""From a job to the sentences and rows that a screen shows. Pure functions, no Textual."""

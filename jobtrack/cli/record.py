@@ -1,0 +1,101 @@
+"""`record`: one call, one entry."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Sequence
+from pathlib import Path
+
+from jobtrack import units
+from jobtrack.cli.record_acts import ACTS, reading_id
+from jobtrack.cli.record_options import Asked, split
+from jobtrack.cli.saying import DONE, complain, say, typed_name
+from jobtrack.cli.when import when
+from jobtrack.job.compose.draft import Draft
+from jobtrack.job.compose.refusal import SaidAlready
+from jobtrack.job.remarks.effects import effects
+from jobtrack.sheets.answer import answer_lines
+from jobtrack.sheets.words.about_file import locks_line, taken_up_line
+from jobtrack.store.file.writer import Appended, JobFile
+from jobtrack.store.machine import photos
+from jobtrack.template.plan import Ref
+
+LAST = {"finished": 1, "release-hold": 2, "take-over": 3, "close-job": 4, "stop-job": 4, "photo": 5}
+"""These see what the rest of the call recorded, wherever they were typed; a photo is copied last."""
+
+
+def record(options: argparse.Namespace) -> int:
+    """Compose the entry, make it durable, and say what was recorded and what follows from it."""
+    file = JobFile(Path(options.jobfile))
+    time = when(options.at, file.job)
+    draft = Draft(file.meant, typed_name("--by", options.by), time.at, options.step)
+    slips = _fill(draft, _in_order(getattr(options, "acts", None) or ()), file)
+    try:
+        did = draft.done()
+    except SaidAlready as said:
+        return _nothing_written(file, said)
+    before = file.job
+    appended = file.append(did, draft.by, time.at, id=draft.id, step=draft.step, typed_at=time.typed_at)
+    _say_of_the_file(file, appended)
+    for remark in time.remarks:
+        complain(remark)
+    for slip in slips:
+        complain(f"{slip} It is recorded as typed; --undo takes it back.")
+    say(f"Recorded{f' in {draft.step}' if draft.step else ''} by {draft.by}, {time.at:%Y-%m-%d %H:%M}.")
+    for line in (*answer_lines(file.job, appended.entry), *effects(before, file.job)):
+        say(line)
+    return DONE
+
+
+def _fill(draft: Draft, groups: Sequence[Sequence[Asked]], file: JobFile) -> list[str]:
+    """Put the acts asked for into the draft; the likely slips among them, as questions."""
+    slips: list[str] = []
+    for same in groups:
+        slips += _slips(draft, same)
+        if same[0].option == "photo":
+            draft.add(photos.take(Path(same[0].value), file.real))
+        else:
+            ACTS[same[0].option](draft, same)
+    return slips
+
+
+def _nothing_written(file: JobFile, said: SaidAlready) -> int:
+    """Say that the record holds it already; what waits of it is recorded first, or that it isn't is said."""
+    taken_up = file.take_up()
+    if taken_up:
+        say(taken_up_line(len(taken_up)))
+    say(f"{said}.")
+    return DONE
+
+
+def _say_of_the_file(file: JobFile, appended: Appended) -> None:
+    """What the append found in the file and did about it."""
+    for line in locks_line(file):
+        complain(line)
+    if appended.taken_up:
+        say(taken_up_line(len(appended.taken_up)))
+    if appended.set_aside is not None:
+        say(f"A torn end stood in the file; it was set aside in {appended.set_aside}")
+
+
+def _in_order(asked: Sequence[Asked]) -> list[list[Asked]]:
+    """The acts asked for, the repeats of one reading together, those that look back at the end."""
+    groups: dict[object, list[Asked]] = {}
+    for number, one in enumerate(sorted(asked, key=lambda one: LAST.get(one.option, 0))):
+        key = reading_id(one) if one.option == "reading" else number
+        groups.setdefault(key, []).append(one)
+    return list(groups.values())
+
+
+def _slips(draft: Draft, same: Sequence[Asked]) -> list[str]:
+    """Likely slips of the readings, as questions."""
+    if same[0].option != "reading" or draft.step is None:
+        return []
+    name = reading_id(same[0])
+    reading = draft.planned.step.reading.get(name)
+    if reading is None:
+        return []
+    target = draft.job.now.limits(draft.step, name).target
+    doubt = draft.job.now.doubt(Ref("reading", f"{draft.step}.{name}", draft.step, name))
+    typed = [units.read(split("reading", one.value)[1], reading.unit) for one in same]
+    return [f"{name}: {slip}" for one in typed if (slip := units.question(one, target, doubt)) is not None]

@@ -1,0 +1,124 @@
+"""`show`, `hours`, `handover`: what is read off a job."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Iterator
+from pathlib import Path
+
+from jobtrack.cli.saying import DONE, BadInput, complain, say, say_json, say_lines, typed_name
+from jobtrack.job.compose.draft import Draft
+from jobtrack.job.compose.refusal import Refused
+from jobtrack.job.state.damage import Damage
+from jobtrack.store.file import disk
+from jobtrack.store.file.reader import JobFileError
+from jobtrack.store.file.writer import JobFile
+from jobtrack.store.machine import jobs_folder as folder
+from jobtrack.store.machine import now
+
+
+def show(options: argparse.Namespace) -> int:
+    """The state of a job."""
+    from jobtrack.sheets.as_json.job import job_json
+    from jobtrack.sheets.job_text import job_text
+    from jobtrack.sheets.words.about_file import file_lines
+
+    file = JobFile(Path(options.jobfile))
+    if options.json:
+        say_json(job_json(file.job, file.gone))
+        return DONE
+    say_lines(job_text(file.job))
+    for line in file_lines(file):
+        say(f"! {line}")
+    return DONE
+
+
+def hours(options: argparse.Namespace) -> int:
+    """Labour hours over job files and folders of them."""
+    from jobtrack.hours.labour import labour
+    from jobtrack.sheets.words.sentences import clock_line
+
+    jobs = [file.job for file in _opened(options.path)]
+    found = labour(jobs, options.per or "step")
+    if options.json:
+        groups = [
+            {"key": one.key, "hours": one.hours, "estimated_hours": one.estimated_hours}
+            for one in found.groups
+        ]
+        say_json({"total_hours": found.total_hours, "groups": groups})
+        for text in found.overlaps:
+            complain(f"{text}.")
+        return DONE
+    say(f"Labour: {found.total_hours:.2f} h")
+    for one in found.groups:
+        estimate = f" (template {one.estimated_hours:.2f} h)" if one.estimated_hours is not None else ""
+        say(f"  {one.key}: {one.hours:.2f} h{estimate}")
+    for text in (*found.overlaps, *found.remarks):
+        say(f"{text}.")
+    for name in found.running:
+        say(clock_line(name))
+    return DONE
+
+
+def _opened(names: list[str]) -> Iterator[JobFile]:
+    for name in names:
+        path = Path(name)
+        for one in sorted(path.glob(f"*{folder.ENDING}")) if path.is_dir() else [path]:
+            try:
+                file = JobFile(one)
+            except JobFileError as error:
+                if not path.is_dir() and not one.exists():
+                    raise
+                complain(str(error))
+                continue
+            for damage in file.job.damage:
+                complain(f"{one}{_uncounted(damage)}")
+            yield file
+
+
+def _uncounted(damage: Damage) -> str:
+    if damage.header:
+        return f":{damage.line}: its header was changed"
+    if damage.gone:
+        return f": the entry of {damage.gone} is gone; its time isn't counted"
+    return f":{damage.line}: an entry can't be read; its time isn't counted"
+
+
+def handover(options: argparse.Namespace) -> int:
+    """Record a handover and write its sheet."""
+    from jobtrack.sheets.handover.page import handover_markdown
+
+    out = Path(options.out) if options.out else None
+    if out is not None and out.suffix != ".md":
+        raise BadInput(f"{out}: the sheet is Markdown so far; name a file that ends in .md")
+    if out is not None and out.exists():
+        raise BadInput(f"{out}: is there already; name a file that isn't")
+    if out is not None and not out.parent.is_dir():
+        raise BadInput(f"{out}: there is no such folder; make it first, or name another place")
+    file, to = JobFile(Path(options.jobfile)), typed_name("--to", options.to)
+    draft = Draft(file.meant, typed_name("--by", options.by), now.local_now())
+    draft.hand_over(to)
+    sheet = handover_markdown(draft.job, draft.by, to)
+    if out is not None:
+        _write_sheet(out, sheet)
+    try:
+        file.append(draft.done(), draft.by, draft.at, id=draft.id)
+    except Refused:
+        if out is not None:
+            disk.remove(out)
+        raise
+    if out is None:
+        print(sheet, end="")
+        return DONE
+    say(f"Handed over to {to}; the sheet is {out}")
+    return DONE
+
+
+def _write_sheet(out: Path, sheet: str) -> None:
+    """The sheet comes first: where it can't be written, no handover is recorded that nobody has a sheet of."""
+    try:
+        disk.write_new(out, sheet.encode())
+    except OSError as error:
+        raise BadInput(
+            f"{out}: can't be written: {error.strerror}; nothing was recorded, name another place"
+        ) from error

@@ -1,0 +1,1 @@
+"""What can happen in a job, as it stands in the file."""

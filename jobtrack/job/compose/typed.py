@@ -1,0 +1,68 @@
+"""What a person typed, as an act holds it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import datetime
+
+from jobtrack import units
+from jobtrack.job.acts.entries import Plain, ReadingAct
+from jobtrack.job.compose.refusal import Refused
+from jobtrack.template.model import Given
+
+
+def given_value(name: str, given: Given, text: str) -> Plain:
+    """What was typed for a given, as its kind has it. Raises Refused or UnitError."""
+    text = text.strip()
+    if given.choose:
+        if text not in given.choose:
+            raise Refused(f"{name} is one of {', '.join(given.choose)}; not {text!r}")
+        return text
+    if given.kind == "yes/no":
+        return yes_or_no(name, text)
+    if given.kind == "date":
+        return _date(name, text)
+    if given.kind == "text":
+        return text
+    read = units.read(text, given.unit)
+    if read.value is None:
+        raise Refused(f"{name} wants one number in {given.unit}, not {text!r}; `?` is don't know yet")
+    return float(read.value)
+
+
+def yes_or_no(name: str, text: str) -> bool:
+    answer = {"yes": True, "no": False}.get(text.strip().casefold())
+    if answer is None:
+        raise Refused(f"{name} wants yes or no, not {text!r}")
+    return answer
+
+
+def _date(name: str, text: str) -> str:
+    try:
+        return datetime.strptime(text, "%Y-%m-%d").date().isoformat()
+    except ValueError:
+        raise Refused(f"{name} wants a date as 2031-04-02, not {text!r}") from None
+
+
+def reading_act(
+    name: str, unit: str | None, read: Sequence[units.Typed], replaces: tuple[str, ...]
+) -> ReadingAct:
+    """A reading as typed, or several repeats of it. Raises Refused where a repeat isn't a plain number."""
+    if len(read) == 1:
+        one = read[0]
+        plain = one.bound in ("none", "about") and one.value is not None
+        return ReadingAct(
+            name,
+            float(one.value) if plain and one.value is not None else None,
+            unit,
+            one.typed,
+            bound=None if one.bound == "none" else one.bound,
+            low=None if one.low is None else float(one.low),
+            high=None if one.high is None else float(one.high),
+            word=one.word,
+            replaces=replaces,
+        )
+    if any(one.value is None for one in read):
+        raise Refused(f"{name}: repeats are plain numbers; record words and bounds alone")
+    values = tuple(float(one.value) for one in read if one.value is not None)
+    return ReadingAct(name, values, unit, tuple(one.typed for one in read), replaces=replaces)

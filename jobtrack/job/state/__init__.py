@@ -1,0 +1,1 @@
+"""The state that follows from the set of entries."""

@@ -1,0 +1,257 @@
+"""A job: the state that follows from the set of its entries.
+
+The outcome is a function of the set: `apply` may take the entries one by one in any order and gives what
+`fold` gives. Everything is derived on demand, nothing is stored and patched.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import cached_property
+
+from jobtrack.job.about import About
+from jobtrack.job.acts.entries import (
+    AddedStepAct,
+    Entry,
+    FinishedAct,
+    JobClosedAct,
+    JobStoppedAct,
+    NotNeededAct,
+    On,
+    ReleasedAct,
+    StandsAct,
+    UndoesAct,
+)
+from jobtrack.job.acts.work import is_work
+from jobtrack.job.state import order
+from jobtrack.job.state.conditions import OpenCondition, open_conditions
+from jobtrack.job.state.damage import Damage
+from jobtrack.job.state.history import Done, History, View
+from jobtrack.job.state.look_again import unsettled
+from jobtrack.job.state.standing import Places
+from jobtrack.job.values.evaluation import Evaluation
+from jobtrack.job.values.sources import Now
+from jobtrack.template.plan import Plan, PlannedStep
+
+TO_COME, NEXT, IN_HAND, FINISHED, NOT_NEEDED, LOOK_AGAIN = (
+    "to come",
+    "next",
+    "in hand",
+    "finished",
+    "not needed",
+    "look again",
+)
+RELEASED, RELEASED_BEFORE = "released", "released before a change"
+
+
+@dataclass(frozen=True, slots=True)
+class HoldState:
+    ask: str
+    state: str
+    """to come, released, or released before a change."""
+    release: Done | None
+
+
+class Job:
+    """The state of a job as a set of entries gives it."""
+
+    def __init__(self, about: About, history: History, mask: int, damage: tuple[Damage, ...] = ()) -> None:
+        self.about = about
+        self.view = View(history, mask)
+        self.damage = damage
+        self.plan = self._with_added_steps(about.plan)
+        self.places = Places(self.plan, self.view)
+        self.now = Evaluation(self.plan, Now(self.places))
+        self._states: dict[str, str] = {}
+        self._own_states: dict[str, str | None] = {}
+        self._stands: dict[str, bool] = {}
+
+    @classmethod
+    def fold(cls, about: About, entries: Iterable[Entry], damage: tuple[Damage, ...] = ()) -> Job:
+        """The state that a set of entries gives, whatever their order."""
+        return cls(about, History(header=about.hash), 0).with_more(entries, damage)
+
+    def with_more(self, entries: Iterable[Entry], damage: tuple[Damage, ...]) -> Job:
+        """The state with more entries, and what can't be read of the file by now."""
+        mask = self.view.mask
+        for entry in entries:
+            mask |= 1 << self.view.history.add(entry)
+        return Job(self.about, self.view.history, mask, damage)
+
+    def apply(self, entry: Entry) -> Job:
+        """The state with one more entry."""
+        return self.with_more((entry,), self.damage)
+
+    def seen_by(self, entry: Entry) -> Job:
+        """The state that an entry follows: what whoever entered it could see, before anything was damaged."""
+        return Job(self.about, self.view.history, self.view.ancestors[entry.hash])
+
+    def _with_added_steps(self, planned: Plan) -> Plan:
+        for done in self.view.of_kind(AddedStepAct):
+            if isinstance(done.act, AddedStepAct):
+                act = done.act
+                planned = planned.with_added(act.step, act.title, act.after, act.before)
+        return planned
+
+    # Steps
+
+    @property
+    def steps(self) -> dict[str, PlannedStep]:
+        return self.plan.steps
+
+    def state(self, step: str) -> str:
+        """Where a step stands: to come, next, in hand, finished, not needed or look again."""
+        if step not in self._states:
+            planned = self.steps[step]
+            own = self._own_state(step)
+            waits = own is None and (self.ended is not None or any(order.blockers(self, planned)))
+            self._states[step] = own or (TO_COME if waits else NEXT)
+        return self._states[step]
+
+    def _own_state(self, step: str) -> str | None:
+        """A step's state where no other step decides it; None: to come or next, as the order has it.
+
+        What others ask of a step needs no more than this, so that no row of steps, however long, and no
+        ring of them is gone round.
+        """
+        if step not in self._own_states:
+            self._own_states[step] = self._by_itself(self.steps[step])
+        return self._own_states[step]
+
+    def _by_itself(self, planned: PlannedStep) -> str | None:
+        acts = self.view.in_step(planned.id)
+        not_needed = self._not_needed(acts)
+        if not_needed is True:
+            return NOT_NEEDED
+        if any(isinstance(done.act, FinishedAct) for done in acts):
+            return FINISHED if self.stands(planned.id) else LOOK_AGAIN
+        if not_needed is False or any(is_work(done.act) for done in acts):
+            return IN_HAND
+        if (wanted := order.wanted(self, planned)) is not True:
+            return NOT_NEEDED if wanted is False else TO_COME
+        return None
+
+    @staticmethod
+    def _not_needed(acts: list[Done]) -> bool | None:
+        """True: somebody marked the step not needed, having seen all its acts; False: not having seen them."""
+        marks = [done for done in acts if isinstance(done.act, NotNeededAct)]
+        work = {done.name for done in acts if is_work(done.act)}
+        if not marks:
+            return None
+        return any(isinstance(done.act, NotNeededAct) and work <= set(done.act.of) for done in marks)
+
+    def settled(self, step: str) -> bool:
+        """Finished or not needed."""
+        return self._own_state(step) in (FINISHED, NOT_NEEDED)
+
+    def stands(self, step: str) -> bool:
+        """Whether a *finished* of the step, or somebody's *stands*, still answers both questions right."""
+        if step not in self._stands:
+            planned = self.steps.get(step)
+            self._stands[step] = planned is not None and any(
+                not self._unsettled(planned, done) for done in self.finishes(step)
+            )
+        return self._stands[step]
+
+    def finishes(self, step: str) -> list[Done]:
+        """Every *finished* of a step and every *stands* that names it; stands alone finish nothing."""
+        finished = [done for done in self.view.in_step(step) if isinstance(done.act, FinishedAct)]
+        stands = [
+            done
+            for done in self.view.of_kind(StandsAct)
+            if isinstance(done.act, StandsAct) and step in done.act.stands
+        ]
+        return finished + stands if finished else []
+
+    def why_look_again(self, step: str) -> list[str]:
+        """The reasons of the last *finished* or *stands*; empty while the step stands."""
+        finishes = sorted(self.finishes(step), key=lambda done: done.order)
+        if not finishes or self.stands(step):
+            return []
+        return self._unsettled(self.steps[step], finishes[-1])
+
+    def _unsettled(self, planned: PlannedStep, done: Done) -> list[str]:
+        """Why a *finished*, *stands* or release of a step stands no more."""
+        strict = any(reading.strict for reading in planned.step.reading.values())
+        seen = Now(Places(self.plan, self._view_with(done.entry))) if strict else None
+        return unsettled(self.plan, planned, self.now, done_on(done), seen)
+
+    def _view_with(self, entry: Entry) -> View:
+        """What an entry follows, and itself."""
+        history = self.view.history
+        return View(history, self.view.ancestors[entry.hash] | 1 << history.bits[entry.hash])
+
+    def hold(self, step: str) -> HoldState | None:
+        """The hold point after a step and whether it is released."""
+        planned = self.steps[step]
+        if planned.hold is None:
+            return None
+        releases = [
+            done
+            for done in self.view.of_kind(ReleasedAct)
+            if isinstance(done.act, ReleasedAct) and done.act.released == step
+        ]
+        good = [done for done in releases if not self._unsettled(planned, done)]
+        if good:
+            return HoldState(planned.hold.ask, RELEASED, good[-1])
+        return HoldState(
+            planned.hold.ask, RELEASED_BEFORE if releases else TO_COME, releases[-1] if releases else None
+        )
+
+    def released(self, step: str) -> bool:
+        """Whether nothing holds behind a step: no hold, or one that is released, or the step isn't needed."""
+        hold = self.hold(step)
+        return hold is None or hold.state == RELEASED or self._own_state(step) == NOT_NEEDED
+
+    @cached_property
+    def next_steps(self) -> list[str]:
+        """The steps that neither the order nor anything recorded as open stops."""
+        return [step for step in self.steps if self.state(step) == NEXT]
+
+    # Conditions
+
+    @cached_property
+    def all_open(self) -> list[OpenCondition]:
+        """Everything recorded as open, what passes to the due-afterwards list too."""
+        return open_conditions(self.plan, self.view, self.damage, self.stands)
+
+    @cached_property
+    def open_conditions(self) -> list[OpenCondition]:
+        """What is recorded as open. Once the job is closed, what was to be done afterwards stands on that list."""
+        if self.ended == "closed":
+            return [one for one in self.all_open if one.passes_to is None]
+        return self.all_open
+
+    # The end
+
+    @cached_property
+    def ended(self) -> str | None:
+        """None, closed or stopped. Stopped wins."""
+        if self.view.of_kind(JobStoppedAct):
+            return "stopped"
+        return "closed" if self.view.of_kind(JobClosedAct) else None
+
+    def entries_of(self, by: str) -> list[Entry]:
+        """A person's own entries that count and that undo takes back one by one; itself it is none of them."""
+        return [
+            entry
+            for entry in self.view.counting_entries()
+            if person(entry.by) == person(by) and not any(isinstance(act, UndoesAct) for act in entry.did)
+        ]
+
+    def last_entry_of(self, by: str) -> Entry | None:
+        """The entry that a person's next undo takes back."""
+        mine = self.entries_of(by)
+        return mine[-1] if mine else None
+
+
+def done_on(done: Done) -> On:
+    """The values that an act stood on."""
+    act = done.act
+    return act.on if isinstance(act, FinishedAct | StandsAct | ReleasedAct) else {}
+
+
+def person(name: str) -> str:
+    """A person's name as it is compared: trimmed and case-folded."""
+    return " ".join(name.split()).casefold()

@@ -1,0 +1,136 @@
+"""The two questions that decide whether something finished, released or seen still stands.
+
+First, for each reading that has limits and was within them: is it still, against the limits as they
+are now? Second, for every other value stood on: has it changed by more than its own doubt? A value
+that feeds only the limits of readings that are still within them unsettles nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from jobtrack import units
+from jobtrack.job.acts.entries import On, Plain
+from jobtrack.job.state.standing import own_names
+from jobtrack.job.values.evaluation import Evaluation
+from jobtrack.job.values.limits import WITHIN
+from jobtrack.job.values.sources import Source, Then
+from jobtrack.job.values.under import bases, limit_refs
+from jobtrack.template.plan import Plan, PlannedStep, Ref
+from jobtrack.units.rounding import said_beside, said_number
+
+
+def stands_on(plan: Plan, planned: PlannedStep) -> dict[str, Ref]:
+    """Every typed value that a step's readings, targets, workings-out and `only_when` stand on, by name."""
+    if planned.id not in plan.stands_on:
+        found = {ref.name: ref for name in own_names(planned) if (ref := plan.resolve(name)) is not None}
+        for ref in _used(plan, planned):
+            found.update((base.name, base) for base in bases(plan, ref))
+        plan.stands_on[planned.id] = found
+    return plan.stands_on[planned.id]
+
+
+def _used(plan: Plan, planned: PlannedStep) -> Iterator[Ref]:
+    for reading in planned.step.reading.values():
+        yield from limit_refs(plan, planned, reading)
+    for name in planned.step.work_out:
+        yield Ref("result", f"{planned.id}.{name}.", planned.id, name)
+    for name in planned.only_when:
+        if (ref := plan.resolve(name, planned)) is not None:
+            yield ref
+
+
+def values_now(plan: Plan, planned: PlannedStep, now: Evaluation) -> dict[str, Plain]:
+    """What a step stands on as it counts now, and its targets: the `on` of an act."""
+    on: dict[str, Plain] = {}
+    for name, ref in stands_on(plan, planned).items():
+        written = now.source.standing(ref).written
+        if written is not None:
+            on[name] = written
+    for name, reading in planned.step.reading.items():
+        target = now.limits(planned.id, name).target if reading.target is not None else None
+        if target is not None:
+            on[f"{planned.id}.{name}.target"] = float(target)
+    return on
+
+
+def unsettled(
+    plan: Plan, planned: PlannedStep, now: Evaluation, on: On, seen: Source | None = None
+) -> list[str]:
+    """Why an act that stood on these values stands no more, a sentence a reason; empty: it stands.
+
+    `seen` is what whoever entered it could see, where a strict reading's doubt then may matter.
+    """
+    below = stands_on(plan, planned)
+    if all(on.get(name) == now.source.standing(ref).written for name, ref in below.items()) and not (
+        seen and _surer_then(plan, below, seen, now.source)
+    ):
+        return []  # limits and workings-out follow from these values, so nothing can have moved
+    then = Evaluation(plan, Then(on, now.source, seen))
+    reasons: list[str] = []
+    covered: set[str] = set()
+    for name, reading in planned.step.reading.items():
+        if then.verdict(planned.id, name) != WITHIN:
+            continue
+        if now.verdict(planned.id, name) != WITHIN:
+            reasons.append(_no_longer_within(planned, name, then, now))
+        for ref in limit_refs(plan, planned, reading):
+            covered |= {base.name for base in bases(plan, ref) if base.step != planned.id}
+    for name, ref in below.items():
+        asked_already = ref.step != planned.id and _within_both(ref, then, now)
+        if name not in covered and not asked_already and _changed(ref, on.get(name), now):
+            unit = (
+                plan.steps[ref.step].step.reading[ref.item].unit
+                if ref.kind == "reading" and ref.step
+                else None
+            )
+            reasons.append(_now_differs(name, on.get(name), now.source.standing(ref).written, unit))
+    return reasons
+
+
+def _surer_then(plan: Plan, below: Mapping[str, Ref], seen: Source, now: Source) -> bool:
+    """Whether a reading has another doubt now: taken again with another instrument."""
+    readings = [(ref, plan.steps[ref.step or ""]) for ref in below.values() if ref.kind == "reading"]
+    return any(seen.doubt(ref, planned) != now.doubt(ref, planned) for ref, planned in readings)
+
+
+def _within_both(ref: Ref, then: Evaluation, now: Evaluation) -> bool:
+    """Whether another step's reading was within its own limits and still is: the first question, not the second."""
+    if ref.kind != "reading" or ref.step is None:
+        return False
+    return then.verdict(ref.step, ref.item) == WITHIN == now.verdict(ref.step, ref.item)
+
+
+def _changed(ref: Ref, before: Plain | None, now: Evaluation) -> bool:
+    after = now.source.standing(ref).written
+    if before is None or after is None or isinstance(before, str | bool) or isinstance(after, str | bool):
+        return before != after
+    doubt = now.doubt(ref) if ref.kind == "reading" else None
+    return abs(units.exact(after) - units.exact(before)) > units.exact(doubt or 0)
+
+
+def _no_longer_within(planned: PlannedStep, name: str, then: Evaluation, now: Evaluation) -> str:
+    unit = planned.step.reading[name].unit
+    value = now.reading_value(planned.id, name)
+    if value is None:
+        return f"{name} has no value that counts any more"
+    old, new = then.limits(planned.id, name), now.limits(planned.id, name)
+    if new.wanted and not new.known:
+        return f"the limits of {name} can't be worked out any more"
+    where = now.verdict(planned.id, name)
+    if old.target is not None and new.target is not None and old.target != new.target:
+        moved = f"its target was {said_number(old.target, unit)} and is now {said_number(new.target, unit)}"
+        return f"{name} {said_beside(value, (new.low, new.high), unit)} is {where}: {moved}"
+    return f"{name} {said_beside(value, (new.low, new.high), unit)} is {where}"
+
+
+def _now_differs(name: str, before: Plain | None, after: Plain | None, unit: str | None) -> str:
+    return f"{name} was {_shown(before, unit)} and is now {_shown(after, unit)}"
+
+
+def _shown(value: Plain | None, unit: str | None) -> str:
+    if value is None:
+        return "not recorded"
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return said_beside(value, (), unit) if isinstance(value, int | float) else value

@@ -1,0 +1,144 @@
+"""The order of steps: what stops one now, and what was out of order when something was recorded.
+
+Nothing here stops anybody from recording. It says what comes next, and writes down what came too early.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Protocol
+
+from jobtrack.job.acts.entries import Entry
+from jobtrack.job.acts.work import is_work
+from jobtrack.job.state.conditions import OpenCondition
+from jobtrack.job.state.history import View
+from jobtrack.job.values.evaluation import Evaluation
+from jobtrack.template.plan import Plan, PlannedStep
+
+
+class Order(Protocol):
+    """What is asked of the state of a job where its order is judged."""
+
+    plan: Plan
+    view: View
+
+    @property
+    def now(self) -> Evaluation: ...
+    @property
+    def steps(self) -> Mapping[str, PlannedStep]: ...
+    @property
+    def open_conditions(self) -> Sequence[OpenCondition]: ...
+    @property
+    def ended(self) -> str | None: ...
+    def settled(self, step: str) -> bool: ...
+    def released(self, step: str) -> bool: ...
+    def seen_by(self, entry: Entry) -> Order: ...
+
+
+def wanted(job: Order, planned: PlannedStep) -> bool | None:
+    """Whether a step's `only_when` is met, all its keys together; None while a given isn't known."""
+    answer: bool | None = True
+    for name, values in planned.only_when.items():
+        ref = job.plan.resolve(name, planned)
+        value = job.now.source.standing(ref).value if ref is not None else None
+        if value is None:
+            answer = None
+        elif value not in values:
+            return False
+    return answer
+
+
+@dataclass(frozen=True, slots=True)
+class Blocker:
+    """Something that should come first: a step, a hold, the other member's end, or an open condition."""
+
+    kind: str
+    """step, hold, member or condition."""
+    what: str
+
+
+def blockers(job: Order, planned: PlannedStep) -> Iterator[Blocker]:
+    """What the order or an open condition puts before a step."""
+    yield from _steps_before(job, planned)
+    yield from _other_member(job, planned)
+    yield from _conditions(job, planned)
+
+
+def _steps_before(job: Order, planned: PlannedStep) -> Iterator[Blocker]:
+    for before in planned.after:
+        if before not in job.steps:
+            continue
+        if not job.settled(before):
+            yield Blocker("step", before)
+        elif not job.released(before):
+            yield Blocker("hold", before)
+
+
+def _other_member(job: Order, planned: PlannedStep) -> Iterator[Blocker]:
+    """In a stage done one by one, the member begun first is brought to its end first."""
+    if not planned.stage.one_by_one or planned.member is None:
+        return
+    first = _begun_first(job, planned)
+    for step in job.plan.in_stage(planned.step.stage) if first not in (None, planned.member) else ():
+        if step.member == first and not (job.settled(step.id) and job.released(step.id)):
+            yield Blocker("member", step.id)
+            return
+
+
+def _begun_first(job: Order, planned: PlannedStep) -> str | None:
+    begun = [
+        (done.order, step.member)
+        for step in job.plan.in_stage(planned.step.stage)
+        for done in job.view.in_step(step.id)
+        if is_work(done.act)
+    ]
+    return min(begun)[1] if begun else None
+
+
+def _conditions(job: Order, planned: PlannedStep) -> Iterator[Blocker]:
+    for named in planned.step.not_while:
+        condition, _, member = named.partition(".")
+        for id, of, words in _open_now(job):
+            if id == condition and (not member or of == member):
+                yield Blocker("condition", words)
+
+
+def _open_now(job: Order) -> Iterator[tuple[str, str | None, str]]:
+    """What is open, and what a damaged entry may have opened: id, member, words."""
+    for one in job.open_conditions:
+        yield one.id, one.member, one.words
+        for each in one.perhaps:
+            yield each.id, each.member, f"perhaps {each.words}"
+
+
+def out_of_order(job: Order, planned: PlannedStep) -> list[str]:
+    """What came too early, judged by what each entry in the step follows; it stays written afterwards."""
+    found: dict[Blocker, None] = {}
+    ended: str | None = None
+    judged: set[int] = set()
+    for done in job.view.in_step(planned.id):
+        seen = job.view.ancestors[done.entry.hash]
+        if not is_work(done.act) or seen in judged:
+            continue
+        judged.add(seen)
+        before = job.seen_by(done.entry)
+        found.update(dict.fromkeys(blockers(before, planned)))
+        ended = ended or before.ended
+    return [*too_early(found), *([f"done after the job was {ended}"] if ended else [])]
+
+
+def too_early(found: Iterable[Blocker]) -> list[str]:
+    """What should have come first, a sentence a kind."""
+    by_kind: dict[str, list[str]] = {}
+    for one in found:
+        by_kind.setdefault(one.kind, []).append(one.what)
+    return [SENTENCES[kind].format(", ".join(what)) for kind, what in by_kind.items()]
+
+
+SENTENCES = {
+    "step": "done before this was finished: {}",
+    "hold": "done before the hold was released after: {}",
+    "member": "done before the side begun first was brought to its end: {}",
+    "condition": "done while this was open: {}",
+}

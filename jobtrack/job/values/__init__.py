@@ -1,0 +1,1 @@
+"""What the values in a job are worth: worked out, wanted, in doubt."""

@@ -1,0 +1,1 @@
+"""From a job to the lines of a page. Pure functions, no Textual."""

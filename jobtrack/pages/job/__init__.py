@@ -1,0 +1,1 @@
+"""Pages about a whole job, and about the folder of jobs."""

@@ -1,0 +1,44 @@
+"""The jobs of a folder: where each stands, what is recorded as open in it; and the templates."""
+
+from __future__ import annotations
+
+from jobtrack.job.acts.entries import HandoverAct, TakenOverAct
+from jobtrack.job.state.history import Done
+from jobtrack.job.state.job import Job
+from jobtrack.pages.job.outline import summary
+from jobtrack.pages.wording import NO_CONDITION, counted, of_member
+from jobtrack.sheets.words.about_file import file_lines
+from jobtrack.sheets.words.sentences import worst_first
+from jobtrack.store.machine.jobs_folder import Found, TemplateFile
+
+
+def job_words(found: Found) -> list[str]:
+    """A job's title, where it stands, and what is recorded as open; or why it can't be opened."""
+    if found.file is None:
+        return [found.path.name, f"Can't be opened: {found.why}"]
+    job = found.file.job
+    waiting = waiting_handover(job)
+    handed = [f"Handed over to {_to(waiting)} by {waiting.entry.by}, not taken over yet."] if waiting else []
+    return [job.about.title, f"{summary(job)}.", open_words(job), *handed, *file_lines(found.file)]
+
+
+def open_words(job: Job) -> str:
+    """What is recorded as open, by tag where it has one, the worst first."""
+    found = [of_member(one.tag or one.text, one.member) for one in worst_first(job)]
+    return f"Open: {', '.join(dict.fromkeys(found))}." if found else NO_CONDITION
+
+
+def waiting_handover(job: Job) -> Done | None:
+    """The last handover that nobody has taken over."""
+    taken = {name for done in job.view.of_kind(TakenOverAct) if isinstance(done.act, TakenOverAct)
+             for name in done.act.of}  # fmt: skip
+    waiting = [done for done in job.view.of_kind(HandoverAct) if done.name not in taken]
+    return waiting[-1] if waiting else None
+
+
+def _to(done: Done) -> str:
+    return done.act.to if isinstance(done.act, HandoverAct) else ""
+
+
+def template_words(one: TemplateFile) -> str:
+    return f"Begin: {one.title} ({counted(one.steps, 'step')} in the template)"

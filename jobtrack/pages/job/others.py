@@ -1,0 +1,29 @@
+"""What others have recorded meanwhile, and the question about a silence."""
+
+from __future__ import annotations
+
+from jobtrack.job.state.job import Job
+from jobtrack.job.time.absence import Gap
+from jobtrack.pages.wording import clock_time
+from jobtrack.sheets.words.acts import entry_words
+
+
+def others_words(before: Job, after: Job) -> str:
+    """What has come in from elsewhere, the last of it in words."""
+    known = {entry.hash for entry in before.view.entries}
+    new = [entry for entry in after.view.entries if entry.hash not in known]
+    if not new:
+        return "The file was read anew."
+    more = f", and {len(new) - 1} more" if len(new) > 1 else ""
+    return f"Taken in from {new[-1].by}: {entry_words(new[-1])}{more}."
+
+
+NOT_AWAY = "y: yes, it counts. n: no, a break from then on. Any other key asks no more."
+
+
+def away_question(found: Gap) -> list[str]:
+    """The question to somebody who comes back to a running clock."""
+    return [
+        f"Nothing was entered from {clock_time(found.since)} to {clock_time(found.until)}. "
+        "Were you working on this?"
+    ]

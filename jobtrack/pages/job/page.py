@@ -1,0 +1,31 @@
+"""The page of the job: what is open, whole; what holds in every step; what is recorded beside the steps."""
+
+from __future__ import annotations
+
+from jobtrack.job.state.job import Job
+from jobtrack.pages.job.conditions import all_lines
+from jobtrack.pages.step.hazards import whole_job_lines
+from jobtrack.pages.step.recorded import job_lines, known_lines
+from jobtrack.pages.typeset import Line, line, wrap
+from jobtrack.sheets.as_json.job import hours_json
+
+
+def job_page(job: Job, width: int) -> list[Line]:
+    """All of it, a part under the other."""
+    parts = (
+        [*wrap("Recorded as open", width, "strong"), *all_lines(job, width)],
+        whole_job_lines(job, width, whole=True),
+        known_lines(job, width),
+        job_lines(job, width),
+        wrap(labour_words(job), width),
+    )
+    title = wrap(f"The job: {job.about.title}", width, "strong")
+    return [*title, *(row for part in parts if part for row in (line(), *part))]
+
+
+def labour_words(job: Job) -> str:
+    """The hours worked, by whom, and whose clock runs."""
+    hours = hours_json(job)
+    people = ", ".join(f"{name} {worked:.2f} h" for name, worked in hours["by_person"].items())
+    running = "".join(f" The clock of {name} runs." for name in hours["running"])
+    return f"Labour: {hours['total_hours']:.2f} h{f' ({people})' if people else ''}.{running}"

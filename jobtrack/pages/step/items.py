@@ -1,0 +1,76 @@
+"""What can be answered in a step: its readings, its checks, and what is known that it stands on."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from jobtrack.job.state.job import Job
+from jobtrack.job.state.look_again import stands_on
+from jobtrack.job.state.standing import Standing
+from jobtrack.template.plan import PlannedStep
+
+READING, TICK, GIVEN = "reading", "tick", "given"
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One thing that wants an answer."""
+
+    kind: str
+    name: str
+    """The reading's or check's id in its step; a given's full name."""
+    label: str
+    unit: str | None = None
+    choose: tuple[str, ...] = ()
+    given_kind: str | None = None
+
+    @property
+    def yes_or_no(self) -> bool:
+        return self.kind == TICK or self.given_kind == "yes/no"
+
+
+def items(job: Job, planned: PlannedStep) -> list[Item]:
+    """Readings, then checks, in the template's order; then the givens that the step stands on."""
+    readings = [Item(READING, name, one.say or name, one.unit)
+                for name, one in planned.step.reading.items() if one.from_ is None]  # fmt: skip
+    ticks = [Item(TICK, name, one.ask) for name, one in planned.step.tick.items()]
+    return [*readings, *ticks, *(_given(job, name) for name in given_names(job, planned))]
+
+
+def given_names(job: Job, planned: PlannedStep) -> list[str]:
+    """The givens that say what follows, then those that feed the step's limits and workings-out."""
+    follows = [row.then for row in planned.step.compare.values() if row.then]
+    feeding = [name for name, ref in stands_on(job.plan, planned).items() if ref.kind == GIVEN]
+    names = [ref.name for name in follows if (ref := job.plan.resolve(name, planned)) is not None]
+    return list(dict.fromkeys((*names, *feeding)))
+
+
+def _given(job: Job, name: str) -> Item:
+    given = job.plan.givens[name]
+    owner = name.rpartition(".")[0]
+    label = f"{given.ask} ({owner})" if owner else given.ask
+    return Item(GIVEN, name, label, given.unit, given.choose, given.kind)
+
+
+def standing(job: Job, planned: PlannedStep, item: Item) -> Standing:
+    """What is recorded for an item."""
+    if item.kind == READING:
+        return job.places.reading(planned.id, item.name)
+    if item.kind == TICK:
+        return job.places.tick(planned.id, item.name)
+    return job.places.given(item.name)
+
+
+def answered(job: Job, planned: PlannedStep, item: Item) -> bool:
+    """Whether an item has an answer that counts; *don't know yet* is none."""
+    found = standing(job, planned, item)
+    return bool(found.acts) and found.agreed and (item.kind != GIVEN or found.value is not None)
+
+
+def first_open(job: Job, planned: PlannedStep, after: int = -1) -> int | None:
+    """The first item without an answer behind `after`, then from the top; None where all have one."""
+    numbered = list(enumerate(items(job, planned)))
+    for number, item in numbered[after + 1 :] + numbered[: after + 1]:
+        if not answered(job, planned, item):
+            return number
+    return None

@@ -1,0 +1,13 @@
+"""What finishing a step leaves open: readings, checks and a hold that have no answer yet."""
+
+from __future__ import annotations
+
+from jobtrack.job.remarks.problems import left_open
+from jobtrack.job.state.job import Job
+from jobtrack.template.plan import PlannedStep
+
+
+def left_lines(job: Job, planned: PlannedStep) -> list[str]:
+    """What finishing now would leave open, a line each under its heading; none where nothing is left."""
+    found = left_open(job, planned.id)
+    return ["Finishing it now leaves this open:", *(f"- {text}" for text in found)] if found else []

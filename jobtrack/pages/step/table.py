@@ -1,0 +1,146 @@
+"""The ruled inspection table: what is wanted, what was measured, where it lies."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from jobtrack.job.state.job import Job
+from jobtrack.job.values.limits import NO_VERDICT, TOO_CLOSE, WHEN_TOO_CLOSE
+from jobtrack.pages.step.items import Item, items, standing
+from jobtrack.pages.step.scale import rule
+from jobtrack.pages.typeset import Cell, Line, ruled, ruled_head, wrap
+from jobtrack.pages.wording import OWN_LIMIT
+from jobtrack.sheets.words.readings import limit_source, limit_words, little_left_words, measured_words
+from jobtrack.template.plan import PlannedStep, Ref
+
+TABLE_FROM = 72
+"""Cells from which on the readings stand in a table; below, one under the other."""
+CHOSEN, OTHER = "▸ ", "  "
+HEAD = ("reading", "wanted", "measured", "where it lies")
+
+
+def widths(width: int) -> tuple[int, int, int, int]:
+    """The columns of the inspection table; two cells stand between each of them."""
+    rest = width - 6
+    wanted, measured, lies = (15, 12, 21) if width < 100 else (20, 20, 34)
+    return rest - wanted - measured - lies, wanted, measured, lies
+
+
+def reading_lines(job: Job, planned: PlannedStep, width: int, chosen: Item | None) -> list[Line]:
+    """The readings of a step, those that are worked out too, and whose limits they are held against."""
+    readings = planned.step.reading
+    if not readings:
+        return []
+    numbered = {
+        item.name: number for number, item in enumerate(items(job, planned)) if item.kind == "reading"
+    }
+    name = chosen.name if chosen and chosen.kind == "reading" else None
+    lines = ruled_head(HEAD, widths(width)) if width >= TABLE_FROM else []
+    for reading in readings:
+        lines += _row(job, planned, reading, width, reading == name, numbered.get(reading))
+    for reading in readings:
+        lines += _doubtful(job, planned, reading, width)
+    return [*lines, *source_lines(job, planned, width)]
+
+
+def _doubtful(job: Job, planned: PlannedStep, name: str, width: int) -> list[Line]:
+    """What the doubt does to a verdict, under the table: little tolerance left, or that nobody can call it."""
+    close = job.now.verdict(planned.id, name) == TOO_CLOSE
+    said = [little_left_words(job, planned, name), f"Too close to call: {WHEN_TOO_CLOSE}." if close else ""]
+    label = planned.step.reading[name].say or name
+    return [row for text in said if text for row in wrap(f"“{label}”: {text}", width, "small", 2)]
+
+
+def _row(job: Job, planned: PlannedStep, name: str, width: int, chosen: bool, of: int | None) -> list[Line]:
+    label = f"{CHOSEN if chosen else OTHER}{reading_label(planned, name)}"
+    look = "strong" if chosen else ""
+    wanted, measured = wanted_words(job, planned, name), measured_words(job, planned, name)
+    if not measured and planned.step.reading[name].from_ is not None:
+        measured = "not yet"
+    if width < TABLE_FROM:
+        below = f"    wanted {wanted}; measured {measured or '-'} {verdict_words(job, planned, name)}"
+        return [*wrap(label, width, look, 2, of), *wrap(below, width, "", 4, of)]
+    columns = widths(width)
+    lies = "\n".join(
+        part
+        for part in (lies_rule(job, planned, name, columns[3]), verdict_words(job, planned, name))
+        if part
+    )
+    cells = (Cell(label, look, 2), Cell(wanted), Cell(measured, "strong"), Cell(_beside(lies, columns[3])))
+    return ruled(cells, columns, of)
+
+
+def _beside(lies: str, width: int) -> str:
+    """Rule and word on one row where both fit."""
+    one = lies.replace("\n", " ")
+    return one if len(one) <= width else lies
+
+
+def reading_label(planned: PlannedStep, name: str) -> str:
+    """What a reading is called, and the instrument that the template names for it."""
+    reading = planned.step.reading[name]
+    how = "worked out" if reading.from_ else reading.with_
+    return f"{reading.say or name}; {how}" if how else reading.say or name
+
+
+def lies_rule(job: Job, planned: PlannedStep, name: str, width: int) -> str:
+    """The rule for a reading, short enough to leave its word a place beside it."""
+    limits = job.now.limits(planned.id, name)
+    value = job.now.reading_value(planned.id, name)
+    doubt = job.now.doubt(Ref("reading", f"{planned.id}.{name}", planned.id, name))
+    length = width - (8 if len(verdict_words(job, planned, name)) < 8 else 0)
+    return rule(_float(limits.low), _float(limits.high), _float(value), doubt, min(length - 1, 24))
+
+
+def _float(value: object) -> float | None:
+    return None if value is None else float(value)  # type: ignore[arg-type]
+
+
+def verdict_words(job: Job, planned: PlannedStep, name: str) -> str:
+    """within, outside, too close to call; or why there is none of them."""
+    verdict = job.now.verdict(planned.id, name)
+    if verdict != NO_VERDICT:
+        return verdict
+    limits = job.now.limits(planned.id, name)
+    if limits.wanted and not limits.known and _measured(job, planned, name):
+        return "no limit known yet"
+    return ""
+
+
+def _measured(job: Job, planned: PlannedStep, name: str) -> bool:
+    return job.now.reading_value(planned.id, name) is not None
+
+
+def wanted_words(job: Job, planned: PlannedStep, name: str) -> str:
+    """What a reading should be: "23.5 ± 1 mm", "at most 0.5 mm", "not known yet", "recorded only"."""
+    reading = planned.step.reading[name]
+    return limit_words(job.now.limits(planned.id, name), reading.unit)
+
+
+def source_lines(job: Job, planned: PlannedStep, width: int) -> list[Line]:
+    """Whose limits these are: a published source where the template names one, else the template's own."""
+    limited = {name: one for name, one in planned.step.reading.items()
+               if job.now.limits(planned.id, name).wanted}  # fmt: skip
+    whose = {name: limit_source(job, planned, name) for name in limited}
+    own = [one.say or name for name, one in limited.items() if whose[name] == OWN_LIMIT]
+    lines = [row for name, one in limited.items() if whose[name] != OWN_LIMIT
+             for row in wrap(f"Limit of “{one.say or name}”: {whose[name]}.", width, "small", 2)]  # fmt: skip
+    return [*lines, *wrap(f"{_which(own, limited)}.", width, "small", 2)] if own else lines
+
+
+def _which(own: Sequence[str], limited: Mapping[str, object]) -> str:
+    if len(own) < len(limited):
+        return f"Limits of the others: {OWN_LIMIT}"
+    return f"Limits: each a {OWN_LIMIT}" if len(own) > 1 else OWN_LIMIT[0].upper() + OWN_LIMIT[1:]
+
+
+def reading_wanted(job: Job, planned: PlannedStep, item: Item) -> str:
+    """What stands under the name of the reading that a number will enter: the tool, and what is wanted."""
+    reading = planned.step.reading[item.name]
+    limited = job.now.limits(planned.id, item.name).wanted
+    wanted = f"wanted: {wanted_words(job, planned, item.name)}" if limited else "recorded only, no limit"
+    tool = f"with: {reading.with_}; " if reading.with_ else ""
+    times = f"; {reading.times} repeats, with ; between" if reading.times else ""
+    has = standing(job, planned, item)
+    before = f"; recorded now: {measured_words(job, planned, item.name)}" if has.acts else ""
+    return f"{tool}{wanted}{times}{before}"

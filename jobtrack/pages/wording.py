@@ -1,0 +1,61 @@
+"""Names, times and the sentences that keep the tool honest."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from jobtrack.job.state.conditions import of_member
+from jobtrack.job.state.job import Job
+from jobtrack.sheets.words.sentences import (
+    CLOSED,
+    FIRST_WORD,
+    NO_CONDITION,
+    OWN_LIMIT,
+    counted,
+    lowered,
+    next_sentence,
+    stage_sentence,
+    step_name,
+)
+
+NOT_RECORDED_YET = "NOT YET RECORDED"
+
+__all__ = [
+    "CLOSED",
+    "FIRST_WORD",
+    "NOT_RECORDED_YET",
+    "NO_CONDITION",
+    "OWN_LIMIT",
+    "counted",
+    "lowered",
+    "next_sentence",
+    "of_member",
+    "stage_sentence",
+    "step_name",
+]
+
+
+def named(job: Job, text: str) -> str:
+    """A sentence about a step, its id in front replaced by its title and side, as a sentence."""
+    for step, planned in job.steps.items():
+        for behind in (": ", " is "):
+            if text.startswith(step + behind):
+                return step_name(planned) + text[len(step) :]
+    return text[:1].upper() + text[1:]
+
+
+def steps_named(job: Job, text: str) -> str:
+    """A sentence that ends in ids of steps, with their titles and sides instead."""
+    head, _, tail = text.rpartition(": ")
+    steps = [job.steps.get(name) for name in tail.split(", ")]
+    known = [one for one in steps if one is not None]
+    return f"{head}: {'; '.join(map(step_name, known))}" if head and len(known) == len(steps) else text
+
+
+def clock_time(at: datetime) -> str:
+    """The time of day as it was recorded, at the place where it was."""
+    return f"{at:%H:%M}"
+
+
+def day_and_time(at: datetime) -> str:
+    return f"{at.day} {at:%B %Y, %H:%M}"

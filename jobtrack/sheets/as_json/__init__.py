@@ -1,0 +1,1 @@
+"""A job as `show --json` gives it."""

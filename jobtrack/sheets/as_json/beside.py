@@ -1,0 +1,105 @@
+"""What was recorded besides values, checks and holds, as `show --json` gives it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import fields
+from typing import Any
+
+from jobtrack.job.acts.entries import (
+    Act,
+    AgreedAct,
+    BuyingAct,
+    MarkAct,
+    MetAct,
+    NoteAct,
+    PartAct,
+    PhotoAct,
+    PlaceAct,
+    TorqueAct,
+    WeldAct,
+)
+from jobtrack.job.state.history import Done
+from jobtrack.job.state.job import Job
+from jobtrack.sheets.words.recorded import in_step, of_job, words
+from jobtrack.store.machine.seen_ends import SeenEnd
+
+Json = dict[str, Any]
+LISTS: dict[str, type[Act]] = {
+    "welds": WeldAct,
+    "parts": PartAct,
+    "places": PlaceAct,
+    "photos": PhotoAct,
+    "notes": NoteAct,
+    "marks": MarkAct,
+    "met": MetAct,
+}
+"""The lists beside a step, and at the top for what was recorded in none; the kind of act in each."""
+TOP_LISTS: dict[str, type[Act]] = {"buying": BuyingAct, "agreed": AgreedAct}
+NAMES = ("replaces", "of", "on")
+"""Keys that only tie an act to others."""
+
+
+def beside_step(job: Job, step: str) -> Json:
+    """What was recorded in a step: stages of bolts, welds, parts, places, photos, notes, marks, surprises."""
+    found = in_step(job, step)
+    return {
+        "torque_stages": _torques(job, step, found),
+        **_lists(LISTS, found),
+        "others": _others(job, found),
+    }
+
+
+def beside_job(job: Job) -> Json:
+    """The same for the job as a whole, with buying and what was agreed."""
+    found = of_job(job)
+    return {**_lists(TOP_LISTS, found), **_lists(LISTS, found), "others": _others(job, found)}
+
+
+def _lists(kinds: dict[str, type[Act]], found: Sequence[Done]) -> Json:
+    return {
+        key: [_table(done) for done in found if isinstance(done.act, kind)] for key, kind in kinds.items()
+    }
+
+
+def _table(done: Done) -> Json:
+    """An act with all its keys, null where nothing was said, and who recorded it, when and where."""
+    act = {
+        one.name.rstrip("_"): getattr(done.act, one.name) for one in fields(done.act) if one.name not in NAMES
+    }
+    return {"act": done.name, **act, "step": done.entry.step, **_by(done)}
+
+
+def _by(done: Done) -> Json:
+    return {"by": done.entry.by, "at": done.entry.at.isoformat()}
+
+
+def _others(job: Job, found: Iterable[Done]) -> list[Json]:
+    """What has no list of its own, in words: finished, swapped, worked, handed over and the like."""
+    listed: tuple[type[Act], ...] = (TorqueAct, *LISTS.values(), *TOP_LISTS.values())
+    return [
+        {"act": done.name, "kind": done.act.kind, "words": words(job, done), **_by(done)}
+        for done in found
+        if not isinstance(done.act, listed)
+    ]
+
+
+def _torques(job: Job, step: str, found: Iterable[Done]) -> Json:
+    """The stage at which each bolt stands, by torque line and member."""
+    stages: dict[str, Json] = {name: {} for name in job.steps[step].step.torque}
+    for done in found:
+        if isinstance(act := done.act, TorqueAct):
+            table = {
+                "stage": act.stage,
+                "value": act.value,
+                "unit": act.unit,
+                "typed": act.typed,
+                "with": act.with_,
+            }
+            stages.setdefault(act.torque, {})[act.member or ""] = {**table, **_by(done)}
+    return stages
+
+
+def gone_json(gone: Iterable[SeenEnd]) -> list[Json]:
+    """The entries that this machine has seen and that the file doesn't hold, and where each was seen last."""
+    return [{"id": one.id, "at": one.at, "by": one.by, "file": one.file} for one in gone]

@@ -1,0 +1,47 @@
+"""How far each bolt is tightened, bolt by bolt, and which of them nothing is recorded for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from jobtrack.job.acts.entries import TorqueAct
+from jobtrack.job.state.history import Done
+from jobtrack.job.state.job import FINISHED, IN_HAND, LOOK_AGAIN, Job
+from jobtrack.sheets.words.acts import tightened
+from jobtrack.sheets.words.recorded import in_step
+from jobtrack.sheets.words.sentences import day_and_clock, step_name
+from jobtrack.template.plan import PlannedStep
+
+
+def fastener_rows(job: Job) -> Iterator[tuple[str, list[str]]]:
+    """Each torque line of the steps that were begun, and a row for each bolt."""
+    for planned in job.steps.values():
+        done = [one for one in in_step(job, planned.id) if isinstance(one.act, TorqueAct)]
+        if done or job.state(planned.id) in (IN_HAND, FINISHED, LOOK_AGAIN):
+            names = dict.fromkeys([*planned.step.torque, *(_line(one) for one in done)])
+            for name in names:
+                mine = [one for one in done if _line(one) == name]
+                yield f"{step_name(planned)}, {name}", [*map(_row, mine), *_untouched(planned, name, mine)]
+
+
+def _line(done: Done) -> str:
+    return done.act.torque if isinstance(done.act, TorqueAct) else ""
+
+
+def _row(done: Done) -> str:
+    said = tightened(done.act) if isinstance(done.act, TorqueAct) else ""
+    return f"{said} ({done.entry.by}, {day_and_clock(done.entry.at)})"
+
+
+def _untouched(planned: PlannedStep, name: str, recorded: list[Done]) -> Iterator[str]:
+    """The bolts of a line that nothing is recorded for: by number where they go by numbers."""
+    line = planned.step.torque.get(name)
+    members = {one.act.member for one in recorded if isinstance(one.act, TorqueAct)}
+    if line is None or None in members or len(members) >= line.bolts:
+        return
+    numbers = [str(number) for number in range(1, line.bolts + 1)]
+    if members <= set(numbers):
+        left = [number for number in numbers if number not in members]
+        yield f"nothing recorded: bolt {', '.join(left)}"
+    else:
+        yield f"nothing recorded: {line.bolts - len(members)} of {line.bolts}"

@@ -1,0 +1,181 @@
+"""A reading in words: what is wanted, what was measured, where it lies."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+from fractions import Fraction
+
+from jobtrack import units
+from jobtrack.job.acts.entries import Plain, ReadingAct, SettledAct
+from jobtrack.job.state.conditions import of_member
+from jobtrack.job.state.history import Done
+from jobtrack.job.state.job import Job
+from jobtrack.job.state.standing import Standing
+from jobtrack.job.values.limits import NO_VERDICT, TOO_CLOSE, WHEN_TOO_CLOSE, WITHIN, Limits
+from jobtrack.sheets.words.sentences import OWN_LIMIT, day_and_clock, step_name
+from jobtrack.template.model import Reading
+from jobtrack.template.plan import PlannedStep, Ref
+from jobtrack.template.tolerance import LEFT_AT_LEAST, share_left
+from jobtrack.units.conversion import Number
+from jobtrack.units.rounding import said_beside, said_number
+
+RECKONER = "reckoner"
+"""What a reading is taken `with` where its number was worked out by the person at the bench."""
+
+
+def limit_words(limits: Limits, unit: str | None) -> str:
+    """What is wanted of a reading: "23.5 ± 1 mm", "54 to 56 N·m", "at most 0.5 mm".
+
+    A target is shown to a hundredth of its tolerance; what lies within is decided on the exact one.
+    """
+    if not limits.wanted:
+        return "recorded only"
+    if not limits.known:
+        return f"target {said_number(limits.target, unit)}" if limits.target is not None else "not known yet"
+    if limits.target is not None and limits.off_by and limits.at_least is None and limits.at_most is None:
+        digits = max(0, 2 - math.floor(math.log10(limits.off_by)))
+        return f"{units.show(limits.target, None, digits)} ± {units.show(limits.off_by, unit)}"
+    if limits.low is not None and limits.high is not None:
+        same = limits.low == limits.high
+        return (
+            units.show(limits.low, unit)
+            if same
+            else f"{units.show(limits.low, None)} to {units.show(limits.high, unit)}"
+        )
+    if limits.low is not None:
+        return f"at least {units.show(limits.low, unit)}"
+    return f"at most {units.show(limits.high, unit)}" if limits.high is not None else "not known yet"
+
+
+def given_name(job: Job, name: str) -> str:
+    """What a given is called, with the vehicle whose it is."""
+    vehicle, _, own = name.rpartition(".")
+    return of_member(job.plan.givens[name].ask, None if own == "name" else vehicle)
+
+
+def given_words(job: Job, name: str) -> str:
+    """What is known of a given: its value, yes or no, its words, or that it isn't known."""
+    standing, unit = job.places.given(name), job.plan.givens[name].unit
+    value = standing.written if standing.value is not None else "not known"
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return said_beside(value, (), unit) if isinstance(value, int | float) else str(value)
+
+
+def measured_words(job: Job, planned: PlannedStep, name: str) -> str:
+    """What was measured, as it counts, and as it was typed where that is in another unit."""
+    reading = planned.step.reading[name]
+    value, limits = job.now.reading_value(planned.id, name), job.now.limits(planned.id, name)
+    if reading.from_ is not None:
+        return said_beside(value, (limits.low, limits.high), reading.unit) if value is not None else ""
+    found = job.places.reading(planned.id, name)
+    if not found.agreed:
+        return "disagreement: " + " / ".join(one_measured(done, reading.unit) for done in found.acts)
+    if found.last is None:
+        return ""
+    beside = (limits.low, limits.high)
+    return one_measured(found.last, reading.unit, beside, reading.doubt) + _repeats(found, reading.times)
+
+
+def _repeats(found: Standing, times: int | None) -> str:
+    return f" (mean of {len(found.values)}, {times} asked)" if times and found.values else ""
+
+
+def one_measured(
+    done: Done,
+    unit: str | None,
+    limits: Iterable[Number | None] = (),
+    doubt: float | None = None,
+) -> str:
+    """One act's value in the template's unit, and as typed where that differs.
+
+    A value that was typed in another unit is said no finer than it was measured, and never onto a limit.
+    """
+    act = done.act
+    if not isinstance(act, ReadingAct | SettledAct):
+        return ""
+    settled = " (settled)" if isinstance(act, SettledAct) else ""
+    typed = "; ".join(act.typed) if isinstance(act.typed, tuple) else act.typed
+    value = _mean(act.value)
+    if value is None:
+        return f"{typed or act.value}{settled}"
+    shown = said_beside(value, limits, unit, doubt)
+    about = "about " if isinstance(act, ReadingAct) and act.bound == "about" else ""
+    as_typed = (
+        f" ({typed})"
+        if typed and units.typed_unit(typed) not in (None, unit, shown.rpartition(" ")[2])
+        else ""
+    )
+    reckoned = " (reckoned, not measured)" if isinstance(act, ReadingAct) and act.with_ == RECKONER else ""
+    return f"{about}{shown}{as_typed}{settled}{reckoned}"
+
+
+def _mean(value: Plain | tuple[float, ...] | None) -> float | None:
+    if isinstance(value, tuple):
+        return sum(value) / len(value) if value else None
+    return float(value) if isinstance(value, int | float) and not isinstance(value, bool) else None
+
+
+def verdict_text(job: Job, planned: PlannedStep, name: str) -> str:
+    """Where a reading lies and whose limit it is."""
+    verdict = job.now.verdict(planned.id, name)
+    reading = planned.step.reading[name]
+    if verdict == NO_VERDICT:
+        return ""
+    limits = limit_words(job.now.limits(planned.id, name), reading.unit)
+    whose = limit_source(job, planned, name)
+    if verdict == WITHIN:
+        return f"Within the limits given: {limits} ({whose})."
+    advice = f"; {WHEN_TOO_CLOSE}" if verdict == TOO_CLOSE else ""
+    return f"{verdict[0].upper()}{verdict[1:]}: {limits} ({whose}){advice}."
+
+
+def limit_source(job: Job, planned: PlannedStep, name: str) -> str:
+    """Whose limit a reading is held against: a source, a person who typed it, or the template's author."""
+    typed = "; ".join(_limits_typed(job, planned, planned.step.reading[name]))
+    return planned.step.reading[name].source or typed or OWN_LIMIT
+
+
+def _limits_typed(job: Job, planned: PlannedStep, reading: Reading) -> Iterator[str]:
+    """Each limit that is a name of a given or a reading which somebody typed: by whom, from what, when."""
+    limits = (planned.limit(one) for one in (reading.at_least, reading.at_most, reading.target))
+    for name in dict.fromkeys(one for one in limits if isinstance(one, str)):
+        ref = job.plan.resolve(name, planned)
+        done = _typed_as(job, ref) if ref is not None else None
+        if ref is not None and done is not None:
+            when = day_and_clock(done.entry.at)
+            yield f"limit typed by {done.entry.by} from “{_ref_name(job, ref)}”, {when}"
+
+
+def _typed_as(job: Job, ref: Ref) -> Done | None:
+    """The act that counts of a given or a reading; None where nobody typed it."""
+    if ref.kind == "given":
+        return job.places.given(ref.name).last
+    if ref.kind == "reading" and job.steps[ref.step or ""].step.reading[ref.item].from_ is None:
+        return job.places.reading(ref.step or "", ref.item).last
+    return None
+
+
+def _ref_name(job: Job, ref: Ref) -> str:
+    if ref.kind == "given":
+        return given_name(job, ref.name)
+    there = job.steps[ref.step or ""]
+    return f"{there.step.reading[ref.item].say or ref.item}, {step_name(there)}"
+
+
+def little_left_words(job: Job, planned: PlannedStep, name: str) -> str:
+    """Where the doubt leaves less than half of the tolerance: by how much of it; else empty.
+
+    The rule of `proofread`, with the instrument really used and with the doubts of what a limit stands on.
+    """
+    limits, reading = job.now.limits(planned.id, name), planned.step.reading[name]
+    if limits.low is None or limits.high is None or limits.high <= limits.low:
+        return ""
+    guard = job.now.guard(planned.id, name)
+    width = limits.high - limits.low
+    if guard is None or share_left(width, guard) >= LEFT_AT_LEAST:
+        return ""
+    doubt = units.show(Fraction(f"{float(guard):.2g}"), reading.unit)
+    of = units.show(width / 2, reading.unit)
+    return f"Less than half of the tolerance is left by the instruments: ± {doubt} of ± {of}."

@@ -1,0 +1,124 @@
+"""Sentences that the sheets, the command line and the screens share."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from jobtrack.job.state.conditions import ASK_FIRST, OpenCondition, of_member
+from jobtrack.job.state.job import FINISHED, NOT_NEEDED, RELEASED, HoldState, Job
+from jobtrack.literal import visible
+from jobtrack.template.plan import PlannedStep
+
+NO_CONDITION = "No open condition is recorded. That does not say that the vehicle is safe: look."
+NEXT = "Nothing in the order of steps or in what is recorded as open stops these. Look at the vehicle before you begin."
+CLOSED = (
+    "Every step is finished or marked not needed, and no open condition is recorded. "
+    "It doesn't mean that the vehicle may be driven, loaded or sold."
+)
+FIRST_WORD = (
+    "This program records and calculates. It doesn't know whether the work, the parts or the vehicle are safe "
+    "or allowed. The makers' instructions, local rules and people licensed for the work decide; where they "
+    "differ from a template, they win."
+)
+OWN_LIMIT = "limit set in this template, no published source"
+
+
+def step_name(planned: PlannedStep) -> str:
+    """A step's title with its side or vehicle."""
+    return of_member(planned.step.title, planned.member)
+
+
+def day_and_clock(at: datetime) -> str:
+    """ "2 Apr 09:41"."""
+    return f"{at.day} {at:%b %H:%M}"
+
+
+def next_sentence(name: str) -> str:
+    """What *next* means for the step of this name, and what it doesn't."""
+    return NEXT.replace("stops these", f"stops “{name}”")
+
+
+def worst_first(job: Job, here: PlannedStep | None = None) -> list[OpenCondition]:
+    """What can't be read, what forbids the step at hand, what somebody saw, what has a tag, the rest; the asking last.
+
+    Within each the oldest first.
+    """
+    return sorted(job.open_conditions, key=lambda one: _rank(one, here))
+
+
+def _rank(one: OpenCondition, here: PlannedStep | None) -> int:
+    if one.since is None:
+        return 0
+    if one.id == ASK_FIRST:
+        return 5
+    if here is not None and {one.id, one.name} & set(here.step.not_while):
+        return 1
+    if one.id in one.openings:
+        return 2
+    return 3 if one.tag else 4
+
+
+def condition_line(one: OpenCondition) -> str:
+    """An open condition with its side, since when, its tag, and why it is still open where that needs saying."""
+    parts = [visible(one.words)]
+    if one.since is not None:
+        parts.append(f"since {one.since:%d %b %H:%M}")
+    if one.tag:
+        parts.append(f"tag {one.tag}")
+    if one.remark:
+        parts.append(one.remark)
+    return " · ".join(parts)
+
+
+def tags(job: Job) -> list[str]:
+    """The tags for the steering wheel, each once, with those that a damaged entry may have put there."""
+    found = [
+        of_member(f"{before}{tag}", member)
+        for one in worst_first(job)
+        for before, tag, member in (
+            ("", one.tag, one.member),
+            *(("PERHAPS ", each.tag, each.member) for each in one.perhaps),
+        )
+        if tag
+    ]
+    return list(dict.fromkeys(found))
+
+
+def released_line(hold: HoldState) -> str:
+    """Who released a hold, in the words that promise nothing."""
+    if hold.release is None:
+        return "Not released."
+    entry = hold.release.entry
+    said = (
+        f"Released by {visible(entry.by)} (as typed), {entry.at:%d %b %H:%M}. "
+        "Not checked who typed it or what they are qualified for."
+    )
+    return said if hold.state == RELEASED else f"Released before a change. {said}"
+
+
+def clock_line(name: str) -> str:
+    """That somebody's clock is on, and how far it counts."""
+    return f"The clock of {visible(name)} runs; it counts to their last entry."
+
+
+def counted(number: int, one: str, more: str | None = None) -> str:
+    """ "1 step", "3 steps"."""
+    return f"{number} {one if number == 1 else more or one + 's'}"
+
+
+def lowered(title: str) -> str:
+    """A title inside a sentence: its first letter small, unless the word is written in capitals."""
+    return title if title[:2].isupper() else title[:1].lower() + title[1:]
+
+
+def stage_sentence(job: Job, planned: PlannedStep) -> str:
+    """ "Stage 4 of 9, prepare the donor axle: 5 of 12 steps finished." """
+    stages = list(job.plan.template.stage)
+    stage = planned.step.stage
+    steps = job.plan.in_stage(stage)
+    finished = sum(job.state(one.id) == FINISHED for one in steps)
+    spared = sum(job.state(one.id) == NOT_NEEDED for one in steps)
+    place = f"Stage {stages.index(stage) + 1} of {len(stages)}" if stage in stages else "Stage"
+    not_needed = f", {spared} not needed" if spared else ""
+    done = f"{finished} of {counted(len(steps), 'step')} finished{not_needed}"
+    return f"{place}, {lowered(planned.stage.title)}: {done}."

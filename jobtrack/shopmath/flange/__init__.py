@@ -1,0 +1,1 @@
+"""Flanges and holes."""

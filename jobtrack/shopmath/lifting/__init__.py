@@ -1,0 +1,1 @@
+"""Lifting by hand, and stands."""

@@ -1,0 +1,1 @@
+"""Job files and what lies beside them: bytes, the disk, this machine, copies."""

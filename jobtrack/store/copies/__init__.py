@@ -1,0 +1,1 @@
+"""Copies of a job: joined, and examined."""

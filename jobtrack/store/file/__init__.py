@@ -1,0 +1,1 @@
+"""One job file on the disk: created, read, followed, appended to."""

@@ -1,0 +1,189 @@
+"""A job file read and followed: at a cost that goes with what was added, not with what is there.
+
+Reading never changes a file.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from jobtrack.job.about import About
+from jobtrack.job.acts.entries import Entry, UnknownAct
+from jobtrack.job.state.damage import Damage
+from jobtrack.job.state.job import Job
+from jobtrack.store.file import disk
+from jobtrack.store.file.loose_ends import Ends
+from jobtrack.store.machine import seen_ends as seen
+from jobtrack.store.machine.state_files import absolute
+from jobtrack.store.text.blocks import Block, Header, Scan, scan, scan_blocks
+from jobtrack.store.text.broken import legible
+from jobtrack.store.text.header import HeaderError, read_header
+from jobtrack.store.text.sizes import counted, full, sized
+
+
+class JobFileError(ValueError):
+    """A job file that can't be opened: one line that says what, where and how to mend it."""
+
+
+class ReadFile:
+    """A job file that is open: what it holds, and the state that follows from it."""
+
+    def __init__(self, path: Path) -> None:
+        """Open a job file. Raises JobFileError."""
+        self.path = path
+        """The name by which it was opened, for what is said of it."""
+        self.real = absolute(path)
+        """The file itself, looked up once: where a link leads elsewhere later, this job stays the one that is open."""
+        self.header: Header
+        self.blocks: list[Block] = []
+        self.crlf = False
+        self.job: Job
+        self.gone: tuple[seen.SeenEnd, ...] = ()
+        """What this machine has seen of the job and this file doesn't hold."""
+        self._known: disk.Known
+        self._ends: Ends
+        self._damaged: list[Damage] = []
+        self._unknown = False
+        self._lines = 0
+        self._read_whole()
+
+    def _read_whole(self) -> None:
+        try:
+            sized(self.real)
+            raw, known = disk.read(self.real)
+            counted(raw)
+        except OSError as error:
+            raise JobFileError(f"{self.path}: can't be read: {error.strerror}; name a job file") from error
+        whole = scan(raw)
+        header = _header(self.path, whole)
+        about = _about(self.path, header)
+        self.header = header
+        self.crlf = whole.crlf
+        self._known = known
+        self._ends = Ends(self.header.hash)
+        self.blocks, self._unknown = [], False
+        self._damaged = [] if header.sound else [Damage(header.hash, 1, header=True)]
+        self._lines = self.header.data.count(b"\n")
+        self._take(whole.blocks)
+        self.gone = self._look()
+        self.job = Job.fold(about, whole.entries, self._lost())
+
+    def _take(self, blocks: Sequence[Block]) -> None:
+        """Keep count of what was read, a block at a time."""
+        for block in blocks:
+            self.blocks.append(block)
+            self._lines += block.data.count(b"\n")
+            self._unknown |= _unread(block) or (block.entry is not None and _holds_unknown(block.entry))
+            if block.kind == "altered" or _unread(block):
+                self._damaged.append(Damage(block.name, block.line, block.names, legible(block.data)))
+            if block.entry is not None:
+                self._ends.add(block.entry)
+
+    def _look(self) -> tuple[seen.SeenEnd, ...]:
+        """What is gone. What another program has recorded since the file was read isn't: the next look has it."""
+        damaged = {name for one in self._damaged for name in one.names}
+        gone = seen.look(self.real, self._ends, damaged)
+        return gone if gone and self._as_read() else ()
+
+    def _lost(self) -> tuple[Damage, ...]:
+        """What can't be read, and what is gone and in no other copy here: each may have opened something."""
+        gone = [
+            Damage(one.hash, gone=f"{one.when:%Y-%m-%d %H:%M} by {one.by}")
+            for one in self.gone
+            if not one.elsewhere(self.real)
+        ]
+        return (*self._damaged, *gone)
+
+    def _as_read(self) -> bool:
+        try:
+            state = self.real.stat()
+        except OSError:
+            return True
+        return self._known.same_file(state) and state.st_size == self._known.length
+
+    def refresh(self) -> bool:
+        """Take in what others have added since. True where anything came in.
+
+        A file that only grew is read from where it ended; a replaced, shortened or altered one anew.
+        """
+        try:
+            found = self._news()
+        except OSError as error:
+            raise JobFileError(
+                f"{self.path}: can't be read any more: {error.strerror}; put it back"
+            ) from error
+        if found is None or (found[0] and (self.crlf or self.torn is not None or b"\r" in found[0])):
+            self._read_whole()
+            return True
+        new, known = found
+        if not new:
+            return False
+        blocks = scan_blocks(new, self._lines + 1)
+        self._take(blocks)
+        self._known = known
+        self.gone = self._look()
+        self.job = self.job.with_more((block.entry for block in blocks if block.entry), self._lost())
+        return True
+
+    def _news(self) -> tuple[bytes, disk.Known] | None:
+        """What stands behind the part that is known; None where that part isn't what it was."""
+        state = sized(self.real)
+        if not self._known.same_file(state) or state.st_size < self._known.length:
+            return None
+        return disk.read_behind(self.real, self._known)
+
+    @property
+    def leads_elsewhere(self) -> Path | None:
+        """The other file to which the name leads by now; None where it leads to this one still."""
+        there = absolute(self.path)
+        return there if there != self.real and there.exists() else None
+
+    @property
+    def torn(self) -> Block | None:
+        """What a broken-off write has left at the very end."""
+        return self.blocks[-1] if self.blocks and self.blocks[-1].kind == "torn" else None
+
+    @property
+    def read_only(self) -> str | None:
+        """Why nothing can be recorded here, in words; None where it can."""
+        if not self.header.sound:
+            return "its header was changed"
+        if self.job.about.newer is not None:
+            return f"its format {self.job.about.newer} is newer than this program"
+        if full(self._known.length, len(self.blocks)):
+            return "it is as large as a job file can be"
+        if self._unknown:
+            return "it holds what this program doesn't know; a newer one has recorded in it"
+        return None
+
+
+def _holds_unknown(entry: Entry) -> bool:
+    return any(isinstance(act, UnknownAct) for act in entry.did)
+
+
+def _unread(block: Block) -> bool:
+    return block.kind == "sound" and block.entry is None
+
+
+def _header(path: Path, whole: Scan) -> Header:
+    if whole.header is None:
+        raise JobFileError(
+            f"{path}:1: the file holds no header; it isn't a job file, or its beginning is lost"
+        )
+    return whole.header
+
+
+def _about(path: Path, header: Header) -> About:
+    """What the header says. Raises JobFileError where it can't be understood."""
+    end = header.data.rfind(b"\n[header]\n")
+    try:
+        return read_header(header.data[: end + 1 or None], header.hash)
+    except HeaderError as error:
+        if error.newer is not None:
+            why = f"format {error.newer} is newer than this program and can't be understood"
+            raise JobFileError(f"{path}:{error.line}: {why} ({error}); get a newer program") from error
+        why = "can't be understood" if header.sound else "was changed and can't be read"
+        raise JobFileError(
+            f"{path}:{error.line}: the header {why} ({error}); take it from a copy of the file"
+        ) from error

@@ -1,0 +1,102 @@
+"""The jobs and templates on this machine."""
+
+from __future__ import annotations
+
+import os
+import shutil
+from dataclasses import dataclass
+from pathlib import Path
+
+from jobtrack.store.file.reader import JobFileError
+from jobtrack.store.file.writer import JobFile
+from jobtrack.template.load import TemplateError, load
+
+ENDING = ".job.toml"
+FOLDER_VARIABLE = "JOBTRACK_FOLDER"
+PACKAGE = Path(__file__).parents[2]
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """A job file of a folder: opened, or why it can't be."""
+
+    path: Path
+    file: JobFile | None
+    why: str = ""
+
+
+def shipped(what: str) -> Path:
+    """A folder that travels with the program: `job_templates` or `sample_jobs`."""
+    inside = PACKAGE / "shipped" / what
+    return inside if inside.is_dir() else PACKAGE.parent / what
+
+
+def jobs_folder(asked: Path | None = None) -> tuple[Path, list[Path]]:
+    """The folder of the jobs, and the samples that were copied into it just now.
+
+    Asked for, else named by JOBTRACK_FOLDER, else the user's data folder, which gets copies of the
+    samples when it is made. Raises JobFileError where it can't be made.
+    """
+    named = asked or (Path(os.environ[FOLDER_VARIABLE]) if os.environ.get(FOLDER_VARIABLE) else None)
+    try:
+        if named is not None:
+            named.mkdir(parents=True, exist_ok=True)
+            return named, []
+        return _own_folder()
+    except OSError as error:
+        raise JobFileError(
+            f"{named or 'the data folder'}: can't be made: {error.strerror}; name another with --folder"
+        ) from error
+
+
+def _own_folder() -> tuple[Path, list[Path]]:
+    import platformdirs
+
+    folder = Path(platformdirs.user_data_dir("jobtrack", appauthor=False))
+    if folder.is_dir():
+        return folder, []
+    folder.mkdir(parents=True)
+    samples = sorted(shipped("sample_jobs").glob(f"*{ENDING}"))
+    return folder, [Path(shutil.copyfile(sample, folder / sample.name)) for sample in samples]
+
+
+def jobs_in(folder: Path) -> list[Found]:
+    """Every job file of a folder, the half-finished first, then by name."""
+    found = [_opened(path) for path in sorted(folder.glob(f"*{ENDING}"))]
+    return sorted(
+        found, key=lambda one: (one.file is None, one.file is not None and one.file.job.ended is not None)
+    )
+
+
+def _opened(path: Path) -> Found:
+    try:
+        return Found(path, JobFile(path))
+    except JobFileError as error:
+        return Found(path, None, str(error))
+
+
+@dataclass(frozen=True, slots=True)
+class TemplateFile:
+    id: str
+    title: str
+    steps: int
+    file: Path
+
+
+def templates() -> list[TemplateFile]:
+    """The templates that travel with the program."""
+    found = []
+    for path in sorted(shipped("job_templates").glob("*.toml")):
+        template, _ = load(path)
+        found.append(TemplateFile(template.id, template.title, len(template.step), path))
+    return found
+
+
+def template_path(name: str) -> Path:
+    """The file of a template named by its id or its path. Raises TemplateError."""
+    if Path(name).is_file():
+        return Path(name)
+    known = {one.id: one.file for one in templates()}
+    if name not in known:
+        raise TemplateError(f"{name}: no such template; there are {', '.join(known)}, or name a file")
+    return known[name]

@@ -1,0 +1,162 @@
+"""An act from its table in the file; what this program can't make out is kept word for word."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import fields
+from hashlib import blake2b
+from typing import Any
+
+from jobtrack.job.acts.entries import (
+    Act,
+    AddedStepAct,
+    AgreedAct,
+    BuyingAct,
+    ClockAct,
+    ClosesAct,
+    DueDoneAct,
+    FinishedAct,
+    GivenAct,
+    HandoverAct,
+    JobClosedAct,
+    JobStoppedAct,
+    MarkAct,
+    MetAct,
+    NoteAct,
+    NotNeededAct,
+    OpensAct,
+    PartAct,
+    PhotoAct,
+    PlaceAct,
+    ReadingAct,
+    ReleasedAct,
+    SetAsideAct,
+    SettledAct,
+    StandsAct,
+    SwappedAct,
+    TakenInAct,
+    TakenOverAct,
+    TickAct,
+    TorqueAct,
+    UndoesAct,
+    UnknownAct,
+    WeldAct,
+    WorkedAct,
+)
+
+LONGEST_TEXT, LONGEST_NAME = 8 * 1024, 200
+"""Bytes of the longest text that is shown whole, and characters of the longest name."""
+LARGEST = 1e100
+"""The largest number that an act may hold."""
+
+# The order decides which kind a table is where it holds two of these keys (`buying` or `met` beside `part`).
+KINDS: dict[str, type[Act]] = {
+    one.kind: one
+    for one in (
+        TakenOverAct,
+        HandoverAct,
+        AddedStepAct,
+        DueDoneAct,
+        JobClosedAct,
+        JobStoppedAct,
+        TakenInAct,
+        SetAsideAct,
+        NotNeededAct,
+        FinishedAct,
+        ReleasedAct,
+        StandsAct,
+        SettledAct,
+        UndoesAct,
+        SwappedAct,
+        ClockAct,
+        WorkedAct,
+        AgreedAct,
+        OpensAct,
+        ClosesAct,
+        GivenAct,
+        ReadingAct,
+        TickAct,
+        NoteAct,
+        MarkAct,
+        MetAct,
+        BuyingAct,
+        PlaceAct,
+        TorqueAct,
+        WeldAct,
+        PhotoAct,
+        PartAct,
+    )
+}
+
+
+def read_act(data: Mapping[str, Any]) -> Act:
+    """The act that a table of `did` holds; `UnknownAct` for what this program can't make out.
+
+    Raises TypeError where it is no table.
+    """
+    if not isinstance(data, Mapping):
+        raise TypeError("an act is a table")
+    for kind, cls in KINDS.items():
+        if kind in data:
+            return _built(cls, data) or UnknownAct(dict(data))
+    return UnknownAct(dict(data))
+
+
+def _built(cls: type[Act], data: Mapping[str, Any]) -> Act | None:
+    known = {one.name.rstrip("_"): one for one in fields(cls)}
+    if not all(key in known and _fits(str(known[key].type), value) for key, value in data.items()):
+        return None
+    try:
+        return cls(**{known[key].name: _frozen(value) for key, value in data.items()})
+    except TypeError:
+        return None
+
+
+def _frozen(value: Any) -> Any:
+    return tuple(bounded(one) for one in value) if isinstance(value, list) else bounded(value)
+
+
+def bounded(value: Any, longest: int = LONGEST_TEXT) -> Any:
+    """A text that a stranger made longer than anybody types, cut, and said so; the file keeps it whole.
+
+    The digits tell it from another that begins alike.
+    """
+    if not isinstance(value, str) or len(value) <= longest // 4 or len(value.encode()) <= longest:
+        return value
+    told = blake2b(value.encode(), digest_size=4).hexdigest()
+    return f"{value[: longest // 4]}… (cut: {len(value)} characters in the file, {told})"
+
+
+def _fits(annotation: str, value: Any) -> bool:
+    """Whether a TOML value is of the kind that a field's annotation names."""
+    match value:
+        case bool():
+            return "bool" in annotation or "Plain" in annotation
+        case str():
+            return "str" in annotation or "Plain" in annotation
+        case int() | float():
+            return _finite(value) and ("float" in annotation or "Plain" in annotation)
+        case list():
+            return _list_fits(annotation, value)
+        case dict():
+            return annotation == "On" and all(
+                isinstance(one, str) or (isinstance(one, int | float) and _finite(one))
+                for one in value.values()
+            )
+        case _:
+            return False
+
+
+def _list_fits(annotation: str, value: list[Any]) -> bool:
+    if annotation == "Names" or (value and all(isinstance(one, str) for one in value)):
+        return (annotation == "Names" or "tuple[str" in annotation) and all(
+            isinstance(one, str) for one in value
+        )
+    return "tuple[float" in annotation and all(
+        isinstance(one, int | float) and not isinstance(one, bool) and _finite(one) for one in value
+    )
+
+
+def _finite(value: float) -> bool:
+    """Whether a number can be reckoned with; an integer may be larger than any float."""
+    return -LARGEST <= value <= LARGEST
