@@ -12,7 +12,8 @@ from typing import Any
 import pytest
 
 import jobtrack
-from jobtrack.cli.main import main, parser
+from jobtrack.cli.commands import COMMANDS
+from jobtrack.cli.main import main
 from jobtrack.sheets.handover.page import handover_markdown
 from jobtrack.store.file.writer import JobFile
 from jobtrack.store.machine.jobs_folder import shipped
@@ -47,7 +48,7 @@ TITLES = {
 """Titles and names of others' papers, in which such a word is theirs."""
 
 INTERNAL = {
-    "template/checks_words.py": "the list of such words itself, which `proofread` looks for in templates",
+    "template/checks/words.py": "the list of such words itself, which `proofread` looks for in templates",
 }
 """Modules whose strings nobody sees, with the reason."""
 
@@ -119,8 +120,7 @@ def test_nothing_rendered_promises(path: Path, capsys: pytest.CaptureFixture[str
 
 def test_no_help_promises(capsys: pytest.CaptureFixture[str]) -> None:
     """The help of the program and of each command."""
-    commands = next(action.choices for action in parser()._actions if action.choices)
-    for command in ([], *([name] for name in commands)):
+    for command in ([], *([one.name] for one in COMMANDS)):
         if command == ["work-out"]:
             continue  # its help is that of a working-out, whose strings are read above
         with pytest.raises(SystemExit):

@@ -1,15 +1,18 @@
-"""The command line, thin: options, one function a command, and one line for whatever went wrong."""
+"""The command line, thin: which command was asked for, and one line for whatever went wrong."""
 
 from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from importlib import import_module
 from io import TextIOWrapper
-from pathlib import Path
-from typing import NoReturn, TypeAlias
+from typing import NoReturn, cast
 
-from jobtrack.cli.saying import BAD_INPUT, NOT_RECORDED, BadInput, complain, say
+from jobtrack.cli.commands import COMMANDS
+from jobtrack.cli.saying import BAD_INPUT, NOT_RECORDED, BadInput, complain
+
+APP = "app:on_folder"
 
 
 class Parser(argparse.ArgumentParser):
@@ -19,8 +22,8 @@ class Parser(argparse.ArgumentParser):
         raise BadInput(f"{message}; `{self.prog} --help` shows how")
 
 
-def parser() -> Parser:
-    """All commands and their options."""
+def parser(asked: Sequence[str]) -> Parser:
+    """All commands; the options of those that are named in what was asked."""
     top = Parser(
         "jobtrack",
         description="Guides and records a workshop job.",
@@ -29,182 +32,39 @@ def parser() -> Parser:
     )
     top.add_argument("--folder", metavar="DIR", help="the folder of the jobs (else JOBTRACK_FOLDER)")
     top.add_argument("--by", metavar="NAME", help="who records")
+    top.set_defaults(does=APP)
     commands = top.add_subparsers(dest="command", metavar="COMMAND", parser_class=Parser)
-    for add in (
-        _open,
-        _templates,
-        _begin,
-        _record,
-        _show,
-        _work_out,
-        _hours,
-        _handover,
-        _merge,
-        _intact,
-        _proofread,
-    ):
-        add(commands)
+    for one in COMMANDS:
+        made = commands.add_parser(
+            one.name,
+            help=one.help,
+            description=one.help,
+            epilog=f"Example: jobtrack {one.example}",
+            add_help=not one.own_help,
+            allow_abbrev=False,
+        )
+        if one.name in asked:
+            one.options(made)
+            made.set_defaults(does=one.does)
     return top
-
-
-Commands: TypeAlias = "argparse._SubParsersAction[Parser]"
-
-
-def _command(commands: Commands, name: str, help: str, example: str) -> Parser:
-    return commands.add_parser(
-        name, help=help, description=help, epilog=f"Example: jobtrack {example}", allow_abbrev=False
-    )
-
-
-def _open(commands: Commands) -> None:
-    one = _command(commands, "open", "The app on one job.", "open flatbed.job.toml --by Wim")
-    one.add_argument("jobfile", metavar="JOBFILE")
-    one.add_argument("--by", metavar="NAME", default=argparse.SUPPRESS)
-
-
-def _templates(commands: Commands) -> None:
-    one = _command(commands, "templates", "The templates that a job can be begun from.", "templates --json")
-    one.add_argument("--json", action="store_true")
-
-
-def _begin(commands: Commands) -> None:
-    one = _command(
-        commands,
-        "begin",
-        "Begin a job.",
-        "begin axle-exchange --out van.job.toml --by Wim --given donor.name=Ostrick",
-    )
-    one.add_argument("template", metavar="TEMPLATE")
-    one.add_argument("--out", metavar="JOBFILE", required=True)
-    one.add_argument("--by", metavar="NAME", required=True)
-    one.add_argument("--title", metavar="TEXT")
-    one.add_argument("--given", metavar="[VEHICLE.]NAME=VALUE", action="append")
-
-
-def _record(commands: Commands) -> None:
-    from jobtrack.cli.record_options import add_options
-
-    one = _command(
-        commands,
-        "record",
-        "Record one call of a person, one entry.",
-        "record flatbed.job.toml mark.left --by Wim --reading moved=23.4 --finished",
-    )
-    one.add_argument("jobfile", metavar="JOBFILE")
-    one.add_argument("step", metavar="STEP[.MEMBER]", nargs="?")
-    one.add_argument("--by", metavar="NAME", required=True)
-    one.add_argument("--at", metavar="TIMESTAMP", help="when it was done, RFC 3339")
-    add_options(one)
-
-
-def _show(commands: Commands) -> None:
-    one = _command(commands, "show", "The state of a job.", "show flatbed.job.toml --json")
-    one.add_argument("jobfile", metavar="JOBFILE")
-    one.add_argument("--json", action="store_true")
-
-
-def _work_out(commands: Commands) -> None:
-    one = commands.add_parser(
-        "work-out",
-        help="One working-out, or all by topic.",
-        description="One working-out, or all by topic.",
-        epilog="Example: jobtrack work-out perch-shift spacing_now=1012 spacing_wanted=38in",
-        add_help=False,
-        allow_abbrev=False,
-    )
-    one.add_argument("name", metavar="NAME", nargs="?")
-    one.add_argument("inputs", metavar="KEY=VALUE", nargs="*")
-    one.add_argument("--json", action="store_true")
-    one.add_argument("--out", metavar="FILE.md", help="write the page of all workings-out, or of NAME")
-    one.add_argument(
-        "--help", "-h", dest="help_wanted", action="store_true", help="what goes in and comes out"
-    )
-
-
-def _hours(commands: Commands) -> None:
-    one = _command(commands, "hours", "Labour hours over jobs.", "hours jobs --per person")
-    one.add_argument("path", metavar="PATH", nargs="+")
-    one.add_argument("--per", choices=["step", "stage", "person", "vehicle", "job", "template", "month"])
-    one.add_argument("--json", action="store_true")
-
-
-def _handover(commands: Commands) -> None:
-    one = _command(
-        commands,
-        "handover",
-        "Hand a half-finished job over.",
-        "handover flatbed.job.toml --by Wim --to Ada --out handover.md",
-    )
-    one.add_argument("jobfile", metavar="JOBFILE")
-    one.add_argument("--by", metavar="NAME", required=True)
-    one.add_argument("--to", metavar="NAME", required=True)
-    one.add_argument("--out", metavar="FILE.md")
-
-
-class _ForGit(argparse.Action):
-    """As --help: prints what is asked, and ends."""
-
-    def __call__(self, parser: argparse.ArgumentParser, *asked: object) -> None:
-        from jobtrack.cli.merging import FOR_GIT
-
-        print(FOR_GIT, end="")
-        parser.exit()
-
-
-def _merge(commands: Commands) -> None:
-    one = _command(
-        commands,
-        "merge",
-        "Join copies of a job; --out or --in-place says where to.",
-        "merge mine.job.toml stick.job.toml --out both.job.toml",
-    )
-    one.add_argument("jobfile", metavar="JOBFILE", help="a copy; the one that --in-place replaces")
-    one.add_argument("other", metavar="OTHER", nargs="+", help="more copies of the same job, in any order")
-    one.add_argument("--out", metavar="FILE", help="write a new file; the copies stay as they are")
-    one.add_argument("--in-place", action="store_true", help="put the result in the place of JOBFILE")
-    one.add_argument(
-        "--git",
-        action=_ForGit,
-        nargs=0,
-        help="print what makes git join copies by this command, and do nothing",
-    )
-    one.add_argument("--without", metavar="HASH", action="append", help="go on without a damaged entry")
-    one.add_argument("--by", metavar="NAME", default=argparse.SUPPRESS)
-
-
-def _intact(commands: Commands) -> None:
-    one = _command(commands, "intact", "Whether a job file is as it was written.", "intact flatbed.job.toml")
-    one.add_argument("jobfile", metavar="JOBFILE")
-
-
-def _proofread(commands: Commands) -> None:
-    one = _command(
-        commands, "proofread", "What is wrong or doubtful in the form of a template.", "proofread mine.toml"
-    )
-    one.add_argument("template", metavar="TEMPLATE", nargs="+")
-    one.add_argument("--json", action="store_true")
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command and give its exit status: 0 done, 1 finding, 2 bad input, 3 not recorded."""
-    from jobtrack.job.compose.refusal import Refused
-    from jobtrack.shopmath.catalogue import WorkingOutError
-    from jobtrack.store.file.reader import JobFileError
-    from jobtrack.store.file.writer import NotRecorded
-    from jobtrack.template.load import TemplateError
-    from jobtrack.units import UnitError
-
     _print_whatever_comes()
+    asked = sys.argv[1:] if arguments is None else arguments
     try:
-        return _run(parser().parse_args(arguments))
-    except NotRecorded as error:
-        complain(str(error))
-        return NOT_RECORDED
-    except (BadInput, JobFileError, Refused, TemplateError, UnitError, WorkingOutError) as error:
-        complain(str(error))
-        return BAD_INPUT
+        return _run(parser(asked).parse_args(asked))
+    except SystemExit:
+        raise  # --help ends so, and needs nothing of what is asked below
     except BrokenPipeError:
         sys.stderr.close()
+        return BAD_INPUT
+    except _not_recorded() as error:
+        complain(str(error))
+        return NOT_RECORDED
+    except _refusals() as error:
+        complain(str(error))
         return BAD_INPUT
     except OSError as error:
         complain(f"{error.filename or 'a file'}: {error.strerror}; name another")
@@ -219,42 +79,29 @@ def _print_whatever_comes() -> None:
 
 
 def _run(options: argparse.Namespace) -> int:
-    from jobtrack.cli import files, merging, reports
-    from jobtrack.cli import work_out as working
-    from jobtrack.cli.record import record
-
-    commands = {
-        "templates": files.templates,
-        "begin": files.begin,
-        "record": record,
-        "show": reports.show,
-        "work-out": working.work_out,
-        "hours": reports.hours,
-        "handover": reports.handover,
-        "merge": merging.merge_copies,
-        "intact": files.examine,
-        "proofread": files.proofread,
-    }
-    if options.command in commands:
-        if options.command == "merge" and not hasattr(options, "by"):
-            options.by = None
-        return commands[options.command](options)
-    return _app(options)
+    module, _, name = options.does.partition(":")
+    function = getattr(import_module(f"jobtrack.cli.{module}"), name)
+    return cast(Callable[[argparse.Namespace], int], function)(options)
 
 
-def _app(options: argparse.Namespace) -> int:
-    """The app on the jobs folder, or on one job of it."""
-    from jobtrack.app.main import run, run_job
-    from jobtrack.store.machine.jobs_folder import jobs_folder
+# Python asks what an `except` catches only once something was raised: until then nothing is imported for it.
 
-    if options.command == "open" and Path(options.jobfile).exists():
-        return run_job(Path(options.jobfile), options.by)
-    folder, samples = jobs_folder(Path(options.folder) if options.folder else None)
-    if samples:
-        say(f"First use: copies of {len(samples)} sample jobs were put into {folder}")
-    if options.command == "open":
-        return run_job(folder / options.jobfile, options.by)
-    return run(folder, options.by)
+
+def _not_recorded() -> type[Exception]:
+    from jobtrack.store.file.writer import NotRecorded
+
+    return NotRecorded
+
+
+def _refusals() -> tuple[type[Exception], ...]:
+    """What is bad input or a refused act, each with its own one line."""
+    from jobtrack.job.compose.refusal import Refused
+    from jobtrack.shopmath.quantity import WorkingOutError
+    from jobtrack.store.file.reader import JobFileError
+    from jobtrack.template.load import TemplateError
+    from jobtrack.units import UnitError
+
+    return BadInput, JobFileError, Refused, TemplateError, UnitError, WorkingOutError
 
 
 if __name__ == "__main__":

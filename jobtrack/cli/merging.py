@@ -8,8 +8,6 @@ from collections.abc import Callable, Sequence
 from contextlib import ExitStack
 from pathlib import Path
 
-from filelock import Timeout
-
 from jobtrack.cli.saying import DONE, FINDING, BadInput, complain, say, typed_name
 from jobtrack.job.acts.entries import Entry, OpensAct, SetAsideAct
 from jobtrack.store.copies import merge
@@ -62,7 +60,7 @@ def _hold(held: ExitStack, first: Path, real: Path) -> None:
         return
     try:
         held.enter_context(disk.locked(real))
-    except Timeout:
+    except TimeoutError:
         why = "another program holds the file's lock; close it there, or use --out"
         raise JobFileError(f"{first}: {why}") from None
     except OSError as error:

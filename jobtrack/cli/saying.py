@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import json
 import sys
-from datetime import datetime
 from typing import Any
 
 from jobtrack.literal import visible
@@ -43,6 +41,8 @@ def typed_name(what: str, text: str) -> str:
 
 def day(what: str, text: str) -> str:
     """A day as YYYY-MM-DD. Raises BadInput."""
+    from datetime import datetime
+
     try:
         return datetime.strptime(text, "%Y-%m-%d").date().isoformat()
     except ValueError:
@@ -66,4 +66,7 @@ def complain(text: str) -> None:
 
 
 def say_json(data: Any) -> None:
+    """Data as one line of JSON."""
+    import json
+
     print(json.dumps(data, ensure_ascii=True, allow_nan=False))

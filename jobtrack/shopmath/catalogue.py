@@ -11,7 +11,6 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from importlib import import_module
 from keyword import iskeyword
-from shlex import quote
 from typing import Any, Protocol, TypeVar
 
 from jobtrack.shopmath import plausible
@@ -85,6 +84,8 @@ class WorkingOut:
 
     def example_call(self) -> str:
         """The example as it is typed in a terminal."""
+        from shlex import quote  # a refusal or a help wants it
+
         inputs = " ".join(f"{key}={quote(text)}" for key, text in self.example.items())
         return f"jobtrack work-out {self.name} {inputs}"
 

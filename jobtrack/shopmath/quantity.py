@@ -7,7 +7,6 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date
-from difflib import get_close_matches
 from fractions import Fraction
 from typing import Any
 
@@ -72,6 +71,8 @@ class Quantity:
 
 def nearest(word: str, known: Sequence[str]) -> str:
     """ "; did you mean ...?" for the nearest spelling; empty when none is near."""
+    from difflib import get_close_matches
+
     close = get_close_matches(word, known, n=1)
     return f"; did you mean {close[0]}?" if close else ""
 

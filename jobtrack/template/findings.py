@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterable
 from dataclasses import asdict, dataclass
 
@@ -46,6 +45,8 @@ def remark(key: Key, why: str, mend: str) -> Problem:
 
 def dotted(key: Key) -> str:
     """The key as it could be written in a TOML file."""
+    import json  # what is found wrong is written; what isn't, needs it not
+
     return ".".join(
         part if part.replace("-", "").replace("_", "").isalnum() else json.dumps(part) for part in key
     )
@@ -53,6 +54,8 @@ def dotted(key: Key) -> str:
 
 def as_json(findings: Iterable[Finding]) -> str:
     """A JSON list with one object a finding."""
+    import json
+
     return json.dumps([asdict(finding) for finding in findings], ensure_ascii=True, indent=1)
 
 

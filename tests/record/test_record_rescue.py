@@ -8,8 +8,8 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
+import filelock
 import pytest
-from filelock import FileLock
 from record_builders import RECIPIENT, WORK, entry_id, file_with, minutes, note, read, record
 from watched_os import WatchedOs
 
@@ -211,7 +211,7 @@ def test_locks_that_keep_nobody_out_are_noticed(tmp_path: Path, monkeypatch: pyt
         def __exit__(self, *_: object) -> None:
             """Nothing to give back."""
 
-    monkeypatch.setattr(disk, "FileLock", NoLock)
+    monkeypatch.setattr(filelock, "FileLock", NoLock)
     again = JobFile(file.path)
     assert not again.locks_work()
     record(again, None, note(), number=10)
@@ -224,7 +224,7 @@ def test_a_file_system_without_locks(tmp_path: Path, monkeypatch: pytest.MonkeyP
     def unknown(self: object, *_: object, **__: object) -> None:
         raise NotImplementedError
 
-    monkeypatch.setattr(FileLock, "acquire", unknown)
+    monkeypatch.setattr(filelock.FileLock, "acquire", unknown)
     file = file_with(tmp_path, WORK)
     assert not file.locks_work()
     assert len(ids(file.path)) == len(WORK)

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 import re
 from dataclasses import dataclass
-from difflib import get_close_matches
 from fractions import Fraction
 
 from jobtrack.shopmath.common.tables import METRIC_COARSE, METRIC_FINE, UNIFIED
@@ -98,6 +97,8 @@ def _tidy(number: str) -> str:
 
 
 def _near(name: str) -> str:
+    from difflib import get_close_matches
+
     size = re.split("[x-]", name)[0]
     same_size = [listed for listed in LISTED if re.split("[x-]", listed)[0] == size]
     return ", ".join(same_size or get_close_matches(name, list(LISTED), n=4, cutoff=0))

@@ -11,12 +11,13 @@ from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
-from secrets import token_hex
 from stat import S_IMODE
-
-from filelock import FileLock, Timeout
+from typing import TYPE_CHECKING
 
 from jobtrack.store.machine.state_files import OWNERS, absolute
+
+if TYPE_CHECKING:
+    from filelock import FileLock
 
 LOCK_WAIT = 10.0
 """Seconds that an append waits for another program's."""
@@ -81,7 +82,7 @@ def _read_on(handle: int) -> bytes:
 
 @contextmanager
 def locked(path: Path, wait: float | None = None, private: bool = False) -> Iterator[None]:
-    """Hold a job file's lock, a file of its own beside it. Raises filelock.Timeout too.
+    """Hold a job file's lock, a file of its own beside it. Raises TimeoutError where another holds it.
 
     A file system that knows no locks is written to without one: `locks_work` says so.
     """
@@ -104,7 +105,7 @@ def locks_work(path: Path) -> bool:
             try:
                 with _lock(path, 0):
                     return False
-            except Timeout:
+            except TimeoutError:
                 return True
     except NotImplementedError:
         return False
@@ -112,11 +113,13 @@ def locks_work(path: Path) -> bool:
 
 def _lock(path: Path, wait: float, private: bool = False) -> FileLock:
     """The lock of a file, one and the same by whatever links the file is reached."""
+    import filelock  # a file is shown without it
+
     real = absolute(path)
     os.stat(real.parent)  # where the folder is gone, a stick pulled out, the library would make it anew
     if private:
-        return FileLock(f"{real}.lock", timeout=wait, mode=OWNERS)
-    return FileLock(f"{real}.lock", timeout=wait)
+        return filelock.FileLock(f"{real}.lock", timeout=wait, mode=OWNERS)
+    return filelock.FileLock(f"{real}.lock", timeout=wait)
 
 
 def append(path: Path, data: bytes, known: Known) -> None:
@@ -214,7 +217,7 @@ def replace_whole(path: Path, data: bytes) -> None:
 @contextmanager
 def _written_beside(path: Path, data: bytes, mode: int = 0o666) -> Iterator[Path]:
     """A synced file of another name in the same folder; it is gone afterwards."""
-    beside = path.with_name(f".{path.name}.{token_hex(4)}.new")
+    beside = path.with_name(f".{path.name}.{os.urandom(4).hex()}.new")
     try:
         with _opened(beside, os.O_WRONLY | os.O_CREAT | os.O_EXCL, mode) as handle:
             _write(handle, data)

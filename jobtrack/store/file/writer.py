@@ -14,8 +14,6 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any
 
-from filelock import Timeout
-
 from jobtrack.job.acts.entries import Act, Entry
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.job.state.job import Job
@@ -77,7 +75,7 @@ class JobFile(ReadFile):
         _refuse_unreadable(write_entry(entry)[0])
         try:
             written, aside = self._write([*self.waiting, entry], wait)
-        except (OSError, Timeout, JobFileError, _ReadOnly) as error:
+        except (OSError, JobFileError, _ReadOnly) as error:
             raise NotRecorded(self._kept_instead(entry, error)) from error
         # The same call may have arrived before, and the disk's error after it.
         mine = next((one for one in written if one.id == id), replace(entry, hash=self._ends.ids.get(id, "")))
@@ -90,7 +88,7 @@ class JobFile(ReadFile):
             return ()
         try:
             written, _ = self._write(entries, wait)
-        except (OSError, Timeout, JobFileError, _ReadOnly) as error:
+        except (OSError, JobFileError, _ReadOnly) as error:
             raise NotRecorded(f"{self.path}: not yet recorded: {_reason(error)}") from error
         return tuple(written)
 
@@ -159,7 +157,7 @@ class JobFile(ReadFile):
         why = f"{self.path}: NOT YET RECORDED: {_reason(error)}"
         try:
             kept = rescue.keep(self.real, self.header.hash, entry)
-        except (OSError, Timeout) as second:
+        except OSError as second:
             self._unkept.append(entry)
             return f"{why}; nor could it be kept in a rescue file ({_reason(second)}): write it down, and try again"
         return f"{why}; kept in {kept}, and recorded by itself when the file takes it again"
@@ -187,7 +185,7 @@ def _refuse_unreadable(data: bytes) -> None:
 
 
 def _reason(error: BaseException) -> str:
-    if isinstance(error, Timeout):
+    if isinstance(error, TimeoutError) and error.errno is None:  # a slow share has a number
         return "another program holds the file's lock"
     return (error.strerror or str(error)) if isinstance(error, OSError) else str(error)
 

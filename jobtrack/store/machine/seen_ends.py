@@ -6,17 +6,13 @@ file; here they are remembered. It is a help, not a record: what can't be writte
 
 from __future__ import annotations
 
-import json
 import os
 from collections.abc import Collection, Iterator, Sequence
 from contextlib import suppress
 from dataclasses import asdict, dataclass
 from datetime import datetime
 from pathlib import Path
-from secrets import token_hex
 from typing import Any
-
-from filelock import Timeout
 
 from jobtrack.store.file import disk
 from jobtrack.store.file.loose_ends import Ends
@@ -93,6 +89,8 @@ def _file(header: str) -> Path:
 
 
 def _remembered(header: str) -> list[SeenEnd]:
+    import json  # only where something is remembered
+
     try:
         data: Any = json.loads(_file(header).read_bytes())
         return [_seen_end(one) for one in data]
@@ -109,7 +107,7 @@ def _seen_end(one: dict[str, Any]) -> SeenEnd:
 
 def _remember(path: Path, ends: Ends) -> None:
     """Put the loose ends behind what is remembered and isn't in the file; not synced, since the job file is."""
-    with suppress(OSError, Timeout):
+    with suppress(OSError):
         file = _file(ends.header)
         with disk.locked(file, WAIT, private=True):
             kept = [*_lost(_remembered(ends.header), ends), *_loose(path, ends)]
@@ -117,7 +115,9 @@ def _remember(path: Path, ends: Ends) -> None:
 
 
 def _replace(file: Path, ends: list[SeenEnd]) -> None:
-    beside = file.with_name(f".{file.name}.{token_hex(4)}")
+    import json
+
+    beside = file.with_name(f".{file.name}.{os.urandom(4).hex()}")
     try:
         beside.touch(OWNERS)
         beside.write_text(json.dumps([asdict(one) for one in ends]), encoding="utf-8")

@@ -6,7 +6,6 @@ The classes are the one declaration of what may be written: a field's annotation
 from __future__ import annotations
 
 from dataclasses import MISSING, Field, fields
-from difflib import get_close_matches
 from typing import Any
 
 from jobtrack.template import model
@@ -83,6 +82,8 @@ def _unknown(cls: type, shape: Shape, key: Key, known: list[str]) -> None:
         return
     if shape.full:
         return
+    from difflib import get_close_matches
+
     near = get_close_matches(key[-1], known, 1)
     where = " or ".join(
         place for place, keys in _ELSEWHERE.items() if key[-1] in keys and place != cls.__name__

@@ -1,0 +1,196 @@
+"""The commands, one declaration each: name, what it does, an example, its options, and the function that does it.
+
+The function is named, not imported: a command brings in what it needs itself, and no other's.
+"""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Callable
+from typing import NamedTuple
+
+
+class Command(NamedTuple):
+    """One command of the program."""
+
+    name: str
+    help: str
+    example: str
+    """As it is typed behind `jobtrack`."""
+    options: Callable[[argparse.ArgumentParser], None]
+    does: str
+    """`module:function` in this room; the function takes the parsed options and gives the exit status."""
+    own_help: bool = False
+    """Whether it answers --help itself."""
+
+
+def _open(one: argparse.ArgumentParser) -> None:
+    one.add_argument("jobfile", metavar="JOBFILE")
+    one.add_argument("--by", metavar="NAME", default=argparse.SUPPRESS)
+
+
+def _templates(one: argparse.ArgumentParser) -> None:
+    one.add_argument("--json", action="store_true")
+
+
+def _begin(one: argparse.ArgumentParser) -> None:
+    one.add_argument("template", metavar="TEMPLATE")
+    one.add_argument("--out", metavar="JOBFILE", required=True)
+    one.add_argument("--by", metavar="NAME", required=True)
+    one.add_argument("--title", metavar="TEXT")
+    one.add_argument("--given", metavar="[VEHICLE.]NAME=VALUE", action="append")
+
+
+def _record(one: argparse.ArgumentParser) -> None:
+    from jobtrack.cli.record_options import add_options
+
+    one.add_argument("jobfile", metavar="JOBFILE")
+    one.add_argument("step", metavar="STEP[.MEMBER]", nargs="?")
+    one.add_argument("--by", metavar="NAME", required=True)
+    one.add_argument("--at", metavar="TIMESTAMP", help="when it was done, RFC 3339")
+    add_options(one)
+
+
+def _show(one: argparse.ArgumentParser) -> None:
+    one.add_argument("jobfile", metavar="JOBFILE")
+    one.add_argument("--json", action="store_true")
+
+
+def _work_out(one: argparse.ArgumentParser) -> None:
+    one.add_argument("name", metavar="NAME", nargs="?")
+    one.add_argument("inputs", metavar="KEY=VALUE", nargs="*")
+    one.add_argument("--json", action="store_true")
+    one.add_argument("--out", metavar="FILE.md", help="write the page of all workings-out, or of NAME")
+    one.add_argument(
+        "--help", "-h", dest="help_wanted", action="store_true", help="what goes in and comes out"
+    )
+
+
+def _hours(one: argparse.ArgumentParser) -> None:
+    one.add_argument("path", metavar="PATH", nargs="+")
+    one.add_argument("--per", choices=["step", "stage", "person", "vehicle", "job", "template", "month"])
+    one.add_argument("--json", action="store_true")
+
+
+def _handover(one: argparse.ArgumentParser) -> None:
+    one.add_argument("jobfile", metavar="JOBFILE")
+    one.add_argument("--by", metavar="NAME", required=True)
+    one.add_argument("--to", metavar="NAME", required=True)
+    one.add_argument("--out", metavar="FILE.md")
+
+
+class _ForGit(argparse.Action):
+    """As --help: prints what is asked, and ends."""
+
+    def __call__(self, parser: argparse.ArgumentParser, *asked: object) -> None:
+        from jobtrack.cli.merging import FOR_GIT
+
+        print(FOR_GIT, end="")
+        parser.exit()
+
+
+def _merge(one: argparse.ArgumentParser) -> None:
+    one.add_argument("jobfile", metavar="JOBFILE", help="a copy; the one that --in-place replaces")
+    one.add_argument("other", metavar="OTHER", nargs="+", help="more copies of the same job, in any order")
+    one.add_argument("--out", metavar="FILE", help="write a new file; the copies stay as they are")
+    one.add_argument("--in-place", action="store_true", help="put the result in the place of JOBFILE")
+    one.add_argument(
+        "--git",
+        action=_ForGit,
+        nargs=0,
+        help="print what makes git join copies by this command, and do nothing",
+    )
+    one.add_argument("--without", metavar="HASH", action="append", help="go on without a damaged entry")
+    one.add_argument("--by", metavar="NAME", default=argparse.SUPPRESS)
+
+
+def _intact(one: argparse.ArgumentParser) -> None:
+    one.add_argument("jobfile", metavar="JOBFILE")
+
+
+def _proofread(one: argparse.ArgumentParser) -> None:
+    one.add_argument("template", metavar="TEMPLATE", nargs="+")
+    one.add_argument("--json", action="store_true")
+
+
+COMMANDS = (
+    Command(
+        "open",
+        "The app on one job.",
+        "open flatbed.job.toml --by Wim",
+        _open,
+        "app:on_one_job",
+    ),
+    Command(
+        "templates",
+        "The templates that a job can be begun from.",
+        "templates --json",
+        _templates,
+        "files:templates",
+    ),
+    Command(
+        "begin",
+        "Begin a job.",
+        "begin axle-exchange --out van.job.toml --by Wim --given donor.name=Ostrick",
+        _begin,
+        "files:begin",
+    ),
+    Command(
+        "record",
+        "Record one call of a person, one entry.",
+        "record flatbed.job.toml mark.left --by Wim --reading moved=23.4 --finished",
+        _record,
+        "record:record",
+    ),
+    Command(
+        "show",
+        "The state of a job.",
+        "show flatbed.job.toml --json",
+        _show,
+        "reports:show",
+    ),
+    Command(
+        "work-out",
+        "One working-out, or all by topic.",
+        "work-out perch-shift spacing_now=1012 spacing_wanted=38in",
+        _work_out,
+        "work_out:work_out",
+        own_help=True,
+    ),
+    Command(
+        "hours",
+        "Labour hours over jobs.",
+        "hours jobs --per person",
+        _hours,
+        "reports:hours",
+    ),
+    Command(
+        "handover",
+        "Hand a half-finished job over.",
+        "handover flatbed.job.toml --by Wim --to Ada --out handover.md",
+        _handover,
+        "reports:handover",
+    ),
+    Command(
+        "merge",
+        "Join copies of a job; --out or --in-place says where to.",
+        "merge mine.job.toml stick.job.toml --out both.job.toml",
+        _merge,
+        "merging:merge_copies",
+    ),
+    Command(
+        "intact",
+        "Whether a job file is as it was written.",
+        "intact flatbed.job.toml",
+        _intact,
+        "files:examine",
+    ),
+    Command(
+        "proofread",
+        "What is wrong or doubtful in the form of a template.",
+        "proofread mine.toml",
+        _proofread,
+        "files:proofread",
+    ),
+)
+"""In the order in which --help lists them."""
