@@ -15,7 +15,8 @@ from typing import Any, Protocol, TypeVar
 
 from jobtrack.shopmath import plausible
 from jobtrack.shopmath.index import INDEX, MODULE_OF
-from jobtrack.shopmath.plausible_tables import PLAUSIBLE
+from jobtrack.shopmath.plausible_results import RESULTS
+from jobtrack.shopmath.plausible_tables import PLAUSIBLE, Plausible
 from jobtrack.shopmath.quantity import Number, Quantity, Value, WorkingOutError, accept, nearest, said, wanted
 
 __all__ = [
@@ -121,14 +122,16 @@ _CATALOGUE: dict[str, WorkingOut] = {}
 Function = TypeVar("Function", bound=Callable[..., Results])
 
 
-def takes(key: str, unit: str) -> Quantity:
-    """An input that has to be there."""
-    return Quantity(key, unit)
+def takes(key: str, unit: str, *, nominal: bool = False) -> Quantity:
+    """An input that has to be there; `nominal`: see Quantity."""
+    return Quantity(key, unit, nominal=nominal)
 
 
-def may_take(key: str, unit: str, default: Value = None, beside: str = "") -> Quantity:
+def may_take(
+    key: str, unit: str, default: Value = None, beside: str = "", *, nominal: bool = False
+) -> Quantity:
     """An input that can be left out; `beside`: one without which it counts for nothing, so that it is wanted then."""
-    return Quantity(key, unit, optional=True, default=default, beside=beside)
+    return Quantity(key, unit, optional=True, default=default, beside=beside, nominal=nominal)
 
 
 def gives(**results: str | Quantity) -> tuple[Quantity, ...]:
@@ -170,15 +173,14 @@ def working_out(
 ) -> Callable[[Function], Function]:
     """Put the decorated function into the catalogue under this name; the function itself is unchanged."""
 
-    usual = PLAUSIBLE.get(name, {})
-    asked = tuple(replace(each, plausible=usual.get(each.key)) for each in inputs)
+    asked, told = _with_usual(inputs, PLAUSIBLE.get(name, {})), _with_usual(results, RESULTS.get(name, {}))
 
     def enter(function: Function) -> Function:
         _CATALOGUE[name] = WorkingOut(
             name,
             topic,
             asked,
-            results,
+            told,
             formula,
             source,
             hazards,
@@ -191,6 +193,10 @@ def working_out(
         return function
 
     return enter
+
+
+def _with_usual(each: Sequence[Quantity], usual: Mapping[str, Plausible]) -> tuple[Quantity, ...]:
+    return tuple(replace(one, plausible=usual.get(one.key)) for one in each)
 
 
 def find(name: str) -> WorkingOut:
@@ -225,7 +231,8 @@ def calculate(name: str, inputs: Mapping[str, Value]) -> Outcome:
     remarks, limit = values.pop("remarks", ()), values.pop("limit", "")
     given = {key: value for key, value in used.items() if inputs.get(key) is not None}
     asked = plausible.remarks_on(work.inputs, given)
-    return Outcome(values, work.remarks + remarks + asked, work.source, used, limit)
+    beyond = plausible.remarks_on_results(work.results, values)
+    return Outcome(values, work.remarks + remarks + asked + beyond, work.source, used, limit)
 
 
 def _filled_in(work: WorkingOut, inputs: Mapping[str, Value]) -> dict[str, Value]:

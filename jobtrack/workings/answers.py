@@ -13,6 +13,7 @@ from typing import Any
 from jobtrack.shopmath.catalogue import Outcome, Quantity, Value, WorkingOut, calculate, find
 from jobtrack.units import typed_unit
 from jobtrack.workings.figures import Known, unit_beside
+from jobtrack.workings.places import swings
 from jobtrack.workings.typed_inputs import in_one_unit, take, take_one
 from jobtrack.workings.words import (
     describe,
@@ -73,7 +74,8 @@ class Answer:
 
     def known(self) -> Known:
         """The inputs that were typed, in words: as they were typed where a unit stands in them."""
-        return Known({one.key: self._typed(one) for one in self.work.inputs if one.key in self.typed})
+        words = {one.key: self._typed(one) for one in self.work.inputs if one.key in self.typed}
+        return Known(words, swings=swings(self.work, self.outcome, self.typed))
 
     def _typed(self, one: Quantity) -> str:
         text = self.typed[one.key]

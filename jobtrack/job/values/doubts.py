@@ -15,29 +15,15 @@ import math
 from collections.abc import Callable, Iterable
 from fractions import Fraction
 from functools import partial
-from typing import Protocol
 
 from jobtrack import units
-from jobtrack.job.state.standing import Exact
-from jobtrack.job.values.limits import Limits, Number
-from jobtrack.job.values.sources import Source
+from jobtrack.job.values.limits import Number
+from jobtrack.job.values.places import half_place
 from jobtrack.job.values.under import bases, limit_refs
+from jobtrack.job.values.worth import Worth
+from jobtrack.shopmath.common.swings import largest_swing
 from jobtrack.template.model import Reading
-from jobtrack.template.plan import Plan, Ref
-
-
-class Worth(Protocol):
-    """What is asked of the values that a doubt is carried through: an evaluation, or one with a reading moved."""
-
-    plan: Plan
-    source: Source
-
-    def value(self, ref: Ref) -> Exact | Number | None: ...
-    def reading_value(self, step: str, name: str) -> Number | None: ...
-    def limits(self, step: str, name: str) -> Limits: ...
-    def doubt(self, ref: Ref) -> float | None: ...
-    def moved(self, base: Ref, by: Fraction) -> Worth: ...
-
+from jobtrack.template.plan import Ref
 
 Measure = Callable[[Worth], Number | None]
 """A number that follows from the values of an evaluation."""
@@ -54,6 +40,17 @@ def doubt_of(now: Worth, ref: Ref) -> float | None:
     if all(now.doubt(base) is None for base in below):
         return None
     return spread(now, below, lambda there: _number(there.value(ref)))
+
+
+def told_of(now: Worth, ref: Ref) -> float:
+    """How far a result swings at most when each typed value under it is moved by half of its last place."""
+
+    def result(there: Worth) -> Number | None:
+        return _number(there.value(ref))
+
+    halves = {base: half_place(now, ref, base) for base in bases(now.plan, ref)}
+    swings = [_moved_by(now, base, result, half) for base, half in halves.items() if half]
+    return max((one for one in swings if one is not None), default=0.0)
 
 
 def guard_of(now: Worth, step: str, name: str) -> Fraction | None:
@@ -101,10 +98,11 @@ def _swing(now: Worth, base: Ref, measure: Measure) -> float | None:
     doubt = now.doubt(base)
     if doubt is None:
         return 0.0 if _counted(now, base) else None
-    here, by = measure(now.moved(base, Fraction(0))), units.exact(doubt)
-    ends = [measure(now.moved(base, each)) for each in (by, -by, by / 2, -by / 2)]
-    swings = [abs(float(end - here)) for end in ends if end is not None] if here is not None else []
-    return max(swings, default=None)
+    return _moved_by(now, base, measure, units.exact(doubt))
+
+
+def _moved_by(now: Worth, base: Ref, measure: Measure, by: Fraction) -> float | None:
+    return largest_swing(lambda each: measure(now.moved(base, each)), by)
 
 
 def _counted(now: Worth, base: Ref) -> bool:

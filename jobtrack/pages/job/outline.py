@@ -5,7 +5,7 @@ from __future__ import annotations
 from jobtrack.job.acts.entries import DueDoneAct
 from jobtrack.job.remarks.problems import job_problems
 from jobtrack.job.state.job import Job
-from jobtrack.pages.wording import counted, step_name
+from jobtrack.pages.wording import counted, step_name, steps_named
 
 
 def stage_heads(job: Job) -> dict[str, str]:
@@ -54,7 +54,7 @@ def due_afterwards(job: Job) -> list[str]:
 
 def job_lines(job: Job) -> list[str]:
     """What stands against the job as a whole."""
-    return [f"- {text}" for text in job_problems(job)]
+    return [f"- {steps_named(job, text)}" for text in job_problems(job)]
 
 
 def summary(job: Job) -> str:

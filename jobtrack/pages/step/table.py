@@ -10,7 +10,9 @@ from jobtrack.pages.step.items import Item, items, standing
 from jobtrack.pages.step.scale import rule
 from jobtrack.pages.typeset import Cell, Line, ruled, ruled_head, wrap
 from jobtrack.pages.wording import OWN_LIMIT
-from jobtrack.sheets.words.readings import limit_source, limit_words, little_left_words, measured_words
+from jobtrack.sheets.words.readings import limit_words, little_left_words, measured_words
+from jobtrack.sheets.words.sentences import joined
+from jobtrack.sheets.words.whose import limit_source
 from jobtrack.template.plan import PlannedStep, Ref
 
 TABLE_FROM = 72
@@ -114,7 +116,8 @@ def _measured(job: Job, planned: PlannedStep, name: str) -> bool:
 def wanted_words(job: Job, planned: PlannedStep, name: str) -> str:
     """What a reading should be: "23.5 ± 1 mm", "at most 0.5 mm", "not known yet", "recorded only"."""
     reading = planned.step.reading[name]
-    return limit_words(job.now.limits(planned.id, name), reading.unit)
+    value = job.now.reading_value(planned.id, name)
+    return limit_words(job.now.limits(planned.id, name), reading.unit, value)
 
 
 def source_lines(job: Job, planned: PlannedStep, width: int) -> list[Line]:
@@ -123,9 +126,15 @@ def source_lines(job: Job, planned: PlannedStep, width: int) -> list[Line]:
                if job.now.limits(planned.id, name).wanted}  # fmt: skip
     whose = {name: limit_source(job, planned, name) for name in limited}
     own = [one.say or name for name, one in limited.items() if whose[name] == OWN_LIMIT]
-    lines = [row for name, one in limited.items() if whose[name] != OWN_LIMIT
-             for row in wrap(f"Limit of “{one.say or name}”: {whose[name]}.", width, "small", 2)]  # fmt: skip
+    lines = [row for source in dict.fromkeys(whose.values()) if source != OWN_LIMIT
+             for row in wrap(_limits_of([one.say or name for name, one in limited.items()
+                                         if whose[name] == source], source), width, "small", 2)]  # fmt: skip
     return [*lines, *wrap(f"{_which(own, limited)}.", width, "small", 2)] if own else lines
+
+
+def _limits_of(names: Sequence[str], source: str) -> str:
+    """Whose the limits of these readings are."""
+    return f"{'Limits' if names[1:] else 'Limit'} of {joined([f'“{name}”' for name in names])}: {source}."
 
 
 def _which(own: Sequence[str], limited: Mapping[str, object]) -> str:

@@ -2,40 +2,37 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from fractions import Fraction
 
 from jobtrack import units
 from jobtrack.job.acts.entries import Plain, ReadingAct, SettledAct
-from jobtrack.job.state.conditions import of_member
 from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import Job
 from jobtrack.job.state.standing import Standing
 from jobtrack.job.values.limits import NO_VERDICT, TOO_CLOSE, WHEN_TOO_CLOSE, WITHIN, Limits
-from jobtrack.sheets.words.sentences import OWN_LIMIT, day_and_clock, step_name
-from jobtrack.template.model import Reading
-from jobtrack.template.plan import PlannedStep, Ref
+from jobtrack.sheets.words.whose import limit_source
+from jobtrack.template.plan import PlannedStep
 from jobtrack.template.tolerance import LEFT_AT_LEAST, share_left
 from jobtrack.units.conversion import Number
-from jobtrack.units.rounding import said_beside, said_number
+from jobtrack.units.rounding import said_beside, said_number, said_target
 
 RECKONER = "reckoner"
 """What a reading is taken `with` where its number was worked out by the person at the bench."""
 
 
-def limit_words(limits: Limits, unit: str | None) -> str:
+def limit_words(limits: Limits, unit: str | None, value: Number | None = None) -> str:
     """What is wanted of a reading: "23.5 ± 1 mm", "54 to 56 N·m", "at most 0.5 mm".
 
-    A target is shown to a hundredth of its tolerance; what lies within is decided on the exact one.
+    A target is said to a tenth of its tolerance, finer where `value` would lie otherwise beside the words.
     """
     if not limits.wanted:
         return "recorded only"
     if not limits.known:
         return f"target {said_number(limits.target, unit)}" if limits.target is not None else "not known yet"
     if limits.target is not None and limits.off_by and limits.at_least is None and limits.at_most is None:
-        digits = max(0, 2 - math.floor(math.log10(limits.off_by)))
-        return f"{units.show(limits.target, None, digits)} ± {units.show(limits.off_by, unit)}"
+        target = said_target(limits.target, limits.off_by, unit, value)
+        return f"{target} ± {units.show(limits.off_by, unit)}"
     if limits.low is not None and limits.high is not None:
         same = limits.low == limits.high
         return (
@@ -46,12 +43,6 @@ def limit_words(limits: Limits, unit: str | None) -> str:
     if limits.low is not None:
         return f"at least {units.show(limits.low, unit)}"
     return f"at most {units.show(limits.high, unit)}" if limits.high is not None else "not known yet"
-
-
-def given_name(job: Job, name: str) -> str:
-    """What a given is called, with the vehicle whose it is."""
-    vehicle, _, own = name.rpartition(".")
-    return of_member(job.plan.givens[name].ask, None if own == "name" else vehicle)
 
 
 def given_words(job: Job, name: str) -> str:
@@ -123,45 +114,13 @@ def verdict_text(job: Job, planned: PlannedStep, name: str) -> str:
     reading = planned.step.reading[name]
     if verdict == NO_VERDICT:
         return ""
-    limits = limit_words(job.now.limits(planned.id, name), reading.unit)
+    value = job.now.reading_value(planned.id, name)
+    limits = limit_words(job.now.limits(planned.id, name), reading.unit, value)
     whose = limit_source(job, planned, name)
     if verdict == WITHIN:
         return f"Within the limits given: {limits} ({whose})."
     advice = f"; {WHEN_TOO_CLOSE}" if verdict == TOO_CLOSE else ""
     return f"{verdict[0].upper()}{verdict[1:]}: {limits} ({whose}){advice}."
-
-
-def limit_source(job: Job, planned: PlannedStep, name: str) -> str:
-    """Whose limit a reading is held against: a source, a person who typed it, or the template's author."""
-    typed = "; ".join(_limits_typed(job, planned, planned.step.reading[name]))
-    return planned.step.reading[name].source or typed or OWN_LIMIT
-
-
-def _limits_typed(job: Job, planned: PlannedStep, reading: Reading) -> Iterator[str]:
-    """Each limit that is a name of a given or a reading which somebody typed: by whom, from what, when."""
-    limits = (planned.limit(one) for one in (reading.at_least, reading.at_most, reading.target))
-    for name in dict.fromkeys(one for one in limits if isinstance(one, str)):
-        ref = job.plan.resolve(name, planned)
-        done = _typed_as(job, ref) if ref is not None else None
-        if ref is not None and done is not None:
-            when = day_and_clock(done.entry.at)
-            yield f"limit typed by {done.entry.by} from “{_ref_name(job, ref)}”, {when}"
-
-
-def _typed_as(job: Job, ref: Ref) -> Done | None:
-    """The act that counts of a given or a reading; None where nobody typed it."""
-    if ref.kind == "given":
-        return job.places.given(ref.name).last
-    if ref.kind == "reading" and job.steps[ref.step or ""].step.reading[ref.item].from_ is None:
-        return job.places.reading(ref.step or "", ref.item).last
-    return None
-
-
-def _ref_name(job: Job, ref: Ref) -> str:
-    if ref.kind == "given":
-        return given_name(job, ref.name)
-    there = job.steps[ref.step or ""]
-    return f"{there.step.reading[ref.item].say or ref.item}, {step_name(there)}"
 
 
 def little_left_words(job: Job, planned: PlannedStep, name: str) -> str:
