@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable
 
 from jobtrack.job.acts.entries import HandoverAct, MarkAct
-from jobtrack.job.remarks.problems import step_problems
+from jobtrack.job.remarks.problems import headed, step_problems
 from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import IN_HAND, LOOK_AGAIN, Job
 from jobtrack.pages.job.conditions import all_lines
@@ -61,7 +61,7 @@ def in_hand(job: Job) -> list[str]:
             against = "".join(
                 f"; {steps_named(job, text, planned)}" for text in step_problems(job, planned.id)
             )
-            found.append(f"{step_name(planned)}: {job.state(planned.id)}{where}{against}")
+            found.append(headed(step_name(planned), f"{job.state(planned.id)}{where}{against}"))
     return found
 
 

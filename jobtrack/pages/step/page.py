@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from jobtrack.job.remarks.problems import step_problems
+from jobtrack.job.remarks.problems import headed, step_problems
 from jobtrack.job.state import order
 from jobtrack.job.state.job import NEXT, RELEASED, TO_COME, Job
 from jobtrack.pages.step.checks import check_lines, given_lines
@@ -23,7 +23,7 @@ def step_page(
     """All of a step's page; `whole`: its hazard messages on top at full length; `job_whole`: the job's too."""
     parts = (
         wrap(stage_sentence(job, planned), width),
-        wrap(f"{step_name(planned)}: {job.state(planned.id)}", width, "strong"),
+        wrap(headed(step_name(planned), job.state(planned.id)), width, "strong"),
         _hazards(job, planned, width, job_whole) if whole else [],
         _do(planned, width),
         _before(job, planned, width),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from jobtrack.job.acts.entries import ClosesAct, FinishedAct, MarkAct, NoteAct, TorqueAct
-from jobtrack.job.remarks.problems import job_problems, left_open, step_problems
+from jobtrack.job.remarks.problems import headed, job_problems, left_open, step_problems
 from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import IN_HAND, LOOK_AGAIN, TO_COME, Job
 from jobtrack.job.state.job import NEXT as NEXT_STATE
@@ -164,8 +164,8 @@ def _notes(job: Job) -> Iterator[str]:
         if isinstance(done.act, NoteAct) and not done.act.private:
             step = done.entry.step or ""
             name = lines.step_name(job.steps[step]) if step in job.steps else step
-            where = f", {md(name)}" if name else ""
-            yield f"- {md(done.entry.by)}{where}: {md(done.act.note)}"
+            who = ", ".join(md(one) for one in (done.entry.by, name) if one)
+            yield f"- {headed(who, md(done.act.note))}"
 
 
 def _givens(job: Job) -> list[str]:
