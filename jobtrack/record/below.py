@@ -10,14 +10,17 @@ from jobtrack.template.plan import Plan, PlannedStep, Ref
 
 def bases(plan: Plan, ref: Ref) -> Iterator[Ref]:
     """The typed values (readings, ticks, givens) that a name stands on in the end, each once."""
+    return (one for one in under(plan, ref) if _below(plan, one) is None)
+
+
+def under(plan: Plan, ref: Ref) -> Iterator[Ref]:
+    """A name and all that it stands on, workings-out from the top down, each once."""
     seen = {ref.name}
     todo = [ref]
     while todo:
         one = todo.pop()
-        below = _below(plan, one)
-        if below is None:
-            yield one
-        for each in reversed(below or ()):
+        yield one
+        for each in reversed(_below(plan, one) or ()):
             if each.name not in seen:
                 seen.add(each.name)
                 todo.append(each)

@@ -85,11 +85,16 @@ def _ticks(job: Job, planned: PlannedStep, done: bool) -> Iterator[str]:
     for name, tick in planned.step.tick.items():
         standing = job.places.tick(planned.id, name)
         if not standing.agreed:
-            yield f"{tick.ask}: a disagreement; it counts as no"
+            yield _asked(tick.ask, "a disagreement; it counts as no")
         elif standing.acts and standing.value is not True:
-            yield f"{tick.ask}: no"
+            yield _asked(tick.ask, "no")
         elif done and not standing.acts:
-            yield f"{tick.ask}: not answered"
+            yield _asked(tick.ask, "not answered")
+
+
+def _asked(question: str, answer: str) -> str:
+    """What was asked and what stands there; a question ends in its own mark."""
+    return f"{question}{'' if question.endswith('?') else ':'} {answer}"
 
 
 def _hold(job: Job, planned: PlannedStep, done: bool) -> Iterator[str]:

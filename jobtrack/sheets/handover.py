@@ -15,7 +15,8 @@ from jobtrack.sheets.donts import WALK_ROUND, donts
 from jobtrack.sheets.fasteners import fastener_rows
 from jobtrack.sheets.hazards import hazard_sentences
 from jobtrack.sheets.markdown import md
-from jobtrack.sheets.readings import given_name, given_words, measured_words, verdict_text
+from jobtrack.sheets.named import given_name, steps_named
+from jobtrack.sheets.readings import given_words, measured_words, verdict_text
 from jobtrack.sheets.recorded import in_step, of_job, row
 from jobtrack.template.plan import PlannedStep
 
@@ -37,7 +38,7 @@ def handover_markdown(job: Job, by: str, to: str) -> str:
         ["## For the job as a whole", *_list(_of_job(job))],
         ["## Notes", *_notes(job)],
         ["## Known, and not known yet", *_givens(job)],
-        ["## Wrong or missing in the job", *_list(job_problems(job))],
+        ["## Wrong or missing in the job", *_list([steps_named(job, text) for text in job_problems(job)])],
         ["## Together, before the giver leaves", *_list(WALK_ROUND)],
         [f"*{md(lines.FIRST_WORD)}*"],
     ]
@@ -75,12 +76,17 @@ def _inside(job: Job, planned: PlannedStep) -> list[str]:
     return [
         *hazard_sentences(planned.step.hazard),
         *_values(job, planned),
-        *(f"wrong or missing: {text}" for text in against),
+        *_against(job, planned),
         *(f"not yet: {text}" for text in not_yet),
         *_hold(job, planned),
         *(row(job, done) for done in in_step(job, planned.id) if not isinstance(done.act, ELSEWHERE)),
         *_where(job, planned),
     ]
+
+
+def _against(job: Job, planned: PlannedStep) -> Iterator[str]:
+    for text in step_problems(job, planned.id):
+        yield f"wrong or missing: {steps_named(job, text, planned)}"
 
 
 def _values(job: Job, planned: PlannedStep) -> Iterator[str]:
@@ -134,11 +140,11 @@ def _other_steps(job: Job) -> Iterator[str]:
     """The steps finished, not needed, or with something recorded ahead of its time."""
     for planned in job.steps.values():
         acts, state = in_step(job, planned.id), job.state(planned.id)
-        against = step_problems(job, planned.id) if state not in (TO_COME, NEXT_STATE) else []
+        against = list(_against(job, planned)) if state not in (TO_COME, NEXT_STATE) else []
         if state in (IN_HAND, LOOK_AGAIN) or not (acts or against):
             continue
         yield _titled(planned, _finished_by(acts, state))
-        yield from _list([f"wrong or missing: {text}" for text in against], "  ")
+        yield from _list(against, "  ")
         yield from _list([row(job, one) for one in acts if not isinstance(one.act, ELSEWHERE)], "  ")
 
 
@@ -156,7 +162,9 @@ def _of_job(job: Job) -> list[str]:
 def _notes(job: Job) -> Iterator[str]:
     for done in job.view.of_kind(NoteAct):
         if isinstance(done.act, NoteAct) and not done.act.private:
-            where = f" ({md(done.entry.step)})" if done.entry.step else ""
+            step = done.entry.step or ""
+            name = lines.step_name(job.steps[step]) if step in job.steps else step
+            where = f", {md(name)}" if name else ""
             yield f"- {md(done.entry.by)}{where}: {md(done.act.note)}"
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import datetime
 
 from jobtrack.literal import visible
@@ -26,6 +27,11 @@ OWN_LIMIT = "limit set in this template, no published source"
 def step_name(planned: PlannedStep) -> str:
     """A step's title with its side or vehicle."""
     return of_member(planned.step.title, planned.member)
+
+
+def joined(parts: Sequence[str]) -> str:
+    """ "a", "a and b", "a, b and c"."""
+    return " and ".join([", ".join(parts[:-1]), *parts[-1:]] if parts[1:] else parts)
 
 
 def day_and_clock(at: datetime) -> str:

@@ -11,6 +11,7 @@ from jobtrack.record.problems import job_problems, step_problems
 from jobtrack.record.time_remarks import time_problems, typed_remarks
 from jobtrack.sheets import lines
 from jobtrack.sheets.as_json import due_json, hours_json
+from jobtrack.sheets.named import steps_named
 from jobtrack.sheets.readings import given_words, measured_words, verdict_text
 from jobtrack.sheets.recorded import in_step, of_job, row
 from jobtrack.template.plan import PlannedStep
@@ -57,7 +58,7 @@ def _step(job: Job, planned: PlannedStep) -> Iterator[str]:
     state = job.state(planned.id)
     yield f"  {planned.id}: {state}. {visible(lines.step_name(planned))}"
     for text in step_problems(job, planned.id) if state not in (TO_COME, NEXT_STATE) else ():
-        yield f"      ! {visible(text)}"
+        yield f"      ! {visible(steps_named(job, text, planned))}"
     for name, reading in planned.step.reading.items():
         value = measured_words(job, planned, name)
         if value:
@@ -101,6 +102,6 @@ def _end(job: Job) -> Iterator[str]:
     for name in hours["running"]:
         yield lines.clock_line(name)
     for text in typed_remarks(job):
-        yield f"  {visible(text)}."
+        yield f"  {visible(steps_named(job, text))}."
     for text in (*job_problems(job), *time_problems(job)):
-        yield f"! {visible(text)}"
+        yield f"! {visible(steps_named(job, text))}"

@@ -3,19 +3,17 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from fractions import Fraction
 
 from jobtrack import units
-from jobtrack.record.conditions import of_member
 from jobtrack.record.entries import Plain, ReadingAct, SettledAct
 from jobtrack.record.history import Done
 from jobtrack.record.job import Job
 from jobtrack.record.limits import NO_VERDICT, TOO_CLOSE, WHEN_TOO_CLOSE, WITHIN, Limits
 from jobtrack.record.standing import Standing
-from jobtrack.sheets.lines import OWN_LIMIT, day_and_clock, step_name
-from jobtrack.template.model import Reading
-from jobtrack.template.plan import PlannedStep, Ref
+from jobtrack.sheets.whose import limit_source
+from jobtrack.template.plan import PlannedStep
 from jobtrack.template.tolerance import LEFT_AT_LEAST, share_left
 from jobtrack.units.conversion import Number
 from jobtrack.units.rounding import said_beside, said_number
@@ -46,12 +44,6 @@ def limit_words(limits: Limits, unit: str | None) -> str:
     if limits.low is not None:
         return f"at least {units.show(limits.low, unit)}"
     return f"at most {units.show(limits.high, unit)}" if limits.high is not None else "not known yet"
-
-
-def given_name(job: Job, name: str) -> str:
-    """What a given is called, with the vehicle whose it is."""
-    vehicle, _, own = name.rpartition(".")
-    return of_member(job.plan.givens[name].ask, None if own == "name" else vehicle)
 
 
 def given_words(job: Job, name: str) -> str:
@@ -129,39 +121,6 @@ def verdict_text(job: Job, planned: PlannedStep, name: str) -> str:
         return f"Within the limits given: {limits} ({whose})."
     advice = f"; {WHEN_TOO_CLOSE}" if verdict == TOO_CLOSE else ""
     return f"{verdict[0].upper()}{verdict[1:]}: {limits} ({whose}){advice}."
-
-
-def limit_source(job: Job, planned: PlannedStep, name: str) -> str:
-    """Whose limit a reading is held against: a source, a person who typed it, or the template's author."""
-    typed = "; ".join(_limits_typed(job, planned, planned.step.reading[name]))
-    return planned.step.reading[name].source or typed or OWN_LIMIT
-
-
-def _limits_typed(job: Job, planned: PlannedStep, reading: Reading) -> Iterator[str]:
-    """Each limit that is a name of a given or a reading which somebody typed: by whom, from what, when."""
-    limits = (planned.limit(one) for one in (reading.at_least, reading.at_most, reading.target))
-    for name in dict.fromkeys(one for one in limits if isinstance(one, str)):
-        ref = job.plan.resolve(name, planned)
-        done = _typed_as(job, ref) if ref is not None else None
-        if ref is not None and done is not None:
-            when = day_and_clock(done.entry.at)
-            yield f"limit typed by {done.entry.by} from “{_ref_name(job, ref)}”, {when}"
-
-
-def _typed_as(job: Job, ref: Ref) -> Done | None:
-    """The act that counts of a given or a reading; None where nobody typed it."""
-    if ref.kind == "given":
-        return job.places.given(ref.name).last
-    if ref.kind == "reading" and job.steps[ref.step or ""].step.reading[ref.item].from_ is None:
-        return job.places.reading(ref.step or "", ref.item).last
-    return None
-
-
-def _ref_name(job: Job, ref: Ref) -> str:
-    if ref.kind == "given":
-        return given_name(job, ref.name)
-    there = job.steps[ref.step or ""]
-    return f"{there.step.reading[ref.item].say or ref.item}, {step_name(there)}"
 
 
 def little_left_words(job: Job, planned: PlannedStep, name: str) -> str:

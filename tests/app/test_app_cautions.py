@@ -262,7 +262,7 @@ def test_what_finishing_leaves_open_is_listed(make: Make) -> None:
     for reading in planned.step.reading.values():
         assert f"- {reading.say}: no reading" in left
     for tick in planned.step.tick.values():
-        assert f"- {tick.ask}: not answered" in left
+        assert f"- {tick.ask} not answered" in left
     hold = job.hold("mark.right")
     assert hold is not None
     assert f"- hold not released: {hold.ask}" in left_lines(job, job.steps["mark.right"])

@@ -79,8 +79,8 @@ SCRIBED = "Scribed line past the old and the new place?"
 
 def test_what_finishing_would_leave_is_said_before() -> None:
     """No reading, one outside, a check without an answer or no, a hold: a line each, before and after alike."""
-    assert left() == ["moved: no reading", f"{SCRIBED}: not answered", HOLD]
-    assert left(tick("scribed", False), read("moved", "23.5")) == [f"{SCRIBED}: no", HOLD]
+    assert left() == ["moved: no reading", f"{SCRIBED} not answered", HOLD]
+    assert left(tick("scribed", False), read("moved", "23.5")) == [f"{SCRIBED} no", HOLD]
     assert left(read("moved", "99"), tick("scribed"))[0].startswith(
         "moved: 99 mm is outside (22.5 mm to 24.5 mm"
     )

@@ -74,7 +74,7 @@ def test_finished_is_not_refused_and_says_what_is_missing() -> None:
     assert copy.job.state("mark.left") == "finished"
     problems = step_problems(copy.job, "mark.left")
     assert "moved: 30 mm is outside (22.5 mm to 24.5 mm)" in problems
-    assert "Scribed line past the old and the new place?: no" in problems
+    assert "Scribed line past the old and the new place? no" in problems
     assert "hold not released: Cut release: side and figure read back aloud?" in problems
     assert "height: no reading" in step_problems(copy.job, "height")
 

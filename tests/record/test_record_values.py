@@ -204,7 +204,7 @@ def test_ticks_that_disagree_count_as_no() -> None:
     standing = job.places.tick(MARK, "scribed")
     assert (standing.value, standing.agreed) == (False, False)
     problems = step_problems(job, MARK)
-    assert "Scribed line past the old and the new place?: a disagreement; it counts as no" in problems
+    assert "Scribed line past the old and the new place? a disagreement; it counts as no" in problems
 
 
 def test_givens_that_disagree_count_as_unknown() -> None:

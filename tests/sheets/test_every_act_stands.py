@@ -83,10 +83,10 @@ EXAMPLES: dict[type[Act], Example] = {
     GivenAct: Example(given("hook-height", "447.25"), "447.25 mm", data="447.25"),
     ReadingAct: Example(read("holes", "1013.5"), "1013.5 mm", "spacing.donor", data="1013.5"),
     TickAct: Example(
-        tick("looked", False), "no crack? no", "tack", "no crack?: no", '"looked": false'
+        tick("looked", False), "no crack? no", "tack", data='"looked": false'
     ),
     NoteAct: Example(note("tube thin by the weld"), "note: tube thin by the weld", "tack",
-                     f"{WHO} (tack): tube thin by the weld", "tube thin by the weld"),
+                     f"{WHO}, Tack the hook, then weld it: tube thin by the weld", "tube thin by the weld"),
     MarkAct: Example(add(MarkAct("third corner done")), f"at third corner done ({WHO}", "tack",
                      f"where: third corner done ({WHO}", "third corner done"),
     MetAct: Example(add(MetAct("sheared", "eye bolt", "flush")), "met: sheared, eye bolt, flush", "tack",

@@ -100,8 +100,10 @@ def test_what_is_in_hand_says_where_inside_it(path: Path) -> None:
     assert lines[lines.index("- **Mark the new place** (right): in hand") :] == [
         "- **Mark the new place** (right): in hand",
         "  - New edge from the old one, inboard: 24.5 mm, steel rule. Within the limits given: 24.19 ± 1 mm "
-        "(limit set in this template, no published source).",
-        "  - not yet: Punch marks and scribed line reach past the old and the new place?: not answered",
+        "(limit worked out by perch-shift (plane geometry, arithmetic only: no publication gives such figures) from "
+        "“Pin to pin, Spacing of the spring centre pins (donor)”, typed by Teo Banfield, 13 May 08:40, and from "
+        "“Pin to pin, Spacing of the spring centre pins (recipient)”, typed by Nell Orrick, 12 May 10:40).",
+        "  - not yet: Punch marks and scribed line reach past the old and the new place? not answered",
         "  - not yet: hold not released: Cut release: side, direction and figure read back aloud?",
         "  - where: right perch scribed, marks not read back yet (Teo Banfield, 15 May 16:25)",
     ]
@@ -134,7 +136,7 @@ def test_other_steps_say_what_is_missing_in_them(path: Path) -> None:
     )
     assert re.match(r".*: finished \(Teo Banfield, \d", lines[at])
     assert [line for line in lines[at + 1 : at + 3] if line.startswith("  - wrong or missing: ")] == [
-        "  - wrong or missing: Punch marks and scribed line reach past the old and the new place?: not answered",
+        "  - wrong or missing: Punch marks and scribed line reach past the old and the new place? not answered",
         "  - wrong or missing: hold not released: Cut release: side, direction and figure read back aloud?",
     ]
 
@@ -163,7 +165,10 @@ def test_fasteners_stand_at_their_last_stage(path: Path) -> None:
 def test_notes_come_without_the_private_ones(path: Path) -> None:
     """Notes with who and where; a private one is in the job's words, as one, and on no sheet that leaves."""
     record(path, "cut.right", "--private-note", "He never sweeps.", "--note", "Tube is thin here.")
-    assert section(sheet(path), "Notes")[-1] == "- Teo Banfield (cut.right): Tube is thin here."
+    assert (
+        section(sheet(path), "Notes")[-1]
+        == "- Teo Banfield, Cut the old perch off, grind flush (right): Tube is thin here."
+    )
     assert "sweeps" not in sheet(path)
     words = job_text(JobFile(path).job)
     assert "      private note: He never sweeps. (Teo Banfield" in words

@@ -14,7 +14,7 @@ from jobtrack.record.jobfile import JobFile
 from jobtrack.sheets.handover import handover_markdown
 from jobtrack.sheets.lines import OWN_LIMIT
 from jobtrack.sheets.plain import job_text
-from jobtrack.sheets.readings import limit_source
+from jobtrack.sheets.whose import NOT_KNOWN, limit_source
 
 
 @pytest.fixture
@@ -76,7 +76,7 @@ def test_a_limit_that_somebody_typed_is_theirs() -> None:
     copy.begin(by="Ada")
     copy.call("height", read("height", "402"))
     planned = copy.job.steps["height"]
-    assert limit_source(copy.job, planned, "height") == OWN_LIMIT
+    assert limit_source(copy.job, planned, "height") == NOT_KNOWN
     copy.call(None, given("step-height", "400"), by="Orla Quince")
     words = job_text(copy.job)
     typed = "limit typed by Orla Quince from “Height of the step above the ground”, 1 Apr 08:02"

@@ -62,7 +62,7 @@ class OutlineScreen(OnJob, Listing):
             lines += [
                 row
                 for text in step_problems(self.job, step)
-                for row in wrap(f"      - {steps_named(self.job, text)}", width, "", 8)
+                for row in wrap(f"      - {steps_named(self.job, text, self.job.steps[step])}", width, "", 8)
             ]
             found.append(lines)
         if found:

@@ -58,7 +58,9 @@ def in_hand(job: Job) -> list[str]:
             marks = [f"{done.act.mark} ({done.entry.by})" for done in job.view.in_step(planned.id)
                      if isinstance(done.act, MarkAct)]  # fmt: skip
             where = f"; at {marks[-1]}" if marks else ""
-            against = "".join(f"; {steps_named(job, text)}" for text in step_problems(job, planned.id))
+            against = "".join(
+                f"; {steps_named(job, text, planned)}" for text in step_problems(job, planned.id)
+            )
             found.append(f"{step_name(planned)}: {job.state(planned.id)}{where}{against}")
     return found
 

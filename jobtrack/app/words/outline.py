@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from jobtrack.app.words.plain import counted, step_name
+from jobtrack.app.words.plain import counted, step_name, steps_named
 from jobtrack.record.entries import DueDoneAct
 from jobtrack.record.job import Job
 from jobtrack.record.problems import job_problems
@@ -54,7 +54,7 @@ def due_afterwards(job: Job) -> list[str]:
 
 def job_lines(job: Job) -> list[str]:
     """What stands against the job as a whole."""
-    return [f"- {text}" for text in job_problems(job)]
+    return [f"- {steps_named(job, text)}" for text in job_problems(job)]
 
 
 def summary(job: Job) -> str:

@@ -17,6 +17,7 @@ from jobtrack.sheets.lines import (
     stage_sentence,
     step_name,
 )
+from jobtrack.sheets.named import steps_named
 
 NOT_RECORDED_YET = "NOT YET RECORDED"
 
@@ -32,6 +33,7 @@ __all__ = [
     "of_member",
     "stage_sentence",
     "step_name",
+    "steps_named",
 ]
 
 
@@ -42,14 +44,6 @@ def named(job: Job, text: str) -> str:
             if text.startswith(step + behind):
                 return step_name(planned) + text[len(step) :]
     return text[:1].upper() + text[1:]
-
-
-def steps_named(job: Job, text: str) -> str:
-    """A sentence that ends in ids of steps, with their titles and sides instead."""
-    head, _, tail = text.rpartition(": ")
-    steps = [job.steps.get(name) for name in tail.split(", ")]
-    known = [one for one in steps if one is not None]
-    return f"{head}: {'; '.join(map(step_name, known))}" if head and len(known) == len(steps) else text
 
 
 def clock_time(at: datetime) -> str:

@@ -154,4 +154,6 @@ def problem_lines(job: Job, planned: PlannedStep, width: int) -> list[Line]:
     """What stands against the step, a line each."""
     found = step_problems(job, planned.id)
     head = wrap("Wrong or missing in this step:", width, "strong") if found else []
-    return head + [row for text in found for row in wrap(f"- {steps_named(job, text)}", width, "", 2)]
+    return head + [
+        row for text in found for row in wrap(f"- {steps_named(job, text, planned)}", width, "", 2)
+    ]

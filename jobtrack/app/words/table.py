@@ -10,7 +10,9 @@ from jobtrack.app.words.plain import OWN_LIMIT
 from jobtrack.app.words.rule import rule
 from jobtrack.record.job import Job
 from jobtrack.record.limits import NO_VERDICT, TOO_CLOSE, WHEN_TOO_CLOSE
-from jobtrack.sheets.readings import limit_source, limit_words, little_left_words, measured_words
+from jobtrack.sheets.lines import joined
+from jobtrack.sheets.readings import limit_words, little_left_words, measured_words
+from jobtrack.sheets.whose import limit_source
 from jobtrack.template.plan import PlannedStep, Ref
 
 TABLE_FROM = 72
@@ -123,9 +125,15 @@ def source_lines(job: Job, planned: PlannedStep, width: int) -> list[Line]:
                if job.now.limits(planned.id, name).wanted}  # fmt: skip
     whose = {name: limit_source(job, planned, name) for name in limited}
     own = [one.say or name for name, one in limited.items() if whose[name] == OWN_LIMIT]
-    lines = [row for name, one in limited.items() if whose[name] != OWN_LIMIT
-             for row in wrap(f"Limit of “{one.say or name}”: {whose[name]}.", width, "small", 2)]  # fmt: skip
+    lines = [row for source in dict.fromkeys(whose.values()) if source != OWN_LIMIT
+             for row in wrap(_limits_of([one.say or name for name, one in limited.items()
+                                         if whose[name] == source], source), width, "small", 2)]  # fmt: skip
     return [*lines, *wrap(f"{_which(own, limited)}.", width, "small", 2)] if own else lines
+
+
+def _limits_of(names: Sequence[str], source: str) -> str:
+    """Whose the limits of these readings are."""
+    return f"{'Limits' if names[1:] else 'Limit'} of {joined([f'“{name}”' for name in names])}: {source}."
 
 
 def _which(own: Sequence[str], limited: Mapping[str, object]) -> str:
