@@ -15,7 +15,8 @@ from typing import Any, Protocol, TypeVar
 
 from jobtrack.shopmath import plausible
 from jobtrack.shopmath.quantity import Number, Quantity, Value, WorkingOutError, accept, nearest, said, wanted
-from jobtrack.shopmath.tables_plausible import PLAUSIBLE
+from jobtrack.shopmath.tables_plausible import PLAUSIBLE, Plausible
+from jobtrack.shopmath.tables_plausible_results import RESULTS
 
 __all__ = [
     "A_HUNDREDTH",
@@ -167,15 +168,14 @@ def working_out(
 ) -> Callable[[Function], Function]:
     """Put the decorated function into the catalogue under this name; the function itself is unchanged."""
 
-    usual = PLAUSIBLE.get(name, {})
-    asked = tuple(replace(each, plausible=usual.get(each.key)) for each in inputs)
+    asked, told = _with_usual(inputs, PLAUSIBLE.get(name, {})), _with_usual(results, RESULTS.get(name, {}))
 
     def enter(function: Function) -> Function:
         _CATALOGUE[name] = WorkingOut(
             name,
             topic,
             asked,
-            results,
+            told,
             formula,
             source,
             hazards,
@@ -188,6 +188,10 @@ def working_out(
         return function
 
     return enter
+
+
+def _with_usual(each: Sequence[Quantity], usual: Mapping[str, Plausible]) -> tuple[Quantity, ...]:
+    return tuple(replace(one, plausible=usual.get(one.key)) for one in each)
 
 
 def find(name: str) -> WorkingOut:
@@ -220,7 +224,8 @@ def calculate(name: str, inputs: Mapping[str, Value]) -> Outcome:
     remarks, limit = values.pop("remarks", ()), values.pop("limit", "")
     given = {key: value for key, value in used.items() if inputs.get(key) is not None}
     asked = plausible.remarks_on(work.inputs, given)
-    return Outcome(values, work.remarks + remarks + asked, work.source, used, limit)
+    beyond = plausible.remarks_on_results(work.results, values)
+    return Outcome(values, work.remarks + remarks + asked + beyond, work.source, used, limit)
 
 
 def _filled_in(work: WorkingOut, inputs: Mapping[str, Value]) -> dict[str, Value]:

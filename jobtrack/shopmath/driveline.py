@@ -88,7 +88,9 @@ def beyond(angle: Number) -> tuple[str, ...]:
     """What to say of an angle that most joints don't reach."""
     if angle <= JOINT_END:
         return ()
-    return ("Above 30 deg most joints have no room to turn: look up the joint's own limit.",)
+    return (
+        "Above 30 deg most joints have no room to turn (from memory, no source): look up the joint's own limit.",
+    )
 
 
 def _radians(*slopes: Number) -> tuple[str, ...]:

@@ -1,7 +1,8 @@
-"""Inputs outside what is usual, put as a question and never as a refusal."""
+"""What lies outside what is usual: inputs put as a question, results said as they are; never a refusal."""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from fractions import Fraction
 
@@ -31,7 +32,11 @@ _PLACES = (Fraction(10), Fraction(1, 10), Fraction(100), Fraction(1, 100), Fract
 _HUNDREDTHS = (Fraction(100), Fraction(1, 100))
 """A share typed as a fraction where per cent is wanted, or the other way round."""
 _SHARES = ("percent", "ratio")
-_SIGNS = {"percent": "%", "ratio": "", "N*m": "N·m"}
+_SIGNS = {"percent": "%", "ratio": "", "count": "", "N*m": "N·m", "rad/s^2": "rad/s²"}
+_ROUNDING = 1e-9
+"""A result this near an end is on it: floats may end a last bit beside what was meant."""
+_FIGURES = (4, 6, 8, 10, 12)
+"""As few as tell a result from the end that it lies beyond."""
 
 
 def remarks_on(inputs: tuple[Quantity, ...], given: Mapping[str, Value]) -> tuple[str, ...]:
@@ -51,6 +56,42 @@ def question(quantity: Quantity, value: Value) -> str | None:
                 f"Usual is {_shown(usual.low, '')} to {_shown(usual.high, unit)} ({usual.source})."
             )
     return None
+
+
+def remarks_on_results(results: tuple[Quantity, ...], values: Mapping[str, Value]) -> tuple[str, ...]:
+    """One line for each figure outside what is usual; results that are one figure share theirs."""
+    keys: dict[str, list[str]] = {}
+    for each in results:
+        if text := beyond_usual(each, values.get(each.key)):
+            keys.setdefault(text, []).append(each.key)
+    return tuple(f"{' and '.join(same)} {text}" for text, same in keys.items())
+
+
+def beyond_usual(result: Quantity, value: Value) -> str | None:
+    """The first figure of a result that lies outside what is usual, the range and whose it is; None if none does."""
+    usual = result.plausible
+    unit = result.items.unit if result.items else result.unit
+    for one in value if isinstance(value, tuple) else (value,):
+        if usual is None or not isinstance(one, int | float | Fraction) or _within(one, usual):
+            continue
+        end, side = (usual.low, "below") if one < usual.low else (usual.high, "above")
+        return (
+            f"{_told_from(one, end, unit)} lies {side} what is usual, {_shown(usual.low, '')} to "
+            f"{_shown(usual.high, unit)} ({usual.source}): look at what went in."
+        )
+    return None
+
+
+def _within(value: Number, usual: Plausible) -> bool:
+    on_an_end = any(
+        math.isclose(value, end, rel_tol=_ROUNDING, abs_tol=_ROUNDING) for end in (usual.low, usual.high)
+    )
+    return on_an_end or usual.low <= value <= usual.high
+
+
+def _told_from(value: Number, end: Number, unit: str) -> str:
+    told = (_shown(value, unit, figures) for figures in _FIGURES)
+    return next((text for text in told if text != _shown(end, unit)), _shown(value, unit))
 
 
 def _is_number(value: Value) -> bool:
@@ -76,6 +117,6 @@ def _round(value: Number) -> bool:
     return Fraction(f"{float(value):.4g}") == value
 
 
-def _shown(value: Number, unit: str) -> str:
+def _shown(value: Number, unit: str, figures: int = 4) -> str:
     sign = _SIGNS.get(unit, unit)
-    return f"{plain(float(f'{float(value):.4g}'))}{f' {sign}' if sign else ''}"
+    return f"{plain(float(f'{float(value):.{figures}g}'))}{f' {sign}' if sign else ''}"

@@ -46,7 +46,7 @@ class Quantity:
     beside: str = ""
     """The key of another input without which this one counts for nothing."""
     plausible: Plausible | None = None
-    """What is usual for it, or for each item of a list; None: nothing is asked about."""
+    """What is usual for it, or for each item of a list; None: nothing is asked or said about it."""
     towards: str = "nearest"
     """Which way it is rounded in words: "down" an upper limit and what is left, "up" what is the least."""
     step: Fraction | None = None
