@@ -63,8 +63,8 @@ def remarks_on_results(results: tuple[Quantity, ...], values: Mapping[str, Value
     keys: dict[str, list[str]] = {}
     for each in results:
         if text := beyond_usual(each, values.get(each.key)):
-            keys.setdefault(text, []).append(each.key)
-    return tuple(f"{' and '.join(same)} {text}" for text, same in keys.items())
+            keys.setdefault(text, []).append(each.key.replace("_", " "))
+    return tuple(f"{' and '.join(same)}: {text}" for text, same in keys.items())
 
 
 def beyond_usual(result: Quantity, value: Value) -> str | None:
