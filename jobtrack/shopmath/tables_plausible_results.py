@@ -26,7 +26,7 @@ CENTRE = usual("300", "5200", "a fifth to four fifths of a usual wheelbase; comm
 DRUM_LEFT = usual("-3", "5", "trade pages allow 2.29 mm over new; common practice, no source, for the rest")
 WELD_LINE = usual("20", "3000")
 # Angles, deg
-BETWEEN_FACES = usual("-30", "30")
+BETWEEN_FACES = usual("-60", "60")
 TILT = usual("-30", "30")
 ZERO_ERROR = usual(
     "-2", "2", "more is an instrument turned or read the wrong way; common practice, no source"

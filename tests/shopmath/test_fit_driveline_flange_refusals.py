@@ -332,10 +332,11 @@ REMARKED: list[tuple[str, dict[str, Value], str]] = [
 
 @pytest.mark.parametrize(("name", "change", "says"), REMARKED)
 def test_a_doubtful_fit_gets_a_remark(name: str, change: dict[str, Value], says: str) -> None:
-    """What the figure doesn't say by itself is said beside it, and only when it applies."""
-    plain, remarked = (calculate(name, GOOD[name] | each) for each in ({}, change))
-    assert any(says in remark for remark in remarked.remarks)
-    assert len(remarked.remarks) == len(plain.remarks) + 1
+    """What the figure doesn't say by itself is said beside it, and only when it applies; a level read 46 one way
+    and 1 the other is besides out of the usual by its zero error."""
+    plain, remarked = (calculate(name, GOOD[name] | each).remarks for each in ({}, change))
+    assert any(says in remark for remark in remarked)
+    assert len([remark for remark in remarked if not remark.startswith("zero error: ")]) == len(plain) + 1
 
 
 @pytest.mark.parametrize(("travel", "remarks"), [(90, 0), (Fraction(181, 2), 2), (Fraction(179, 2), 0)])

@@ -81,7 +81,7 @@ OUTSIDE = [
      "face_to_perch left_inboard right_inboard"),
     ("centre-spacing", {"inner_gap": "1490"}, "spacing"),
     ("level", {"gap": "120", "length": "300"}, "angle per_metre"),
-    ("relative-level", {"face": "44"}, "difference"),
+    ("relative-level", {"reference": "-40", "face": "44"}, "difference"),
     ("pinion-to-pad", {"gearbox_slope": "20", "nose_down": "-5", "pad_slope": "-5"}, "pinion_slope pinion_to_pad"),
     ("level-reversal", {"normal": "40", "turned": "-36"}, "tilt"),
     ("level-reversal", {"turned": "2.35"}, "zero_error"),
