@@ -129,7 +129,7 @@ def test_honest_sentences_stand_whole(make: Make) -> None:
         )
     assert last_line(job, job.steps["donor-axle"]) == (
         "Clock on: Hob Tansley. This step is next. Nothing in the order of steps or in what is recorded as "
-        "open stops “Is the donor axle worth the money”. Look at the vehicle before you begin."
+        "open stops “Is the donor axle worth the money?”. Look at the vehicle before you begin."
     )
 
 
