@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+import pytest
 from invented_jobs import fill, seen, type_in
+from textual.widgets import Input
 
 from jobtrack.app.main import JobApp
 from jobtrack.app.screens.handover import HandoverScreen, TakeOverScreen
+from jobtrack.app.screens.outline import OutlineScreen
 from jobtrack.app.screens.step import StepScreen
 from jobtrack.record.entries import HandoverAct, TakenOverAct
 from jobtrack.record.jobfile import JobFile
@@ -150,3 +153,44 @@ async def test_outline_goes_to_the_chosen_step(on_job: OnJobs) -> None:
         assert app.screen.step == "cut.right"
         await type_in(pilot, "0.1")
         assert again(app).job.places.reading("cut.right", "wall-loss").acts
+
+
+async def test_who_was_named_at_the_start_stands_in_the_field(make: Callable[[str], JobFile]) -> None:
+    """Started with the name of the person it was handed to: it stands there, and Enter and i still record."""
+    file = make("handed-over")
+    app = JobApp(file.path.parent, "Ada Prosser", file)
+    async with app.run_test(size=(100, 40)) as pilot:
+        await pilot.pause()
+        await pilot.press("end", "i")
+        assert app.screen.query_one(Input).value == "Ada Prosser"
+        await pilot.press("enter")
+        assert not again(app).job.view.of_kind(TakenOverAct)
+        await pilot.press("i")
+        await pilot.pause()
+        assert again(app).job.view.of_kind(TakenOverAct)
+
+
+@pytest.mark.parametrize("size", [(80, 24), (100, 40)])
+async def test_the_chosen_line_stays_in_sight(on_job: OnJobs, size: tuple[int, int]) -> None:
+    """PageDown, PageUp, Home and End take the marker of the outline along; the arrows go on from there."""
+    app = on_job("half-done")
+    async with app.run_test(size=size) as pilot:
+        await pilot.press("o")
+        await pilot.pause()
+        assert isinstance(app.screen, OutlineScreen)
+        chosen = set()
+        for key in ("home", *["pagedown"] * 12, "end", *["pageup"] * 12, "down"):
+            await pilot.press(key)
+            await pilot.pause()
+            chosen.add(app.screen.chosen)
+            assert in_sight(app) or key in ("home", "end"), key
+        assert len(chosen) > 3
+
+
+def in_sight(app: JobApp) -> bool:
+    """Whether some row of the marked item is painted."""
+    screen = app.screen
+    assert isinstance(screen, OutlineScreen)
+    rows = [one.of for entry in [screen.before(), *screen.entries()] for one in entry]
+    top = screen.page.scroll_offset.y
+    return screen.chosen in rows[top : top + screen.page.size.height]

@@ -159,3 +159,40 @@ async def test_given_is_refused_in_one_line_and_asked_again(on_folder: Callable[
         await pilot.press("escape")
         await pilot.pause()
         assert "Name of the donor" in seen(pilot.app)
+
+
+async def test_an_answer_left_out_is_never_an_empty_default(on_folder: Callable[[], JobApp]) -> None:
+    """The last page has no ", as the template has it" behind nothing; what is asked later says so."""
+    async with on_folder().run_test(size=(100, 80)) as pilot:
+        await pilot.press("enter")
+        await pilot.pause()
+        await fill(pilot, "Hay trailer")
+        await fill(pilot, "Mara Quill")
+        await pilot.press("tab")
+        await pilot.pause()
+        text = seen(pilot.app)
+        assert ": , as the template has it" not in text
+        assert "Name of the recipient: don't know yet" in " ".join(text.split())
+        assert ": asked after measuring" in text
+
+
+async def test_escape_keeps_what_was_typed(on_folder: Callable[[], JobApp]) -> None:
+    """A name or an answer typed without Enter stands there again after one question back; Tab doesn't lose it."""
+    async with on_folder().run_test(size=(100, 40)) as pilot:
+        await pilot.press("enter")
+        await pilot.pause()
+        await fill(pilot, "Hay trailer")
+        pilot.app.screen.query_one(Input).value = "Mara Quill"
+        await pilot.press("escape")
+        assert pilot.app.screen.query_one(Input).value == "Hay trailer"
+        await pilot.press("enter")
+        assert pilot.app.screen.query_one(Input).value == "Mara Quill"
+        await pilot.press("enter")
+        await fill(pilot, "Tarn hay trailer")
+        pilot.app.screen.query_one(Input).value = "Bexley"
+        await pilot.press("tab")
+        assert "Enter takes what is typed here" in seen(pilot.app)
+        await pilot.press("escape")
+        assert pilot.app.screen.query_one(Input).value == "Tarn hay trailer"
+        await pilot.press("enter")
+        assert pilot.app.screen.query_one(Input).value == "Bexley"

@@ -50,6 +50,8 @@ class BeginScreen(Card):
         """What is decided on what the job measures first: asked in its step, not here."""
         self.at = -2
         """Which question is asked: -2 the title, -1 who, then the givens."""
+        self.typed: dict[int, str] = {}
+        """What was typed at each question, so that it stands there again on the way back."""
         self.left_at: int | None = None
         """The question at which the rest were left for later."""
 
@@ -92,23 +94,33 @@ class BeginScreen(Card):
         return lines
 
     def _answer(self, name: str, given: Given) -> str:
-        text = self.answers.get(name)
-        if text is None:
-            return f"{default_text(given)}, as the template has it"
-        return "don't know yet" if text == "?" else text
+        if name in self.later:
+            return "asked after measuring"
+        text, known = self.answers.get(name), default_text(given)
+        if text is None and known:
+            return f"{known}, as the template has it"
+        return "don't know yet" if text in (None, "?") else text
 
     def next_question(self) -> None:
         """Ask what comes next."""
         if self.at == -2:
-            self.ask("What is this job called?", self._titled, [ONLY_TWO], start=self.title_typed)
+            self.ask(
+                "What is this job called?", self._titled, [ONLY_TWO], start=self._start(self.title_typed)
+            )
         elif self.at == -1:
             self.ask(
-                "Who begins it? Type your name as it should stand in the record.", self._named, start=self.who
+                "Who begins it? Type your name as it should stand in the record.",
+                self._named,
+                start=self._start(self.who),
             )
         elif self.at < len(self.givens):
             self._ask_given(*list(self.givens.items())[self.at])
         else:
             self._confirm("Every question has its answer above.")
+
+    def _start(self, known: str = "") -> str:
+        """What stands in the field as a question is asked."""
+        return self.typed.get(self.at, known)
 
     def _confirm(self, about: str) -> None:
         """What is known, and the one key that writes the job."""
@@ -125,6 +137,9 @@ class BeginScreen(Card):
         """Leave what hasn't been asked for later, as soon as title and name are known."""
         if self.at < 0:
             self.entry.say("Type this first; every other question can be left for later.")
+            return
+        if self.entry.text != self._start():
+            self.entry.say("Enter takes what is typed here; then Tab begins.")
             return
         left = [name for name in list(self.givens)[self.at :] if self._asks(name)]
         self.answers |= {name: "?" for name in left if self.givens[name].default is None}
@@ -154,14 +169,14 @@ class BeginScreen(Card):
     def _titled(self, text: str) -> str | None:
         if not text.strip():
             return "Type a title: it names the job in the folder."
-        self.title_typed = " ".join(text.split())
+        self.title_typed = self.typed[self.at] = " ".join(text.split())
         self._go_on()
         return None
 
     def _named(self, text: str) -> str | None:
         if not text.strip():
             return "Type your name: it stands beside what you record."
-        self.who = " ".join(text.split())
+        self.who = self.typed[self.at] = " ".join(text.split())
         self._go_on()
         return None
 
@@ -174,11 +189,11 @@ class BeginScreen(Card):
         about = [f"Choose by number: {choices(item)}. {enter}." if given.choose else f"{enter}."]
         unit = f" ({given.unit})" if given.unit else ""
         self.entry.ask(Ask(wrap(f"{item.label}{unit}", self.room, "strong"),
-                           lambda text: self._answered(item, given, text), about, "",
+                           lambda text: self._answered(item, given, text), about, self._start(),
                            lambda text: read_back(given, item, text)))  # fmt: skip
 
     def _answered(self, item: Item, given: Given, text: str) -> str | None:
-        text = chosen_text(item, text)
+        as_typed, text = text, chosen_text(item, text)
         if not text and given.default is not None:
             self.answers.pop(item.name, None)
         else:
@@ -187,6 +202,7 @@ class BeginScreen(Card):
             except (Refused, UnitError) as error:
                 return str(error)
             self.answers[item.name] = text or "?"
+        self.typed[self.at] = as_typed
         self._go_on()
         return None
 
@@ -205,7 +221,9 @@ class BeginScreen(Card):
         show_job(self.app, file)
 
     def dropped(self) -> None:
-        """One question back; from the first, back to the jobs."""
+        """One question back, what is typed kept; from the first, back to the jobs."""
+        if self.entry.asking is not None:
+            self.typed[self.at] = self.entry.text
         self.entry.idle()
         if self.at <= -2:
             self.leave()

@@ -10,6 +10,18 @@ from jobtrack.app.screens.card import Card, Command
 CHOSEN, OTHER = "▸ ", "  "
 
 
+PAGES = {"pageup": -1, "pagedown": 1}
+
+
+def page_on(sizes: Sequence[int], chosen: int, by: int, tall: int) -> int:
+    """The item a page of `tall` rows up (-1) or down (1) from the chosen one, of items of so many rows each."""
+    rows = 0
+    while 0 <= chosen + by < len(sizes) and (not rows or rows + sizes[chosen + by] <= tall):
+        chosen += by
+        rows += sizes[chosen]
+    return chosen
+
+
 class Listing(Card):
     """A page of items one of which is chosen."""
 
@@ -45,6 +57,37 @@ class Listing(Card):
         """Choose the one below."""
         self.chosen += 1
         self.draw()
+
+    def _scroll(self, key: str) -> None:
+        """The marker goes along, so that Enter never takes what is out of sight; a long item is read to its end."""
+        sizes = [len(one) for one in self.entries()]
+        if not sizes or (key == "pageup" and self._first(sizes) < self.page.scroll_offset.y):
+            super()._scroll(key)
+            return
+        if key == "pagedown" and self._read_on(sizes):
+            return
+        self.chosen = {"home": 0, "end": len(sizes) - 1}.get(key, self.chosen)
+        if key in PAGES:
+            self.chosen = page_on(sizes, self.chosen, PAGES[key], self.page.size.height)
+        self.draw()
+        if self.chosen == 0:
+            self.page.top()
+        elif key == "end":
+            super()._scroll(key)
+
+    def _first(self, sizes: Sequence[int]) -> int:
+        """The row of the page on which the marked item begins."""
+        return len(self.before()) + sum(sizes[: self.chosen])
+
+    def _read_on(self, sizes: Sequence[int]) -> bool:
+        """Scroll on inside the marked item where it goes on below; whether it did."""
+        last = self._first(sizes) + sizes[self.chosen] - 1
+        top, tall = self.page.scroll_offset.y, self.page.size.height
+        if last < top + tall or top >= self.page.max_scroll_y:
+            return False
+        self.page.scrolled()
+        self.page.scroll_to(y=min(top + tall, last), animate=False, force=True)
+        return True
 
     def marked(self, number: int, text: str, width: int) -> list[Line]:
         """An item's text with the marker in front where it is the chosen one."""

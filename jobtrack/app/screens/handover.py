@@ -143,7 +143,7 @@ class TakeOverScreen(OnJob):
             self._ask_name(given.act.to)
 
     def _ask_name(self, to: str) -> None:
-        """Enter alone is enough for the person that it was handed to; anybody else types their name."""
+        """The name of the person that it was handed to stands there, if they are here; anybody else types theirs."""
         known = self.bench.by if person(self.bench.by or "") == person(to) else None
 
         def named(text: str) -> str | None:
@@ -154,7 +154,8 @@ class TakeOverScreen(OnJob):
             return None
 
         alone = f"Enter alone: {known}. " if known else ""
-        self.ask("Who takes over?", named, [f"Handed to {to}."], f"{alone}Then i records it; Escape cancels.")
+        hint = f"{alone}Then i records it; Escape cancels."
+        self.ask("Who takes over?", named, [f"Handed to {to}."], hint, known or "")
 
     def _confirm(self, by: str, to: str) -> None:
         other = [] if person(by) == person(to) else [f"It was handed to {to}; you are {by}."]
