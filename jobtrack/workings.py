@@ -14,6 +14,7 @@ from jobtrack.shopmath.catalogue import Outcome, Quantity, Value, WorkingOut, ca
 from jobtrack.units import typed_unit
 from jobtrack.workings_figures import Known, unit_beside
 from jobtrack.workings_input import in_one_unit, take, take_one
+from jobtrack.workings_places import swings
 from jobtrack.workings_words import (
     describe,
     given_in_both,
@@ -73,7 +74,8 @@ class Answer:
 
     def known(self) -> Known:
         """The inputs that were typed, in words: as they were typed where a unit stands in them."""
-        return Known({one.key: self._typed(one) for one in self.work.inputs if one.key in self.typed})
+        words = {one.key: self._typed(one) for one in self.work.inputs if one.key in self.typed}
+        return Known(words, swings=swings(self.work, self.outcome, self.typed))
 
     def _typed(self, one: Quantity) -> str:
         text = self.typed[one.key]

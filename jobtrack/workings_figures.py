@@ -8,7 +8,16 @@ from fractions import Fraction
 from typing import TypeGuard
 
 from jobtrack.shopmath.catalogue import Number, Outcome, Quantity, Value, WorkingOut
-from jobtrack.units.rounding import Figure, Fineness, apart, as_given, as_typed, no_finer, without_noise
+from jobtrack.units.rounding import (
+    Figure,
+    Fineness,
+    apart,
+    as_given,
+    as_typed,
+    no_finer,
+    no_finer_than_typed,
+    without_noise,
+)
 
 PLAIN = ("count", "ratio", "text", "number", "yes/no", "date")
 """Units of the catalogue that aren't written beside a figure."""
@@ -24,13 +33,17 @@ class Known:
     """Inputs in words as they were given, by their keys."""
     doubts: Mapping[str, float] = field(default_factory=dict)
     """The expanded uncertainty of results, by their keys (k = 2)."""
+    swings: Mapping[str, float] = field(default_factory=dict)
+    """How far results swing at most with half a place of what was typed, by their keys."""
 
 
 def figures_of(work: WorkingOut, outcome: Outcome, known: Known) -> Figures:
     """Each single number among the results as it is said; one that repeats a typed input stays as typed."""
     given = given_numbers(outcome, known)
     numbers = [(one, value) for one in work.results if is_number(value := outcome.values[one.key])]
-    found = {one.key: one_figure(one, value, given, known.doubts.get(one.key, 0)) for one, value in numbers}
+    found = {
+        one.key: no_finer_than_known(one_figure(one, value, given), one.key, known) for one, value in numbers
+    }
     for one in work.results:
         if one.key in found and one.like:
             found[one.key] = _like(found[one.key], found[one.like])
@@ -43,12 +56,17 @@ def given_numbers(outcome: Outcome, known: Known) -> frozenset[Fraction]:
     return frozenset(without_noise(one) for one in inputs if is_number(one) and as_given(one))
 
 
-def one_figure(quantity: Quantity, value: Number, given: Collection[Fraction], doubt: float = 0) -> Figure:
+def no_finer_than_known(one: Figure, key: str, known: Known) -> Figure:
+    """The figure of a result no finer than its doubt and than what was typed can tell."""
+    return no_finer_than_typed(no_finer(one, known.doubts.get(key, 0)), known.swings.get(key, 0))
+
+
+def one_figure(quantity: Quantity, value: Number, given: Collection[Fraction]) -> Figure:
     """One number of a quantity as it is said where nothing stands beside it."""
     unit = unit_beside(quantity)
     if quantity.unit == "count" or without_noise(value) in given:
         return as_typed(value, unit)
-    return no_finer(Figure(without_noise(value), unit, quantity.towards, _declared(quantity)), doubt)
+    return Figure(without_noise(value), unit, quantity.towards, _declared(quantity))
 
 
 def is_number(value: Value) -> TypeGuard[Number]:

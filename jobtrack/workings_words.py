@@ -7,7 +7,14 @@ from fractions import Fraction
 
 from jobtrack.shopmath.catalogue import Number, Outcome, Quantity, Value, WorkingOut
 from jobtrack.units import both, show
-from jobtrack.workings_figures import Known, figures_of, given_numbers, one_figure, unit_beside
+from jobtrack.workings_figures import (
+    Known,
+    figures_of,
+    given_numbers,
+    no_finer_than_known,
+    one_figure,
+    unit_beside,
+)
 
 _SIGNIFICANT, _DECIMALS = 6, 4
 """Figures of an input that are shown where it was converted and has more decimals than these."""
@@ -31,14 +38,16 @@ def _given(work: WorkingOut, one: Quantity, value: Value, known: Known) -> str:
 def result_words(work: WorkingOut, outcome: Outcome, known: Known) -> list[tuple[str, str]]:
     """Each result's key, and its value in words, as fine as it is told."""
     found, given = figures_of(work, outcome, known), given_numbers(outcome, known)
-    return [(one.key, found[one.key].words() if one.key in found else _listed(one, outcome, given))
+    return [(one.key, found[one.key].words() if one.key in found else _listed(one, outcome, known, given))
             for one in work.results]  # fmt: skip
 
 
-def _listed(one: Quantity, outcome: Outcome, given: Collection[Fraction]) -> str:
+def _listed(one: Quantity, outcome: Outcome, known: Known, given: Collection[Fraction]) -> str:
     value = outcome.values[one.key]
     if one.items and isinstance(value, tuple):
-        return ", ".join(one_figure(one.items, each, given).words() for each in value)
+        return ", ".join(
+            no_finer_than_known(one_figure(one.items, each, given), one.key, known).words() for each in value
+        )
     return given_words(one, value)
 
 

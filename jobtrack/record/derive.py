@@ -37,6 +37,7 @@ class Evaluation:
         self._outcomes: dict[tuple[str, str], catalogue.Outcome | None] = {}
         self._going_on: set[tuple[str, str]] = set()
         self._doubts: dict[str, float | None] = {}
+        self._told: dict[str, float] = {}
         self._guards: dict[str, Fraction | None] = {}
         self._moved: dict[tuple[str, Fraction], Evaluation] = {}
 
@@ -178,6 +179,12 @@ class Evaluation:
         if ref.name not in self._doubts:
             self._doubts[ref.name] = doubts.doubt_of(self, ref)
         return self._doubts[ref.name]
+
+    def told(self, ref: Ref) -> float:
+        """How far a result swings at most with half a place of what was typed for it, in its own unit."""
+        if ref.name not in self._told:
+            self._told[ref.name] = doubts.told_of(self, ref)
+        return self._told[ref.name]
 
     def guard(self, step: str, name: str) -> Fraction | None:
         """The expanded uncertainty of a reading and its limits together, in its unit; None: not known."""

@@ -20,6 +20,8 @@ from typing import TYPE_CHECKING
 from jobtrack import units
 from jobtrack.record.below import bases, limit_refs
 from jobtrack.record.limits import Number
+from jobtrack.record.places import half_place
+from jobtrack.shopmath.measurement import largest_swing
 from jobtrack.template.model import Reading
 from jobtrack.template.plan import Ref
 
@@ -41,6 +43,17 @@ def doubt_of(now: Evaluation, ref: Ref) -> float | None:
     if all(now.doubt(base) is None for base in below):
         return None
     return spread(now, below, lambda there: _number(there.value(ref)))
+
+
+def told_of(now: Evaluation, ref: Ref) -> float:
+    """How far a result swings at most when each typed value under it is moved by half of its last place."""
+
+    def result(there: Evaluation) -> Number | None:
+        return _number(there.value(ref))
+
+    halves = {base: half_place(now, ref, base) for base in bases(now.plan, ref)}
+    swings = [_moved_by(now, base, result, half) for base, half in halves.items() if half]
+    return max((one for one in swings if one is not None), default=0.0)
 
 
 def guard_of(now: Evaluation, step: str, name: str) -> Fraction | None:
@@ -88,10 +101,11 @@ def _swing(now: Evaluation, base: Ref, measure: Measure) -> float | None:
     doubt = now.doubt(base)
     if doubt is None:
         return 0.0 if _counted(now, base) else None
-    here, by = measure(now.moved(base, Fraction(0))), units.exact(doubt)
-    ends = [measure(now.moved(base, each)) for each in (by, -by, by / 2, -by / 2)]
-    swings = [abs(float(end - here)) for end in ends if end is not None] if here is not None else []
-    return max(swings, default=None)
+    return _moved_by(now, base, measure, units.exact(doubt))
+
+
+def _moved_by(now: Evaluation, base: Ref, measure: Measure, by: Fraction) -> float | None:
+    return largest_swing(lambda each: measure(now.moved(base, each)), by)
 
 
 def _counted(now: Evaluation, base: Ref) -> bool:

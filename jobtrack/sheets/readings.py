@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable
 from fractions import Fraction
 
@@ -16,24 +15,24 @@ from jobtrack.sheets.whose import limit_source
 from jobtrack.template.plan import PlannedStep
 from jobtrack.template.tolerance import LEFT_AT_LEAST, share_left
 from jobtrack.units.conversion import Number
-from jobtrack.units.rounding import said_beside, said_number
+from jobtrack.units.rounding import said_beside, said_number, said_target
 
 RECKONER = "reckoner"
 """What a reading is taken `with` where its number was worked out by the person at the bench."""
 
 
-def limit_words(limits: Limits, unit: str | None) -> str:
+def limit_words(limits: Limits, unit: str | None, value: Number | None = None) -> str:
     """What is wanted of a reading: "23.5 ± 1 mm", "54 to 56 N·m", "at most 0.5 mm".
 
-    A target is shown to a hundredth of its tolerance; what lies within is decided on the exact one.
+    A target is said to a tenth of its tolerance, finer where `value` would lie otherwise beside the words.
     """
     if not limits.wanted:
         return "recorded only"
     if not limits.known:
         return f"target {said_number(limits.target, unit)}" if limits.target is not None else "not known yet"
     if limits.target is not None and limits.off_by and limits.at_least is None and limits.at_most is None:
-        digits = max(0, 2 - math.floor(math.log10(limits.off_by)))
-        return f"{units.show(limits.target, None, digits)} ± {units.show(limits.off_by, unit)}"
+        target = said_target(limits.target, limits.off_by, unit, value)
+        return f"{target} ± {units.show(limits.off_by, unit)}"
     if limits.low is not None and limits.high is not None:
         same = limits.low == limits.high
         return (
@@ -115,7 +114,8 @@ def verdict_text(job: Job, planned: PlannedStep, name: str) -> str:
     reading = planned.step.reading[name]
     if verdict == NO_VERDICT:
         return ""
-    limits = limit_words(job.now.limits(planned.id, name), reading.unit)
+    value = job.now.reading_value(planned.id, name)
+    limits = limit_words(job.now.limits(planned.id, name), reading.unit, value)
     whose = limit_source(job, planned, name)
     if verdict == WITHIN:
         return f"Within the limits given: {limits} ({whose})."

@@ -34,7 +34,7 @@ class LinePressure(NamedTuple):
 @working_out(
     "line-pressure",
     topic="brakes",
-    inputs=[takes("pedal_force", "N"), takes("pedal_ratio", "ratio"), takes("bore", "mm")],
+    inputs=[takes("pedal_force", "N"), takes("pedal_ratio", "ratio"), takes("bore", "mm", nominal=True)],
     results=gives(pressure="kPa"),
     formula="pedal force times pedal ratio divided by the area of the master cylinder's bore",
     source="hydraulics; a trade page's list (hotrodheaven.com, brakes 4) and two more pages",
@@ -74,8 +74,8 @@ class RearBrakeRatio(NamedTuple):
     "rear-brake-ratio",
     topic="brakes",
     inputs=[
-        takes("old_bore", "mm"),
-        takes("new_bore", "mm"),
+        takes("old_bore", "mm", nominal=True),
+        takes("new_bore", "mm", nominal=True),
         takes("old_drum", "mm"),
         takes("new_drum", "mm"),
         may_take("old_factor", "ratio"),

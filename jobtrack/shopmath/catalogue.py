@@ -119,14 +119,16 @@ _CATALOGUE: dict[str, WorkingOut] = {}
 Function = TypeVar("Function", bound=Callable[..., Results])
 
 
-def takes(key: str, unit: str) -> Quantity:
-    """An input that has to be there."""
-    return Quantity(key, unit)
+def takes(key: str, unit: str, *, nominal: bool = False) -> Quantity:
+    """An input that has to be there; `nominal`: see Quantity."""
+    return Quantity(key, unit, nominal=nominal)
 
 
-def may_take(key: str, unit: str, default: Value = None, beside: str = "") -> Quantity:
+def may_take(
+    key: str, unit: str, default: Value = None, beside: str = "", *, nominal: bool = False
+) -> Quantity:
     """An input that can be left out; `beside`: one without which it counts for nothing, so that it is wanted then."""
-    return Quantity(key, unit, optional=True, default=default, beside=beside)
+    return Quantity(key, unit, optional=True, default=default, beside=beside, nominal=nominal)
 
 
 def gives(**results: str | Quantity) -> tuple[Quantity, ...]:

@@ -66,7 +66,7 @@ class AxleRatioFromTurns(NamedTuple):
     topic="driveline",
     inputs=[
         takes("shaft_turns", "ratio"),
-        takes("wheel_turns", "ratio"),
+        takes("wheel_turns", "ratio", nominal=True),
         takes("turned", "both wheels|one wheel"),
     ],
     results=gives(ratio=shown("ratio", step=A_HUNDREDTH)),

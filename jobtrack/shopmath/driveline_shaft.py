@@ -52,7 +52,7 @@ class ShaftCriticalSpeed(NamedTuple):
         takes("outside", "mm"),
         takes("wall", "mm"),
         takes("length", "mm"),
-        may_take("share", "ratio", SHARE),
+        may_take("share", "ratio", SHARE, nominal=True),
     ],
     results=gives(critical=at_most("rpm"), at_share=at_most("rpm")),
     formula="7.5 pi times the speed of sound in the steel, times the root of (outside squared plus inside "

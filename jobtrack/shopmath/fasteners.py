@@ -48,7 +48,7 @@ class TighteningTorque(NamedTuple):
         takes("grade", "text"),
         may_take("for", "bolt|u-bolt|wheel nut|locked bolt|torque-angle bolt", "bolt"),
         may_take("nut_factor", "ratio", NUT_FACTOR),
-        may_take("share", "ratio", SHARE),
+        may_take("share", "ratio", SHARE, nominal=True),
     ],
     results=gives(torque="N*m", clamp_force="N"),
     formula="torque = nut factor times nominal diameter times clamp force; "
@@ -117,7 +117,7 @@ class BoltClamp(NamedTuple):
 @working_out(
     "bolt-clamp",
     topic="fasteners",
-    inputs=[takes("torque", "N*m"), takes("nut_factor", "ratio"), takes("diameter", "mm")],
+    inputs=[takes("torque", "N*m"), takes("nut_factor", "ratio"), takes("diameter", "mm", nominal=True)],
     results=gives(clamp_force="N"),
     formula="clamp force = torque divided by (nut factor times nominal diameter)",
     source="T = K D F (Shigley eq. 8-27, as quoted in a copy; the same in four suppliers' charts)",

@@ -28,7 +28,7 @@ class TorqueStages(NamedTuple):
 @working_out(
     "torque-stages",
     topic="fasteners",
-    inputs=[takes("torque", "N*m"), may_take("shares", "list percent", STAGES)],
+    inputs=[takes("torque", "N*m"), may_take("shares", "list percent", STAGES, nominal=True)],
     results=gives(stages="list N*m"),
     formula="each stage: its share in percent of the last torque",
     source="three rounds at not more than 30, 60 and 100 %, a flange supplier's page (hswhite.com, flange "

@@ -87,7 +87,7 @@ class UBoltBlank(NamedTuple):
     inputs=[
         takes("inside_width", "mm"),
         takes("leg", "mm"),
-        takes("rod", "mm"),
+        takes("rod", "mm", nominal=True),
         takes("bend", "round|square"),
         may_take("bend_radius", "mm"),
     ],

@@ -114,7 +114,7 @@ class DrillName(NamedTuple):
 @working_out(
     "drill-name",
     topic="flange",
-    inputs=[takes("diameter", "mm")],
+    inputs=[takes("diameter", "mm", nominal=True)],
     results=gives(
         nearest="text",
         nearest_size=shown("mm", step=A_HUNDREDTH, against=("diameter",)),
@@ -215,7 +215,7 @@ class DrillSpeed(NamedTuple):
 @working_out(
     "drill-speed",
     topic="flange",
-    inputs=[takes("diameter", "mm"), takes("cutting_speed", "m/min")],
+    inputs=[takes("diameter", "mm", nominal=True), takes("cutting_speed", "m/min")],
     results=gives(speed="rpm"),
     formula="cutting speed divided by (pi times diameter)",
     source="rpm = 1000 v / (pi d), machinistpost.com (speeds and feeds) and a course note (EML2322L), as "

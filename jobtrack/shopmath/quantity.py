@@ -45,6 +45,9 @@ class Quantity:
     """What counts when it is left out; None: it is then not used."""
     beside: str = ""
     """The key of another input without which this one counts for nothing."""
+    nominal: bool = False
+    """Whether a number typed for it is all there is to it: a size from a list, a share chosen, turns counted.
+    Another is taken as sure to half of its last place."""
     plausible: Plausible | None = None
     """What is usual for it, or for each item of a list; None: nothing is asked or said about it."""
     towards: str = "nearest"

@@ -127,7 +127,7 @@ class SumOfTimes(NamedTuple):
     inputs=[
         takes("medians", "list h"),
         takes("log_spreads", "list ratio"),
-        may_take("correlation", "ratio", 0),
+        may_take("correlation", "ratio", 0, nominal=True),
     ],
     results=gives(p50="h", p80="h", p90="h"),
     formula="a log-normal with the mean and the variance of the sum: M = sum of median e^(s^2/2), V = sum over "

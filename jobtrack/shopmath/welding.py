@@ -107,7 +107,7 @@ class FilletStrength(NamedTuple):
 @working_out(
     "fillet-strength",
     topic="welding",
-    inputs=[takes("leg", "mm"), takes("length", "mm"), takes("electrode", "text")],
+    inputs=[takes("leg", "mm", nominal=True), takes("length", "mm"), takes("electrode", "text")],
     results=gives(load=at_most("N"), per_length=at_most("N/mm")),
     formula="0.7071 times leg, times length, times 0.30 of the electrode's tensile strength",
     source="shear on the throat of 0.30 of the electrode's strength: Shigley table 9-6, AISC ASD (0.60 / "

@@ -92,7 +92,7 @@ class PerchWeld(NamedTuple):
     inputs=[
         takes("line", "mm"),
         takes("spacing", "mm"),
-        takes("leg", "mm"),
+        takes("leg", "mm", nominal=True),
         takes("electrode", "text"),
         takes("force", "N"),
         takes("height", "mm"),

@@ -47,7 +47,7 @@ class HeatInput(NamedTuple):
         takes("volts", "V"),
         takes("amps", "A"),
         takes("travel", "mm/min"),
-        may_take("k", "ratio", ARC_FACTOR),
+        may_take("k", "ratio", ARC_FACTOR, nominal=True),
     ],
     results=gives(heat="kJ/mm"),
     formula="k times 60 times volts times amps, divided by (1000 times travel in mm/min)",

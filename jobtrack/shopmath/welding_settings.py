@@ -47,7 +47,7 @@ class WireSettings(NamedTuple):
 @working_out(
     "wire-settings",
     topic="welding",
-    inputs=[takes("thickness", "mm"), takes("wire", "mm")],
+    inputs=[takes("thickness", "mm"), takes("wire", "mm", nominal=True)],
     results=gives(current="A", wire_speed="m/min"),
     formula="current = one ampere for each 0.001 in of thickness; wire speed = 3.5, 2.0, 1.6, 1.0 in/min "
     "for each ampere with wire of 0.6, 0.8, 0.9, 1.2 mm",
@@ -112,7 +112,7 @@ class ElectrodeCurrent(NamedTuple):
 @working_out(
     "electrode-current",
     topic="welding",
-    inputs=[takes("electrode", "text"), takes("diameter", "mm")],
+    inputs=[takes("electrode", "text"), takes("diameter", "mm", nominal=True)],
     results=gives(low="A", high="A"),
     formula="the first row of the table with a range for this rod and size",
     source="sample welding procedures, manuals of welding sets and trade pages, read in copies; E6011 and "

@@ -98,10 +98,10 @@ class RodsNeeded(NamedTuple):
     "rods-needed",
     topic="welding",
     inputs=[
-        takes("leg", "mm"),
+        takes("leg", "mm", nominal=True),
         takes("length", "mm"),
-        takes("rod", "mm"),
-        takes("rod_length", "mm"),
+        takes("rod", "mm", nominal=True),
+        takes("rod_length", "mm", nominal=True),
         takes("stub", "mm"),
         may_take("extra", "percent", NO_EXTRA),
     ],

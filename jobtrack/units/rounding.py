@@ -1,11 +1,12 @@
 """How fine a figure is said to a person: the step of each unit, which way a limit is rounded, when it takes
-one figure more. Only words are rounded; a verdict is made, and JSON given, on the number as it is.
+one figure more; no finer than its doubt, than what was typed for it, or than a tenth of its tolerance can tell.
+Only words are rounded; a verdict is made, and JSON given, on the number as it is.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Collection, Iterable
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -19,6 +20,7 @@ NEAREST, DOWN, UP = "nearest", "down", "up"
 PRACTICE = "common practice, no source"
 _AS_TYPED_DECIMALS = 3
 _MOST_FIGURES_MORE = 6
+_TENTH = Fraction(1, 10)
 _NOISE = 12
 """Figures of a float that count; beyond them is what binary arithmetic left over."""
 
@@ -105,10 +107,13 @@ class Figure:
         return f"{self.words()} = {there.words()}{self._sixty_fourths(there)}" if there else self.words()
 
     def _sixty_fourths(self, there: Figure) -> str:
-        """The 64th of an inch, rounded the same way; of a fine figure only where it is as near as that."""
-        if there.unit != "in":
+        """The 64th of an inch, rounded the same way; of a fine figure only where it is as near as that.
+
+        To a tenth of an inch the 16th, and none where not even that is told.
+        """
+        if there.unit != "in" or there.step > _TENTH:
             return ""
-        nearest = to_step(there.value, Fraction(1, 64), self.towards)
+        nearest = to_step(there.value, Fraction(1, 16 if there.step == _TENTH else 64), self.towards)
         coarse = there.step >= Fraction(1, 100)
         return as_fraction(nearest) if coarse or abs(nearest - there.value) < there.step else ""
 
@@ -128,8 +133,26 @@ def no_finer(one: Figure, doubt: Number) -> Figure:
     """A figure no finer than its doubt tells: to the last place of the doubt with two figures (k = 2)."""
     if one.typed or doubt <= 0:
         return one
-    step = max(one.step, _ten_to(tens(exact(doubt)) - 1))
-    return replace(one, fineness=Fineness(step))
+    return _no_finer_than(one, _ten_to(tens(exact(doubt)) - 1))
+
+
+def no_finer_than_typed(one: Figure, swing: Number) -> Figure:
+    """A figure no finer than what was typed tells: to the power of ten at or below its swing with half a place.
+
+    A step is never more than the swing, so that rounding adds less than the typing left open. The first figure
+    stays: nought would say something else.
+    """
+    if one.typed or swing <= 0:
+        return one
+    return _no_finer_than(one, min(_ten_to(tens(exact(swing))), _first_place(one.value)))
+
+
+def _no_finer_than(one: Figure, step: Fraction) -> Figure:
+    return replace(one, fineness=Fineness(step)) if step > one.step else one
+
+
+def _first_place(value: Fraction) -> Fraction:
+    return _ten_to(tens(value)) if value else Fraction(1)
 
 
 def said_number(value: Number, unit: str | None, doubt: Number | None = None) -> str:
@@ -206,16 +229,57 @@ def said_beside(
 ) -> str:
     """A number that nobody typed as it stands, beside limits that do: never on one that it isn't on.
 
-    `doubt`: of the instrument, where one that reads finer than is usual for the unit measured it.
+    Between two limits it is said to a tenth of the tolerance. `doubt`: of the instrument, where one that reads
+    finer than that measured it.
     """
+    return beside(value, list(limits), unit, doubt).words()
+
+
+def beside(
+    value: Number, limits: Collection[Number | None], unit: str | None, doubt: Number | None = None
+) -> Figure:
+    """The figure of `said_beside`."""
     if as_given(value):
-        return show(without_noise(value), unit)
-    one = figure(value, unit)
+        return as_typed(value, unit)
+    known = [exact(limit) for limit in limits if limit is not None]
+    one = figure(value, unit, step=_tenth((max(known) - min(known)) / 2) if len(known) > 1 else None)
     if doubt:
         one = replace(one, fineness=Fineness(min(one.step, _ten_to(tens(exact(doubt))))))
-    for limit in limits:
-        one = one if limit is None else apart(one, as_typed(limit, unit))[0]
-    return one.words()
+    for limit in known:
+        one = apart(one, as_typed(limit, unit))[0]
+    return one
+
+
+def said_target(target: Number, off_by: Number, unit: str | None, value: Number | None = None) -> str:
+    """A target in words, without its unit, to a tenth of its tolerance; one that can have been typed as it stands.
+
+    It takes figures more until `value`, as it is and as it is said, lies within the tolerance of the words just
+    where it lies within that of the number.
+    """
+    if as_given(target) or not off_by:
+        return show(without_noise(target), None)
+    one, off = figure(target, unit, step=_tenth(exact(off_by))), exact(off_by)
+    known = () if value is None else (exact(value), beside(value, _around(one.value, off), unit).rounded)
+    for more in range(_MOST_FIGURES_MORE):
+        there = replace(one, more=more).rounded
+        if all(_sides(each, one.value, off) == _sides(each, there, off) for each in known):
+            return show(there, None)
+    return show(one.value, None)
+
+
+def _tenth(tolerance: Fraction) -> Fraction | None:
+    """The step that tells a tenth of a tolerance (to one side); None: there is none."""
+    return _ten_to(tens(tolerance) - 1) if tolerance else None
+
+
+def _around(target: Fraction, off_by: Fraction) -> tuple[Fraction, Fraction]:
+    return target - off_by, target + off_by
+
+
+def _sides(value: Fraction, target: Fraction, off_by: Fraction) -> list[bool]:
+    """Whether it lies at or above the lower limit, at or below the upper one."""
+    low, high = _around(target, off_by)
+    return [value >= low, value <= high]
 
 
 def _unit(unit: str | None) -> Unit | None:

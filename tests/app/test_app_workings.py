@@ -41,7 +41,9 @@ def plain(value: catalogue.Value) -> Any:
 
 
 def typed(value: Any) -> str:
-    """A template's value as one would type it."""
+    """A template's value as one would type it; a number of a template is taken as it stands, so to many places."""
+    if isinstance(value, float):
+        return f"{value!r}000000"
     return {True: "yes", False: "no"}[value] if isinstance(value, bool) else str(value)
 
 

@@ -62,9 +62,13 @@ def how_sure(
 
 
 def _doubts(job: Job, planned: PlannedStep, name: str, entry: catalogue.WorkingOut) -> dict[str, float]:
-    refs = {one.key: Ref("result", f"{planned.id}.{name}.{one.key}", planned.id, name, one.key)
-            for one in entry.results}  # fmt: skip
+    refs = _results(planned, name, entry)
     return {key: doubt for key, ref in refs.items() if (doubt := job.now.doubt(ref)) is not None}
+
+
+def _results(planned: PlannedStep, name: str, entry: catalogue.WorkingOut) -> dict[str, Ref]:
+    return {one.key: Ref("result", f"{planned.id}.{name}.{one.key}", planned.id, name, one.key)
+            for one in entry.results}  # fmt: skip
 
 
 def _known(job: Job, planned: PlannedStep, name: str) -> Known:
@@ -73,7 +77,9 @@ def _known(job: Job, planned: PlannedStep, name: str) -> Known:
     refs = {key: job.plan.resolve(value, planned) if isinstance(value, str) else None
             for key, value in work.inputs.items()}  # fmt: skip
     typed = {key: _worth(job, ref) for key, ref in refs.items() if ref and job.now.value(ref) is not None}
-    return Known(typed, _doubts(job, planned, name, in_one_unit(job.plan, planned, work)))
+    entry = in_one_unit(job.plan, planned, work)
+    swings = {key: job.now.told(ref) for key, ref in _results(planned, name, entry).items()}
+    return Known(typed, _doubts(job, planned, name, entry), swings)
 
 
 def _two_figures(doubt: float, kind: catalogue.Quantity) -> str:

@@ -116,7 +116,8 @@ def _measured(job: Job, planned: PlannedStep, name: str) -> bool:
 def wanted_words(job: Job, planned: PlannedStep, name: str) -> str:
     """What a reading should be: "23.5 ± 1 mm", "at most 0.5 mm", "not known yet", "recorded only"."""
     reading = planned.step.reading[name]
-    return limit_words(job.now.limits(planned.id, name), reading.unit)
+    value = job.now.reading_value(planned.id, name)
+    return limit_words(job.now.limits(planned.id, name), reading.unit, value)
 
 
 def source_lines(job: Job, planned: PlannedStep, width: int) -> list[Line]:
