@@ -85,16 +85,16 @@ def _ticks(job: Job, planned: PlannedStep, done: bool) -> Iterator[str]:
     for name, tick in planned.step.tick.items():
         standing = job.places.tick(planned.id, name)
         if not standing.agreed:
-            yield _asked(tick.ask, "a disagreement; it counts as no")
+            yield headed(tick.ask, "a disagreement; it counts as no")
         elif standing.acts and standing.value is not True:
-            yield _asked(tick.ask, "no")
+            yield headed(tick.ask, "no")
         elif done and not standing.acts:
-            yield _asked(tick.ask, "not answered")
+            yield headed(tick.ask, "not answered")
 
 
-def _asked(question: str, answer: str) -> str:
-    """What was asked and what stands there; a question ends in its own mark."""
-    return f"{question}{'' if question.endswith('?') else ':'} {answer}"
+def headed(title: str, text: str) -> str:
+    """A title and what stands there; a question ends in its own mark."""
+    return f"{title}{'' if title.endswith('?') else ':'} {text}"
 
 
 def _hold(job: Job, planned: PlannedStep, done: bool) -> Iterator[str]:

@@ -9,7 +9,7 @@ from jobtrack.record.entries import ClosesAct, FinishedAct, MarkAct, NoteAct, To
 from jobtrack.record.history import Done
 from jobtrack.record.job import IN_HAND, LOOK_AGAIN, TO_COME, Job
 from jobtrack.record.job import NEXT as NEXT_STATE
-from jobtrack.record.problems import job_problems, left_open, step_problems
+from jobtrack.record.problems import headed, job_problems, left_open, step_problems
 from jobtrack.sheets import lines
 from jobtrack.sheets.donts import WALK_ROUND, donts
 from jobtrack.sheets.fasteners import fastener_rows
@@ -164,8 +164,8 @@ def _notes(job: Job) -> Iterator[str]:
         if isinstance(done.act, NoteAct) and not done.act.private:
             step = done.entry.step or ""
             name = lines.step_name(job.steps[step]) if step in job.steps else step
-            where = f", {md(name)}" if name else ""
-            yield f"- {md(done.entry.by)}{where}: {md(done.act.note)}"
+            who = ", ".join(md(one) for one in (done.entry.by, name) if one)
+            yield f"- {headed(who, md(done.act.note))}"
 
 
 def _givens(job: Job) -> list[str]:

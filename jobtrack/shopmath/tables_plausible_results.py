@@ -23,7 +23,9 @@ TO_EDGE = usual("3", "100")
 METAL_LEFT = usual("0", "100")
 LIGAMENT = usual("1", "150")
 CENTRE = usual("300", "5200", "a fifth to four fifths of a usual wheelbase; common practice, no source")
-DRUM_LEFT = usual("-3", "5", "trade pages allow 2.29 mm over new; common practice, no source, for the rest")
+DRUM_LEFT = usual(
+    "-3", "5", "trade pages give at most 2.29 mm over new; common practice, no source, for the rest"
+)
 WELD_LINE = usual("20", "3000")
 # Angles, deg
 BETWEEN_FACES = usual("-60", "60")

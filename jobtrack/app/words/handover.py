@@ -11,7 +11,7 @@ from jobtrack.app.words.plain import day_and_time, step_name, steps_named
 from jobtrack.record.entries import HandoverAct, MarkAct
 from jobtrack.record.history import Done
 from jobtrack.record.job import IN_HAND, LOOK_AGAIN, Job
-from jobtrack.record.problems import step_problems
+from jobtrack.record.problems import headed, step_problems
 from jobtrack.sheets.donts import WALK_ROUND, donts
 
 
@@ -61,7 +61,7 @@ def in_hand(job: Job) -> list[str]:
             against = "".join(
                 f"; {steps_named(job, text, planned)}" for text in step_problems(job, planned.id)
             )
-            found.append(f"{step_name(planned)}: {job.state(planned.id)}{where}{against}")
+            found.append(headed(step_name(planned), f"{job.state(planned.id)}{where}{against}"))
     return found
 
 

@@ -12,7 +12,7 @@ from jobtrack.app.words.recorded import step_lines
 from jobtrack.app.words.table import reading_lines
 from jobtrack.record import order
 from jobtrack.record.job import NEXT, RELEASED, TO_COME, Job
-from jobtrack.record.problems import step_problems
+from jobtrack.record.problems import headed, step_problems
 from jobtrack.template.model import Torque, Weld
 from jobtrack.template.plan import PlannedStep
 
@@ -23,7 +23,7 @@ def step_page(
     """All of a step's page; `whole`: its hazard messages on top at full length; `job_whole`: the job's too."""
     parts = (
         wrap(stage_sentence(job, planned), width),
-        wrap(f"{step_name(planned)}: {job.state(planned.id)}", width, "strong"),
+        wrap(headed(step_name(planned), job.state(planned.id)), width, "strong"),
         _hazards(job, planned, width, job_whole) if whole else [],
         _do(planned, width),
         _before(job, planned, width),
