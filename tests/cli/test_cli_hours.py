@@ -141,9 +141,11 @@ def test_how_typed_hours_are_spread_is_said(timed: Shop) -> None:
 
 
 def test_show_says_how_the_hours_are_counted(timed: Shop) -> None:
-    """`show` has the same sentence about hours typed afterwards."""
+    """`show` has the same sentence about hours typed afterwards, the steps by their titles."""
     timed.record("--worked", "2", "--on-day", "2031-04-30")
-    assert SPREAD.rstrip(".") in " ".join(timed.done("show", timed.job).out.split())
+    titles = "“Spacing of the holes (donor)” and “Make the plate (left)”"
+    said = SPREAD.rstrip(".").replace("spacing.donor, plate.left", titles)
+    assert said in " ".join(timed.done("show", timed.job).out.split())
 
 
 # Handover
