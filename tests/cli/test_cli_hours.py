@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 from cli_calls import TEMPLATE, Shop, entries, one_line
 
-from jobtrack.record import disk
+from jobtrack.store.file import disk
 
 PER = ["step", "stage", "person", "vehicle", "job", "template", "month"]
 
