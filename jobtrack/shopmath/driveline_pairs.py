@@ -173,7 +173,7 @@ class JointLimit(NamedTuple):
 @working_out(
     "joint-limit",
     topic="driveline",
-    inputs=[takes("speed", "rpm"), may_take("set", "text", J3311_1.name)],
+    inputs=[takes("speed", "rpm", nominal=True), may_take("set", "text", J3311_1.name)],
     results=gives(angle=at_most("deg")),
     formula="the row of the table at this speed, else of the next higher speed in it",
     source="J3311-1 (2005/2008): rows from 3500 rpm up as restated on the joint maker's page, slower ones "

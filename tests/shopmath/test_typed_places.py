@@ -48,6 +48,8 @@ def _said(name: str, typed: dict[str, str], key: str) -> str:
          {"shaft_turns": "37.3", "wheel_turns": "10", "turned": "both wheels"}, "ratio", "3.73"),
         # A bolt of 10 mm and a drill are sizes from a list; torque and nut factor tell hundreds.
         ("bolt-clamp", {"torque": "47", "nut_factor": "0.20", "diameter": "10"}, "clamp force", "23500 N"),
+        # The row of a table isn't moved by half a revolution: the figure is the row's.
+        ("joint-limit", {"speed": "2000"}, "angle", "8.7 deg"),
         # 7 in beside fractions isn't 6 1/2 to 7 1/2: the rod keeps its tenth.
         ("u-bolt-blank", {"inside_width": "3 1/8 in", "leg": "7 in", "rod": "9/16 in", "bend": "round"},
          "blank", "423.3 mm"),
