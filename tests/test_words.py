@@ -47,7 +47,7 @@ TITLES = {
 """Titles and names of others' papers, in which such a word is theirs."""
 
 INTERNAL = {
-    "template/checks_words.py": "the list of such words itself, which `proofread` looks for in templates",
+    "template/checks/words.py": "the list of such words itself, which `proofread` looks for in templates",
 }
 """Modules whose strings nobody sees, with the reason."""
 
