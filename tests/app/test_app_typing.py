@@ -14,7 +14,11 @@ import pytest
 from test_app_process import ENVIRONMENT, RUN
 from typist import seat
 
-from jobtrack.job.acts.entries import Act, ClockAct, FinishedAct, MarkAct, NoteAct, ReadingAct, TickAct
+from jobtrack.job.acts.base import Act
+from jobtrack.job.acts.people import ClockAct
+from jobtrack.job.acts.said import MarkAct, NoteAct
+from jobtrack.job.acts.steps import FinishedAct
+from jobtrack.job.acts.values import ReadingAct, TickAct
 from jobtrack.store.file.writer import JobFile
 
 pytestmark = pytest.mark.skipif(os.name != "posix", reason="a pseudo-terminal as POSIX has them")

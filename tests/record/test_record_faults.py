@@ -15,7 +15,8 @@ from test_record_laws import (
     nobody_closes_unseen,
 )  # fmt: skip
 
-from jobtrack.job.acts.entries import Entry, OpensAct
+from jobtrack.job.acts.conditions import OpensAct
+from jobtrack.job.acts.entry import Entry
 from jobtrack.job.state import conditions, job, standing
 from jobtrack.job.state.history import Done, View, live
 

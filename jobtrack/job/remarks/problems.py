@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jobtrack import units
-from jobtrack.job.acts.entries import DueDoneAct, FinishedAct, JobClosedAct, NoteAct, NotNeededAct, UnknownAct
-from jobtrack.job.acts.work import is_work
+from jobtrack.job.acts.base import UnknownAct
+from jobtrack.job.acts.ending import DueDoneAct, JobClosedAct
+from jobtrack.job.acts.said import NoteAct
+from jobtrack.job.acts.steps import FinishedAct, NotNeededAct
 from jobtrack.job.state import order
 from jobtrack.job.state.job import FINISHED, IN_HAND, LOOK_AGAIN, RELEASED_BEFORE, TO_COME, Job, person
 from jobtrack.job.state.standing import Standing
@@ -155,6 +157,6 @@ def _beside_the_end(job: Job) -> list[str]:
     return left + [
         f"closed, but {step} is {job.state(step)}"
         for step in job.steps
-        if any(is_work(act) for entry in unseen if entry.step == step for act in entry.did)
+        if any(act.work for entry in unseen if entry.step == step for act in entry.did)
         and job.state(step) not in (FINISHED, TO_COME)
     ]

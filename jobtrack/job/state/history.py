@@ -12,18 +12,11 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from functools import cached_property
 
-from jobtrack.job.acts.entries import (
-    Act,
-    BuyingAct,
-    Entry,
-    GivenAct,
-    PlaceAct,
-    ReadingAct,
-    SettledAct,
-    SwappedAct,
-    TickAct,
-    UndoesAct,
-)
+from jobtrack.job.acts.base import Act
+from jobtrack.job.acts.entry import Entry
+from jobtrack.job.acts.mending import UndoesAct
+from jobtrack.job.acts.steps import SettledAct, SwappedAct
+from jobtrack.job.acts.values import GivenAct, ReadingAct, TickAct
 
 
 @dataclass(frozen=True, slots=True)
@@ -231,16 +224,5 @@ class View:
 def live(acts: Iterable[Done]) -> tuple[Done, ...]:
     """Of the acts of one place, those that no other of them replaces. Two left are a disagreement."""
     acts = tuple(acts)
-    replaced = {name for done in acts for name in replaced_by(done.act)}
+    replaced = {name for done in acts for name in done.act.replaced()}
     return tuple(done for done in acts if done.name not in replaced)
-
-
-def replaced_by(act: Act) -> tuple[str, ...]:
-    """The acts of its place that an act takes the place of."""
-    match act:
-        case GivenAct() | ReadingAct() | TickAct() | BuyingAct() | PlaceAct():
-            return act.replaces
-        case SettledAct():
-            return act.of
-        case _:
-            return ()

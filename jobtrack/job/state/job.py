@@ -11,19 +11,11 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from jobtrack.job.about import About
-from jobtrack.job.acts.entries import (
-    AddedStepAct,
-    Entry,
-    FinishedAct,
-    JobClosedAct,
-    JobStoppedAct,
-    NotNeededAct,
-    On,
-    ReleasedAct,
-    StandsAct,
-    UndoesAct,
-)
-from jobtrack.job.acts.work import is_work
+from jobtrack.job.acts.base import On
+from jobtrack.job.acts.ending import JobClosedAct, JobStoppedAct
+from jobtrack.job.acts.entry import Entry
+from jobtrack.job.acts.mending import UndoesAct
+from jobtrack.job.acts.steps import AddedStepAct, FinishedAct, NotNeededAct, ReleasedAct, StandsAct
 from jobtrack.job.state import order
 from jobtrack.job.state.conditions import OpenCondition, open_conditions
 from jobtrack.job.state.damage import Damage
@@ -126,7 +118,7 @@ class Job:
             return NOT_NEEDED
         if any(isinstance(done.act, FinishedAct) for done in acts):
             return FINISHED if self.stands(planned.id) else LOOK_AGAIN
-        if not_needed is False or any(is_work(done.act) for done in acts):
+        if not_needed is False or any(done.act.work for done in acts):
             return IN_HAND
         if (wanted := order.wanted(self, planned)) is not True:
             return NOT_NEEDED if wanted is False else TO_COME
@@ -136,7 +128,7 @@ class Job:
     def _not_needed(acts: list[Done]) -> bool | None:
         """True: somebody marked the step not needed, having seen all its acts; False: not having seen them."""
         marks = [done for done in acts if isinstance(done.act, NotNeededAct)]
-        work = {done.name for done in acts if is_work(done.act)}
+        work = {done.name for done in acts if done.act.work}
         if not marks:
             return None
         return any(isinstance(done.act, NotNeededAct) and work <= set(done.act.of) for done in marks)

@@ -13,7 +13,8 @@ from datetime import datetime
 from functools import cached_property
 from itertools import pairwise
 
-from jobtrack.job.acts.entries import ClockAct, Entry
+from jobtrack.job.acts.entry import Entry
+from jobtrack.job.acts.people import ClockAct
 from jobtrack.job.state.history import View
 from jobtrack.job.state.job import Job, person
 

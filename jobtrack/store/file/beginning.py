@@ -7,7 +7,9 @@ from datetime import datetime
 from pathlib import Path
 
 from jobtrack.job.about import About
-from jobtrack.job.acts.entries import Entry, NoteAct, OpensAct
+from jobtrack.job.acts.conditions import OpensAct
+from jobtrack.job.acts.entry import Entry
+from jobtrack.job.acts.said import NoteAct
 from jobtrack.job.compose.draft import Draft, new_id
 from jobtrack.job.state.conditions import ASK_FIRST
 from jobtrack.job.state.history import History

@@ -9,14 +9,15 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from contextlib import suppress
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from typing import Any
 
 from filelock import Timeout
 
-from jobtrack.job.acts.entries import Act, Entry
+from jobtrack.job.acts.base import Act, replace
+from jobtrack.job.acts.entry import Entry
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.job.state.job import Job
 from jobtrack.store.file import disk
