@@ -40,8 +40,8 @@ from jobtrack.job.acts.values import ReadingAct
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.job.state import conditions, standing
-from jobtrack.job.state.history import View
 from jobtrack.job.state.job import FINISHED, LOOK_AGAIN, Job
+from jobtrack.job.state.view import View
 from jobtrack.store.copies import merge
 from jobtrack.store.copies.merge import Merged
 from jobtrack.store.file.writer import JobFile

@@ -80,7 +80,7 @@ class Draft:
         if act.work:
             self.did += self._opened_at_first(act)
         self.did.append(act)
-        self.job = self.before.apply(self._entry())
+        self.job = self.before.as_if(self._entry())
 
     def _opened_at_first(self, first: Act) -> list[Act]:
         """What the step opens, where nothing in what this call follows has begun it yet."""

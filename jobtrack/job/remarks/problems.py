@@ -143,14 +143,15 @@ def _beside_the_end(job: Job) -> list[str]:
         return []
     seen = 0
     for done in closings:
-        seen |= 1 << job.view.history.bits[done.entry.hash]
+        seen |= 1 << job.view.bit(done.entry)
         for end in done.act.of if isinstance(done.act, JobClosedAct) else ():
-            if end in job.view.ancestors:
-                seen |= job.view.ancestors[end] | 1 << job.view.history.bits[end]
+            bit = job.view.history.bit(end)
+            if bit is not None and bit in job.view:
+                seen |= job.view.ancestors[end] | 1 << bit
     unseen = [
         entry
         for entry in job.view.counting_entries()
-        if not seen >> job.view.history.bits[entry.hash] & 1
+        if not seen >> job.view.bit(entry) & 1
         and any(not isinstance(act, DueDoneAct | NoteAct) for act in entry.did)
     ]
     left = [f"recorded beside the closing: {entry.step or 'job'}, by {entry.by}" for entry in unseen]

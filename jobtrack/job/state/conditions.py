@@ -15,7 +15,8 @@ from jobtrack.job.acts.entry import Entry
 from jobtrack.job.acts.mending import SetAsideAct, TakenInAct
 from jobtrack.job.acts.steps import FinishedAct
 from jobtrack.job.state.damage import ENTRY_MISSING, UNKNOWN, Damage
-from jobtrack.job.state.history import Done, View
+from jobtrack.job.state.history import Done
+from jobtrack.job.state.view import View
 from jobtrack.template.plan import Plan, PlannedStep
 
 ASK_FIRST, ASK_FIRST_TAG = "ask-first", "ASK FIRST"

@@ -11,7 +11,7 @@ from typing import Protocol
 
 from jobtrack.job.acts.entry import Entry
 from jobtrack.job.state.conditions import OpenCondition
-from jobtrack.job.state.history import View
+from jobtrack.job.state.view import View
 from jobtrack.job.values.evaluation import Evaluation
 from jobtrack.template.plan import Plan, PlannedStep
 

@@ -14,7 +14,8 @@ from jobtrack import units
 from jobtrack.job.acts.base import Plain
 from jobtrack.job.acts.steps import SettledAct
 from jobtrack.job.acts.values import GivenAct, ReadingAct, TickAct
-from jobtrack.job.state.history import Done, Place, View, live
+from jobtrack.job.state.history import Done, Place, live
+from jobtrack.job.state.view import View
 from jobtrack.template.plan import Plan, PlannedStep
 
 Exact = Fraction | str | bool

@@ -105,7 +105,7 @@ class JobFile(ReadFile):
     def meant(self) -> Job:
         """The state with what waits to be recorded: the next call may name it."""
         waits = self.waiting
-        return self.job.with_more(self._placed(waits), self.job.damage) if waits else self.job
+        return self.job.as_if(*self._placed(waits)) if waits else self.job
 
     def locks_work(self) -> bool:
         """Whether the lock of this file keeps a second program out; tried once."""
