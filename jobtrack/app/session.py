@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 from pathlib import Path
 
-from jobtrack.job.acts.entries import ClosesAct, OpensAct
+from jobtrack.job.acts.conditions import ClosesAct, OpensAct
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.job.remarks.effects import effects

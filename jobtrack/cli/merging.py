@@ -9,7 +9,9 @@ from contextlib import ExitStack
 from pathlib import Path
 
 from jobtrack.cli.saying import DONE, FINDING, BadInput, complain, say, typed_name
-from jobtrack.job.acts.entries import Entry, OpensAct, SetAsideAct
+from jobtrack.job.acts.conditions import OpensAct
+from jobtrack.job.acts.entry import Entry
+from jobtrack.job.acts.mending import SetAsideAct
 from jobtrack.store.copies import merge
 from jobtrack.store.file import disk
 from jobtrack.store.file.reader import JobFileError

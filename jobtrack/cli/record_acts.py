@@ -3,24 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import fields, replace
 from typing import Any
 
 from jobtrack import units
 from jobtrack.cli.record_options import Asked, split
 from jobtrack.cli.saying import BadInput, day, typed_name
-from jobtrack.job.acts.entries import (
-    Act,
-    AgreedAct,
-    BuyingAct,
-    MarkAct,
-    NoteAct,
-    PartAct,
-    PlaceAct,
-    TorqueAct,
-    WeldAct,
-    WorkedAct,
-)
+from jobtrack.job.acts.base import Act, keys, replace
+from jobtrack.job.acts.doing import BuyingAct, PartAct, PlaceAct, TorqueAct, WeldAct
+from jobtrack.job.acts.people import AgreedAct, WorkedAct
+from jobtrack.job.acts.said import MarkAct, NoteAct
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.typed import yes_or_no
 
@@ -38,11 +29,11 @@ UNITS = {"amps": "A", "volts": "V", "minutes": "min"}
 
 def _with_more(act: Act, also: dict[str, str], unit: str | None = None) -> Act:
     """The act with the keys that `--also` gave it; a doubt is in the reading's unit."""
-    known = {one.name.rstrip("_"): one for one in fields(act)}
+    known = keys(type(act))
     more: dict[str, Any] = {}
     for key, text in also.items():
         one = known[key]
-        more[one.name] = _number(key, text, UNITS.get(key, unit)) if "float" in str(one.type) else text
+        more[one.attribute] = _number(key, text, UNITS.get(key, unit)) if "float" in one.holds else text
     return replace(act, **more)
 
 

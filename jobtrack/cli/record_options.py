@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from jobtrack.cli.saying import BadInput, typed
-from jobtrack.job.acts.entries import MET
+from jobtrack.job.acts.said import MET
 
 
 @dataclass(slots=True)

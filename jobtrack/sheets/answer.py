@@ -4,10 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from jobtrack.job.acts.entries import Act, Entry, FinishedAct, OpensAct, ReadingAct, SettledAct, UndoesAct
+from jobtrack.job.acts.base import Act
+from jobtrack.job.acts.conditions import OpensAct
+from jobtrack.job.acts.entry import Entry
+from jobtrack.job.acts.mending import UndoesAct
+from jobtrack.job.acts.steps import FinishedAct, SettledAct
+from jobtrack.job.acts.values import ReadingAct
 from jobtrack.job.remarks.problems import left_open
 from jobtrack.job.state.job import Job
-from jobtrack.sheets.words.acts import act_words, entry_words
+from jobtrack.sheets.words.acts import entry_words
 from jobtrack.sheets.words.readings import verdict_text
 
 
@@ -20,7 +25,7 @@ def _recorded(job: Job, entry: Entry) -> Iterator[str]:
     for act in entry.did:
         if not isinstance(act, UndoesAct):
             verdict = _verdict(job, entry.step, act)
-            yield f"  {act_words(act)}{f'. {verdict}' if verdict else ''}"
+            yield f"  {act.words()}{f'. {verdict}' if verdict else ''}"
 
 
 def _verdict(job: Job, step: str | None, act: Act) -> str:

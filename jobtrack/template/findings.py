@@ -5,22 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import asdict, dataclass
 
-MISTAKE = "mistake"
-REMARK = "remark"
 NOTHING_FOUND = "No mistake of form found. Whether the work described is right or safe was not examined."
-
-Key = tuple[str, ...]
-"""The parts of a dotted key, from the top of the file."""
-
-
-@dataclass(frozen=True, slots=True)
-class Problem:
-    """Something wrong at a key, before anybody has looked for its line."""
-
-    key: Key
-    why: str
-    mend: str
-    kind: str = MISTAKE
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,20 +21,6 @@ class Finding:
     """Dotted, as written in the file; empty where no key is concerned."""
     why: str
     mend: str
-
-
-def remark(key: Key, why: str, mend: str) -> Problem:
-    """A problem that the author may answer instead of mending it."""
-    return Problem(key, why, mend, REMARK)
-
-
-def dotted(key: Key) -> str:
-    """The key as it could be written in a TOML file."""
-    import json  # what is found wrong is written; what isn't, needs it not
-
-    return ".".join(
-        part if part.replace("-", "").replace("_", "").isalnum() else json.dumps(part) for part in key
-    )
 
 
 def as_json(findings: Iterable[Finding]) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from jobtrack.template.findings import Problem
+from jobtrack.schema.problem import Problem
 from jobtrack.template.model import Stage, Step, Template
 from jobtrack.template.plan import Plan, Ref
 

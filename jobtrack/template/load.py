@@ -7,11 +7,13 @@ from typing import Any
 
 import tomli
 
-from jobtrack.template.findings import Key, Problem, dotted
-from jobtrack.template.model import Template
-from jobtrack.template.reading.bounds import FILE_LIMIT, beyond_bounds
-from jobtrack.template.reading.scalars import Shape
-from jobtrack.template.reading.shape import read_template
+from jobtrack.schema.bounds import FILE_LIMIT, beyond_bounds
+from jobtrack.schema.fields import known_keys
+from jobtrack.schema.problem import Key, Problem, in_words
+from jobtrack.schema.reader import read_record
+from jobtrack.schema.values import Shape
+from jobtrack.template.guard import too_large
+from jobtrack.template.model import FORMAT, Condition, Given, Reading, Stage, Step, Template, Torque
 
 LARGEST = FILE_LIMIT
 """Bytes of the largest template that is read."""
@@ -63,6 +65,26 @@ def parse_text(text: str, name: str) -> dict[str, Any]:
         raise TemplateError(f"{name}:1: a value that can't be read ({error}); shorten it") from error
 
 
+def read_template(data: dict[str, Any], shape: Shape) -> Template | None:
+    """The template, or None; problems are in `shape`."""
+    number = data.get("format")
+    if type(number) is int and number != FORMAT and not (shape.newer and number > FORMAT):
+        shape.add(("format",), "this format isn't known here", f"This program reads format = {FORMAT}")
+        return None
+    vehicles = data.get("vehicle")
+    shape.groups = frozenset(vehicles if isinstance(vehicles, dict) else ())
+    shape.elsewhere = {cls.__name__: known_keys(cls) for cls in _TABLES}
+    template = read_record(Template, shape, (), data)
+    if not isinstance(template, Template) or shape.problems:
+        return None
+    shape.problems += too_large(template)
+    return None if shape.problems else template
+
+
+_TABLES = (Template, Stage, Step, Reading, Given, Condition, Torque)
+"""Whose keys are most often swallowed by another table's header."""
+
+
 def build(data: dict[str, Any]) -> Template:
     """The template that this data describes. Raises TemplateError with the key of the first problem."""
     return build_as(data, Shape())
@@ -83,12 +105,6 @@ def as_error(problem: Problem) -> TemplateError:
     return error
 
 
-def in_words(problem: Problem) -> str:
-    """A problem on one line."""
-    where = f"{dotted(problem.key):.300}: " if problem.key else ""
-    return f"{where}{problem.why}; {problem.mend}"
-
-
 def load(path: Path) -> tuple[Template, dict[str, Any]]:
     """The template of a file, and its data as parsed. Raises TemplateError."""
     data, text = parse(path)
@@ -100,6 +116,6 @@ def load(path: Path) -> tuple[Template, dict[str, Any]]:
 
 
 def _line(problem: Problem, text: str) -> int:
-    from jobtrack.template.reading.key_lines import place_of, places
+    from jobtrack.schema.key_lines import place_of, places
 
     return place_of(problem.key, places(text))[0]

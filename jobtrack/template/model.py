@@ -1,18 +1,35 @@
 """The template as data: one frozen class a table of the TOML file, keys as in the file.
 
 A key that is a Python keyword has an underscore at its end here (`for_`, `from_`, `with_`).
-Nothing in this module reads, checks or expands: `load.py`, `proofread.py` and `plan.py` do.
+Nothing in this module reads, checks or expands: `load.py`, `proofread.py` and `plan.py` do. The annotations
+say how each key is written, to the reader and to the published schema alike (`jobtrack/schema/marks.py`).
 """
 
-from __future__ import annotations
-
 from dataclasses import dataclass, field
+from typing import Annotated
+
+from jobtrack.schema.marks import Formerly, Grouped, Id, InOrder, Keys, OneOrMore, Only, Rest, Says, TrueFor
+
+FORMAT = 1
+"""The format of templates that this program reads and writes."""
+
+ASK_FIRST = "Not yet asked: does this need an approval, a licensed person, an inspection?"
+"""What `ask_first = true` stands for."""
+
+OLD_THEN = "follows"
+"""How a comparison's key `then` was called; read in its place for one more version, and remarked on."""
+
+Name = Annotated[str, Id()]
+"""An id."""
 
 Scalar = float | int | str
 """A number in the unit of its table, or a name to look up."""
 
 PerMember = dict[str, Scalar]
 """One scalar a member of the step's set; a member may be left out."""
+
+Answers = Annotated[tuple[str | bool, ...], OneOrMore()]
+"""The answers to a given that meet a condition; one may stand without a list."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +42,12 @@ class Hazard:
     avoid: str
 
 
+HazardRow = Annotated[
+    Hazard,
+    InOrder("a hazard message", '["WARNING", "the hazard", "what it does", "how to avoid it"]'),
+]
+
+
 @dataclass(frozen=True, slots=True)
 class Given:
     """Something known at the start. Exactly one of `unit`, `choose`, `kind` is set."""
@@ -35,7 +58,7 @@ class Given:
     kind: str | None = None
     """text, yes/no or date."""
     default: float | int | str | bool | None = None
-    only_when: dict[str, tuple[str | bool, ...]] = field(default_factory=dict)
+    only_when: dict[str, Answers] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,10 +74,10 @@ class Condition:
 @dataclass(frozen=True, slots=True)
 class Stage:
     title: str
-    after: tuple[str, ...] = ()
+    after: Annotated[tuple[str, ...], OneOrMore()] = ()
     for_each: str | None = None
     one_by_one: bool = False
-    only_when: dict[str, tuple[str | bool, ...]] = field(default_factory=dict)
+    only_when: dict[str, Answers] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,8 +121,8 @@ class Tick:
 class WorkOut:
     """A working-out of `shopmath` and what goes into it: numbers, texts or names."""
 
-    use: str
-    inputs: dict[str, float | int | str | bool] = field(default_factory=dict)
+    use: Annotated[str, Says("the name of the working-out")]
+    inputs: Annotated[dict[str, float | int | str | bool], Rest()] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +134,7 @@ class CompareRow:
     say: str | None = None
     by: str | None = None
     """The result of a working-out that says by how much."""
-    then: str | None = None
+    then: Annotated[str | None, Formerly(OLD_THEN)] = None
     """The given (with `choose`) in which the person says what follows."""
 
 
@@ -133,7 +156,14 @@ class Torque:
     bolts: int = 1
     stages: tuple[float | int, ...] = ()
     """Shares of the figure in percent, rising to 100."""
-    figure: dict[str, str] | str = "ask the maker"
+    figure: Annotated[
+        dict[str, str] | str,
+        Keys(
+            "value", "source",
+            why="a figure needs its value and its source",
+            mend='Write { value = "55 N*m", source = "…" }',
+        ),
+    ] = "ask the maker"  # fmt: skip
     """`{ value, source }`, or "ask the supplier", "ask the maker", "work out"."""
     again: str | None = None
 
@@ -162,11 +192,11 @@ class Step:
     title: str
     do: str = ""
     for_each: str | None = None
-    after: tuple[str, ...] | None = None
+    after: Annotated[tuple[str, ...] | None, OneOrMore()] = None
     """None: the step before it in its stage. Empty: nothing."""
-    only_when: dict[str, tuple[str | bool, ...]] = field(default_factory=dict)
+    only_when: dict[str, Answers] = field(default_factory=dict)
     does: tuple[str, ...] = ()
-    hazard: tuple[Hazard, ...] = ()
+    hazard: tuple[HazardRow, ...] = ()
     tools: tuple[str, ...] = ()
     consumables: tuple[str, ...] = ()
     people: int = 1
@@ -182,13 +212,13 @@ class Step:
     go_or_stop: Hold | None = None
     again: str | None = None
     """How often the step is to be repeated, in words."""
-    reading: dict[str, Reading] = field(default_factory=dict)
-    tick: dict[str, Tick] = field(default_factory=dict)
-    work_out: dict[str, WorkOut] = field(default_factory=dict)
-    compare: dict[str, CompareRow] = field(default_factory=dict)
-    part: dict[str, Part] = field(default_factory=dict)
-    torque: dict[str, Torque] = field(default_factory=dict)
-    weld: dict[str, Weld] = field(default_factory=dict)
+    reading: dict[Name, Reading] = field(default_factory=dict)
+    tick: dict[Name, Tick] = field(default_factory=dict)
+    work_out: dict[Name, WorkOut] = field(default_factory=dict)
+    compare: dict[Name, CompareRow] = field(default_factory=dict)
+    part: dict[Name, Part] = field(default_factory=dict)
+    torque: dict[Name, Torque] = field(default_factory=dict)
+    weld: dict[Name, Weld] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -201,22 +231,22 @@ class DueAfterwards:
 
 @dataclass(frozen=True, slots=True)
 class Template:
-    format: int
+    format: Annotated[int, Only(FORMAT)]
     id: str
     title: str
     version: str = "1"
     for_: str | None = None
-    ask_first: str | None = None
+    ask_first: Annotated[str | None, TrueFor(ASK_FIRST, "the question as a text in quotes, or true")] = None
     """The question that must be asked of others first; it opens the condition `ask-first`."""
-    hazard: tuple[Hazard, ...] = ()
+    hazard: tuple[HazardRow, ...] = ()
     answered: str | None = None
-    vehicle: dict[str, str] = field(default_factory=dict)
+    vehicle: dict[Name, str] = field(default_factory=dict)
     """Vehicle id and what it is; `vehicle` is a set by itself."""
-    given: dict[str, Given] = field(default_factory=dict)
+    given: Annotated[dict[Name, Given], Grouped()] = field(default_factory=dict)
     """By name; a vehicle's own as `VEHICLE.NAME`."""
-    set: dict[str, tuple[str, ...]] = field(default_factory=dict)
-    condition: dict[str, Condition] = field(default_factory=dict)
-    stage: dict[str, Stage] = field(default_factory=dict)
-    step: dict[str, Step] = field(default_factory=dict)
-    part: dict[str, Part] = field(default_factory=dict)
-    due_afterwards: dict[str, DueAfterwards] = field(default_factory=dict)
+    set: dict[Name, tuple[Name, ...]] = field(default_factory=dict)
+    condition: dict[Name, Condition] = field(default_factory=dict)
+    stage: dict[Name, Stage] = field(default_factory=dict)
+    step: dict[Name, Step] = field(default_factory=dict)
+    part: dict[Name, Part] = field(default_factory=dict)
+    due_afterwards: dict[Name, DueAfterwards] = field(default_factory=dict)

@@ -1,6 +1,6 @@
 """Proofreading a template: everything that can be found in it without knowing the trade.
 
-The strict reader of `shape.py` looks at the form first; what the names mean is examined only when the form
+The strict reader of `schema` looks at the form first; what the names mean is examined only when the form
 holds, so that one slip isn't reported five times.
 """
 
@@ -12,27 +12,17 @@ from typing import Any
 
 import tomli
 
+from jobtrack.schema.key_lines import place_of, places
+from jobtrack.schema.problem import MISTAKE, REMARK, Key, Problem, dotted, remark
+from jobtrack.schema.stumbles import explain
+from jobtrack.schema.values import Shape
 from jobtrack.template.checks import conditions, given, limits, names, order, sets, words
 from jobtrack.template.checks import units as unit
-from jobtrack.template.findings import (
-    MISTAKE,
-    REMARK,
-    Finding,
-    Key,
-    Problem,
-    as_json,
-    as_lines,
-    dotted,
-    remark,
-)
+from jobtrack.template.findings import Finding, as_json, as_lines
 from jobtrack.template.guard import check_feeding
-from jobtrack.template.load import NoTemplateFileError, TemplateError, parse
-from jobtrack.template.model import Template
+from jobtrack.template.load import NoTemplateFileError, TemplateError, parse, read_template
+from jobtrack.template.model import OLD_THEN, Template
 from jobtrack.template.plan import plan
-from jobtrack.template.reading.key_lines import place_of, places
-from jobtrack.template.reading.scalars import Shape
-from jobtrack.template.reading.shape import OLD_THEN, read_template
-from jobtrack.template.reading.stumbles import explain
 from jobtrack.template.values import Check
 
 __all__ = ["Finding", "as_json", "as_lines", "check", "problems"]

@@ -8,9 +8,9 @@ from difflib import get_close_matches
 from functools import lru_cache
 
 from jobtrack import units
+from jobtrack.schema.problem import Key, Problem
 from jobtrack.shopmath import catalogue
 from jobtrack.shopmath.quantity import Quantity
-from jobtrack.template.findings import Key, Problem
 from jobtrack.template.model import Given, Reading
 from jobtrack.template.one_unit import unit_of
 from jobtrack.template.plan import Plan, PlannedStep, Ref

@@ -10,7 +10,8 @@ from textual.app import App
 from textual.pilot import Pilot
 from textual.widgets import Input
 
-from jobtrack.job.acts.entries import AgreedAct, MarkAct, NoteAct
+from jobtrack.job.acts.people import AgreedAct
+from jobtrack.job.acts.said import MarkAct, NoteAct
 from jobtrack.job.compose.draft import Draft
 from jobtrack.store.file.beginning import first_acts
 from jobtrack.store.file.writer import JobFile, create

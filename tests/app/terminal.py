@@ -12,7 +12,8 @@ import pyte
 import pytest
 from test_app_process import ENVIRONMENT, RUN
 
-from jobtrack.job.acts.entries import Act, ReadingAct, TickAct
+from jobtrack.job.acts.base import Act
+from jobtrack.job.acts.values import ReadingAct, TickAct
 from jobtrack.store.file.writer import JobFile
 
 DOWN, UP, ESCAPE = "\x1b[B", "\x1b[A", "\x1b"

@@ -10,7 +10,8 @@ from invented_jobs import NOW, seen
 from textual.pilot import Pilot
 
 from jobtrack.app.main import JobApp
-from jobtrack.job.acts.entries import ClockAct, NoteAct
+from jobtrack.job.acts.people import ClockAct
+from jobtrack.job.acts.said import NoteAct
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.time import absence
 from jobtrack.sheets.as_json.job import job_json

@@ -10,7 +10,8 @@ from rich.cells import cell_len
 
 from jobtrack.app.main import JobApp
 from jobtrack.app.screens.job.step import StepScreen
-from jobtrack.job.acts.entries import Act, TickAct
+from jobtrack.job.acts.base import Act
+from jobtrack.job.acts.values import TickAct
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.state.conditions import ASK_FIRST
 from jobtrack.pages.job.conditions import MOST, top_lines

@@ -13,7 +13,7 @@ from textual.widgets import Static
 from jobtrack.app.main import JobApp
 from jobtrack.app.screens.on_job import OnJob
 from jobtrack.cli.main import main
-from jobtrack.job.acts.entries import NoteAct
+from jobtrack.job.acts.said import NoteAct
 from jobtrack.job.compose.draft import Draft
 from jobtrack.store.file.writer import JobFile
 from jobtrack.store.machine import now

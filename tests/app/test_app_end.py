@@ -9,7 +9,8 @@ import pytest
 from invented_jobs import NOW, fill, seen
 
 from jobtrack.app.main import JobApp
-from jobtrack.job.acts.entries import AgreedAct, DueDoneAct, JobClosedAct
+from jobtrack.job.acts.ending import DueDoneAct, JobClosedAct
+from jobtrack.job.acts.people import AgreedAct
 from jobtrack.store.file.beginning import first_acts
 from jobtrack.store.file.writer import JobFile, create
 

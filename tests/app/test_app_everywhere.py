@@ -25,7 +25,7 @@ from jobtrack.app.screens.reckoner.answer import AnswerScreen
 from jobtrack.app.screens.reckoner.choosing import ReckonerScreen
 from jobtrack.app.screens.reckoner.working import WorkScreen
 from jobtrack.app.widgets.entry import Entry
-from jobtrack.job.acts.entries import NoteAct
+from jobtrack.job.acts.said import NoteAct
 from jobtrack.job.compose.draft import Draft
 from jobtrack.literal import visible
 from jobtrack.store.file import disk

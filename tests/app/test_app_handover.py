@@ -12,7 +12,7 @@ from jobtrack.app.main import JobApp
 from jobtrack.app.screens.job.handover import HandoverScreen, TakeOverScreen
 from jobtrack.app.screens.job.outline import OutlineScreen
 from jobtrack.app.screens.job.step import StepScreen
-from jobtrack.job.acts.entries import HandoverAct, TakenOverAct
+from jobtrack.job.acts.people import HandoverAct, TakenOverAct
 from jobtrack.store.file.writer import JobFile
 
 OnJobs = Callable[[str], JobApp]

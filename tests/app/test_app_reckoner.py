@@ -17,7 +17,8 @@ from jobtrack.app.screens.job.step import StepScreen
 from jobtrack.app.screens.reckoner.answer import AnswerScreen
 from jobtrack.app.screens.reckoner.choosing import ReckonerScreen
 from jobtrack.app.screens.reckoner.working import WorkScreen
-from jobtrack.job.acts.entries import NoteAct, ReadingAct
+from jobtrack.job.acts.said import NoteAct
+from jobtrack.job.acts.values import ReadingAct
 from jobtrack.job.compose.draft import Draft
 from jobtrack.shopmath import catalogue
 from jobtrack.store.file import disk

@@ -7,34 +7,15 @@ from typing import NamedTuple
 
 import pytest
 
-from jobtrack.job.acts.entries import (
-    Act,
-    AddedStepAct,
-    AgreedAct,
-    BuyingAct,
-    ClosesAct,
-    DueDoneAct,
-    HandoverAct,
-    JobClosedAct,
-    JobStoppedAct,
-    MarkAct,
-    MetAct,
-    NoteAct,
-    NotNeededAct,
-    OpensAct,
-    PartAct,
-    PhotoAct,
-    PlaceAct,
-    SetAsideAct,
-    SettledAct,
-    StandsAct,
-    SwappedAct,
-    TakenInAct,
-    TakenOverAct,
-    TorqueAct,
-    WeldAct,
-    WorkedAct,
-)
+from jobtrack.job.acts.base import Act
+from jobtrack.job.acts.conditions import ClosesAct, OpensAct
+from jobtrack.job.acts.doing import BuyingAct, PartAct, PhotoAct, PlaceAct, TorqueAct, WeldAct
+from jobtrack.job.acts.ending import DueDoneAct, JobClosedAct, JobStoppedAct
+from jobtrack.job.acts.mending import SetAsideAct, TakenInAct
+from jobtrack.job.acts.people import AgreedAct, HandoverAct, TakenOverAct, WorkedAct
+from jobtrack.job.acts.registry import KINDS
+from jobtrack.job.acts.said import MarkAct, MetAct, NoteAct
+from jobtrack.job.acts.steps import AddedStepAct, NotNeededAct, SettledAct, StandsAct, SwappedAct
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.state.job import Job
 from jobtrack.pages.job.last_line import last_line
@@ -42,7 +23,6 @@ from jobtrack.pages.job.outline import step_line
 from jobtrack.pages.job.page import job_page
 from jobtrack.pages.step.page import step_page
 from jobtrack.store.file.writer import JobFile
-from jobtrack.store.text.acts import KINDS
 
 Make = Callable[[str], JobFile]
 STEP = "tack.right"

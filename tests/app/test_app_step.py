@@ -10,7 +10,7 @@ from textual.widgets import Input
 
 from jobtrack.app.main import JobApp
 from jobtrack.app.screens.job.step import StepScreen
-from jobtrack.job.acts.entries import MarkAct, NoteAct
+from jobtrack.job.acts.said import MarkAct, NoteAct
 from jobtrack.job.compose.draft import Draft
 from jobtrack.store.file.writer import JobFile
 

@@ -11,7 +11,7 @@ from test_app_everywhere import every_screen
 from test_cli_stranger import RAW, SPITE, spiteful
 
 from jobtrack.app.main import JobApp
-from jobtrack.job.acts.entries import MarkAct, NoteAct
+from jobtrack.job.acts.said import MarkAct, NoteAct
 from jobtrack.store.file.writer import JobFile, create
 from jobtrack.store.machine.jobs_folder import template_path
 from jobtrack.template.load import load

@@ -12,7 +12,7 @@ import pytest
 from invented_jobs import handed_over
 from terminal import Bench
 
-from jobtrack.job.acts.entries import TakenOverAct
+from jobtrack.job.acts.people import TakenOverAct
 from jobtrack.store.file.writer import JobFile
 
 pytestmark = pytest.mark.skipif(os.name != "posix", reason="a pseudo-terminal as POSIX has them")

@@ -13,7 +13,10 @@ import pytest
 from terminal import DOWN, ESCAPE, UP, Bench
 from typist import seat
 
-from jobtrack.job.acts.entries import ClockAct, FinishedAct, MarkAct, NoteAct, ReadingAct
+from jobtrack.job.acts.people import ClockAct
+from jobtrack.job.acts.said import MarkAct, NoteAct
+from jobtrack.job.acts.steps import FinishedAct
+from jobtrack.job.acts.values import ReadingAct
 from jobtrack.store.file.writer import JobFile
 
 pytestmark = pytest.mark.skipif(os.name != "posix", reason="a pseudo-terminal as POSIX has them")

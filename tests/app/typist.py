@@ -15,7 +15,8 @@ from textual.pilot import Pilot
 
 from jobtrack.app.main import JobApp
 from jobtrack.app.widgets.entry import Entry
-from jobtrack.job.acts.entries import Act, ReadingAct, TickAct
+from jobtrack.job.acts.base import Act
+from jobtrack.job.acts.values import ReadingAct, TickAct
 from jobtrack.pages.typeset import spaced
 from jobtrack.store.file.writer import JobFile, create
 

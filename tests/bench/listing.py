@@ -17,7 +17,7 @@ from time import perf_counter
 import tomli
 
 from jobtrack.hours.labour import labour
-from jobtrack.job.acts.entries import Entry
+from jobtrack.job.acts.entry import Entry
 from jobtrack.job.compose.draft import new_id
 from jobtrack.pages.job.list import job_words
 from jobtrack.store.file.beginning import first_acts

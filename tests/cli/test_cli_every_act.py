@@ -9,9 +9,10 @@ import pytest
 from cli_calls import Shop
 
 from jobtrack.cli.record_options import ALSO, MAYBE_VALUE, PLAIN, WITH_VALUE
-from jobtrack.job.acts.entries import UnknownAct
+from jobtrack.job.acts.base import UnknownAct
+from jobtrack.job.acts.registry import KINDS
 from jobtrack.store.file.writer import JobFile
-from jobtrack.store.text.acts import KINDS, read_act
+from jobtrack.store.text.acts import read_act
 
 DONOR, LEFT = "spacing.donor", "plate.left"
 OF_OTHERS = {"replaces", "of", "on", "undoes", "closes"}

@@ -12,7 +12,7 @@ import tomli
 import tomli_w
 from cli_calls import Shop
 
-from jobtrack.job.acts.entries import Entry
+from jobtrack.job.acts.entry import Entry
 from jobtrack.sheets.handover.page import handover_markdown
 from jobtrack.store.file.writer import JobFile
 from jobtrack.store.text.blocks import digest, scan

@@ -2,42 +2,23 @@
 
 from __future__ import annotations
 
-from jobtrack.job.acts.entries import (
-    Act,
+from jobtrack.job.acts.base import Act, Plain
+from jobtrack.job.acts.conditions import ClosesAct, OpensAct
+from jobtrack.job.acts.doing import BuyingAct, PartAct, PhotoAct, PlaceAct, TorqueAct, WeldAct
+from jobtrack.job.acts.ending import DueDoneAct, JobClosedAct, JobStoppedAct
+from jobtrack.job.acts.mending import SetAsideAct, TakenInAct, UndoesAct
+from jobtrack.job.acts.people import AgreedAct, ClockAct, HandoverAct, TakenOverAct, WorkedAct
+from jobtrack.job.acts.said import MarkAct, MetAct, NoteAct
+from jobtrack.job.acts.steps import (
     AddedStepAct,
-    AgreedAct,
-    BuyingAct,
-    ClockAct,
-    ClosesAct,
-    DueDoneAct,
     FinishedAct,
-    GivenAct,
-    HandoverAct,
-    JobClosedAct,
-    JobStoppedAct,
-    MarkAct,
-    MetAct,
-    NoteAct,
     NotNeededAct,
-    OpensAct,
-    PartAct,
-    PhotoAct,
-    PlaceAct,
-    Plain,
-    ReadingAct,
     ReleasedAct,
-    SetAsideAct,
     SettledAct,
     StandsAct,
     SwappedAct,
-    TakenInAct,
-    TakenOverAct,
-    TickAct,
-    TorqueAct,
-    UndoesAct,
-    WeldAct,
-    WorkedAct,
 )
+from jobtrack.job.acts.values import GivenAct, ReadingAct, TickAct
 
 ON: dict[str, Plain] = {"mark.left.moved": 22.8, "mark.left.scribed": True, "retention": "clips"}
 ACTS: tuple[Act, ...] = (

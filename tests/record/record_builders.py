@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from base64 import b32encode
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from datetime import datetime, timedelta, timezone
 from functools import cache
 from hashlib import blake2b
@@ -15,7 +15,9 @@ from typing import Any
 import tomli
 
 from jobtrack.job.about import About
-from jobtrack.job.acts.entries import Act, Entry, NoteAct
+from jobtrack.job.acts.base import Act, replace
+from jobtrack.job.acts.entry import Entry
+from jobtrack.job.acts.said import NoteAct
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.state.job import Job
 from jobtrack.store.file.beginning import first_acts

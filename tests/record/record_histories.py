@@ -28,7 +28,7 @@ from record_builders import (
 )  # fmt: skip
 from record_oracle import Event, Ids, Oracle
 
-from jobtrack.job.acts.entries import ReadingAct
+from jobtrack.job.acts.values import ReadingAct
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.job.remarks.problems import job_problems, step_problems
 from jobtrack.job.state.job import Job

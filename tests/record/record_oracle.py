@@ -12,18 +12,12 @@ from typing import TypeVar
 
 from record_builders import DONOR, RECIPIENT
 
-from jobtrack.job.acts.entries import (
-    Act,
-    ClosesAct,
-    Entry,
-    FinishedAct,
-    OpensAct,
-    ReadingAct,
-    SettledAct,
-    StandsAct,
-    TickAct,
-    UndoesAct,
-)  # fmt: skip
+from jobtrack.job.acts.base import Act
+from jobtrack.job.acts.conditions import ClosesAct, OpensAct
+from jobtrack.job.acts.entry import Entry
+from jobtrack.job.acts.mending import UndoesAct
+from jobtrack.job.acts.steps import FinishedAct, SettledAct, StandsAct
+from jobtrack.job.acts.values import ReadingAct, TickAct
 
 Some = TypeVar("Some", bound=Act)
 Ids = frozenset[str]

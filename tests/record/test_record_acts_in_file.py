@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -12,11 +11,13 @@ from record_acts import ACTS
 from record_builders import Copy, about, minutes, surveyed
 from record_histories import snapshot
 
-from jobtrack.job.acts.entries import Act, Entry, UnknownAct
+from jobtrack.job.acts.base import Act, UnknownAct, replace
+from jobtrack.job.acts.entry import Entry
+from jobtrack.job.acts.registry import KINDS
 from jobtrack.job.remarks.effects import effects
 from jobtrack.job.state.job import Job
 from jobtrack.job.time.clock import times, without_overlap
-from jobtrack.store.text.acts import KINDS, read_act
+from jobtrack.store.text.acts import read_act
 from jobtrack.store.text.blocks import scan_blocks
 from jobtrack.store.text.writing import write_entry
 

@@ -6,7 +6,7 @@ import pytest
 from record_builders import DONOR, RECIPIENT, Copy, Do, about, clock, minutes, note, read, tick, undo
 
 from jobtrack.job.about import About
-from jobtrack.job.acts.entries import ClockAct
+from jobtrack.job.acts.people import ClockAct
 from jobtrack.job.remarks.of_time import time_problems
 from jobtrack.job.state.job import Job
 from jobtrack.job.time.clock import Stretch, Times, hours_by, times, without_overlap

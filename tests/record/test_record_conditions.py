@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 from record_builders import (
     DONOR,
@@ -23,7 +21,11 @@ from record_builders import (
     undo,
 )  # fmt: skip
 
-from jobtrack.job.acts.entries import AgreedAct, ClosesAct, Entry, OpensAct, SetAsideAct
+from jobtrack.job.acts.base import replace
+from jobtrack.job.acts.conditions import ClosesAct, OpensAct
+from jobtrack.job.acts.entry import Entry
+from jobtrack.job.acts.mending import SetAsideAct
+from jobtrack.job.acts.people import AgreedAct
 from jobtrack.job.state.conditions import OpenCondition
 from jobtrack.job.state.damage import Damage
 from jobtrack.job.state.job import Job

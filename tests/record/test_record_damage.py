@@ -8,7 +8,6 @@ from __future__ import annotations
 import os
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from functools import cache
 from itertools import combinations
 from pathlib import Path
@@ -19,6 +18,7 @@ from hypothesis import strategies as st
 from record_builders import Copy, entry_id, note, read, record, template
 from record_damage import Whole, busy, conditions_after, found, found_in, opened, read_once, steady
 
+from jobtrack.job.acts.base import replace
 from jobtrack.store.copies.intact import examine, intact
 from jobtrack.store.file.writer import JobFile, create
 from jobtrack.store.text.blocks import scan

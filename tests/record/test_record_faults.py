@@ -15,9 +15,11 @@ from test_record_laws import (
     nobody_closes_unseen,
 )  # fmt: skip
 
-from jobtrack.job.acts.entries import Entry, OpensAct
+from jobtrack.job.acts.conditions import OpensAct
+from jobtrack.job.acts.entry import Entry
 from jobtrack.job.state import conditions, job, standing
-from jobtrack.job.state.history import Done, View, live
+from jobtrack.job.state.history import Done, live
+from jobtrack.job.state.view import View
 
 SHARE = 0.05
 """The least share of histories in which a fault must be caught."""

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -11,7 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from record_builders import DONOR, WORK, file_with, new_file, note, read, record
 
-from jobtrack.job.acts.entries import NoteAct
+from jobtrack.job.acts.base import replace
+from jobtrack.job.acts.said import NoteAct
 from jobtrack.store.copies.intact import examine, intact
 from jobtrack.store.file.reader import JobFileError
 from jobtrack.store.file.writer import JobFile, NotRecorded

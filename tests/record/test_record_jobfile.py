@@ -25,7 +25,7 @@ from record_builders import (
     tick,
 )  # fmt: skip
 
-from jobtrack.job.acts.entries import NoteAct
+from jobtrack.job.acts.said import NoteAct
 from jobtrack.job.compose.draft import Draft, new_id
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.store.copies.intact import intact

@@ -23,7 +23,8 @@ from record_builders import (
     undo,
 )  # fmt: skip
 
-from jobtrack.job.acts.entries import ReadingAct, StandsAct
+from jobtrack.job.acts.steps import StandsAct
+from jobtrack.job.acts.values import ReadingAct
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.job.remarks.problems import step_problems
 from jobtrack.job.state.job import FINISHED, IN_HAND, LOOK_AGAIN, RELEASED, RELEASED_BEFORE

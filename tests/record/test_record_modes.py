@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from record_builders import entry_id, minutes, new_file, note, record
 
-from jobtrack.job.acts.entries import NoteAct
+from jobtrack.job.acts.said import NoteAct
 from jobtrack.store.file import disk
 from jobtrack.store.file.writer import JobFile, NotRecorded
 

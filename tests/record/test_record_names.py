@@ -15,7 +15,7 @@ from filelock import Timeout
 from record_builders import entry_id, file_with, minutes, new_file, note, record
 
 from jobtrack.cli.main import main
-from jobtrack.job.acts.entries import NoteAct
+from jobtrack.job.acts.said import NoteAct
 from jobtrack.job.compose.draft import new_id
 from jobtrack.store.copies.intact import intact
 from jobtrack.store.file import disk

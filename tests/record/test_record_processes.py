@@ -18,7 +18,8 @@ from pathlib import Path
 import pytest
 from record_builders import entry_id, minutes, new_file, note, record
 
-from jobtrack.job.acts.entries import Entry, NoteAct
+from jobtrack.job.acts.entry import Entry
+from jobtrack.job.acts.said import NoteAct
 from jobtrack.job.compose.draft import new_id
 from jobtrack.store.copies.intact import intact
 from jobtrack.store.copies.merge import merge_files

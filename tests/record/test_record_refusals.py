@@ -25,7 +25,9 @@ from record_builders import (
     undo,
 )  # fmt: skip
 
-from jobtrack.job.acts.entries import MarkAct, NoteAct, TorqueAct, WeldAct, WorkedAct
+from jobtrack.job.acts.doing import TorqueAct, WeldAct
+from jobtrack.job.acts.people import WorkedAct
+from jobtrack.job.acts.said import MarkAct, NoteAct
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.job.remarks.problems import job_problems, step_problems

@@ -8,7 +8,7 @@ import pytest
 from record_builders import DONOR, Copy, note, opens, read, surveyed, tick
 from record_damage import Whole, opened
 
-from jobtrack.job.acts.entries import SetAsideAct
+from jobtrack.job.acts.mending import SetAsideAct
 from jobtrack.job.state import order
 from jobtrack.job.state.conditions import OpenCondition
 from jobtrack.job.state.damage import NOTHING, Legible

@@ -13,7 +13,8 @@ import pytest
 from record_builders import RECIPIENT, WORK, entry_id, file_with, minutes, note, read, record
 from watched_os import WatchedOs
 
-from jobtrack.job.acts.entries import Entry, NoteAct
+from jobtrack.job.acts.entry import Entry
+from jobtrack.job.acts.said import NoteAct
 from jobtrack.job.compose.draft import Draft
 from jobtrack.store.copies.intact import intact
 from jobtrack.store.file import disk

@@ -12,7 +12,8 @@ from typing import Any
 import pytest
 from record_builders import WORK, entry_id, file_with, minutes, note, record, template
 
-from jobtrack.job.acts.entries import Entry, NoteAct
+from jobtrack.job.acts.entry import Entry
+from jobtrack.job.acts.said import NoteAct
 from jobtrack.store.copies.intact import gone, taken_apart
 from jobtrack.store.copies.merge import merge_files
 from jobtrack.store.file import disk

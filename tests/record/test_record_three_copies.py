@@ -35,12 +35,13 @@ from record_damage import Whole, found, read_once
 from record_histories import MOVED, PEOPLE, SIDES, SPACINGS, Script, moves, play, scripts, snapshot
 from record_oracle import Event, Oracle
 
-from jobtrack.job.acts.entries import OpensAct, ReadingAct
+from jobtrack.job.acts.conditions import OpensAct
+from jobtrack.job.acts.values import ReadingAct
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.job.state import conditions, standing
-from jobtrack.job.state.history import View
 from jobtrack.job.state.job import FINISHED, LOOK_AGAIN, Job
+from jobtrack.job.state.view import View
 from jobtrack.store.copies import merge
 from jobtrack.store.copies.merge import Merged
 from jobtrack.store.file.writer import JobFile

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from record_builders import DONOR, RECIPIENT, Copy, Do, clock, minutes, note, read, tick, undo
 
-from jobtrack.job.acts.entries import WorkedAct
+from jobtrack.job.acts.people import WorkedAct
 from jobtrack.job.remarks.of_time import typed_remarks
 from jobtrack.job.time.clock import hours_by, times, total_hours
 from jobtrack.job.time.typed_hours import amounts

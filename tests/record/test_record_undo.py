@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 from record_builders import DONOR, Copy, finish, note, read, surveyed, tick, undo, undo_named
 from record_histories import snapshot
 
-from jobtrack.job.acts.entries import Entry, NoteAct
+from jobtrack.job.acts.entry import Entry
+from jobtrack.job.acts.said import NoteAct
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
 

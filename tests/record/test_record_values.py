@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 from record_builders import DONOR, Copy, given, read, settle, surveyed, tick
 
-from jobtrack.job.acts.entries import ReadingAct
+from jobtrack.job.acts.values import ReadingAct
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.job.remarks.problems import job_problems, step_problems
 from jobtrack.job.values.limits import Limits, plain_verdict

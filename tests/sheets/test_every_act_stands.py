@@ -13,48 +13,30 @@ import tomli
 from record_builders import Copy, Do, close, finish, given, note, read, release, tick
 
 from jobtrack.job.about import About
-from jobtrack.job.acts.entries import (
-    Act,
+from jobtrack.job.acts.base import Act
+from jobtrack.job.acts.conditions import ClosesAct, OpensAct
+from jobtrack.job.acts.doing import BuyingAct, PartAct, PhotoAct, PlaceAct, TorqueAct, WeldAct
+from jobtrack.job.acts.ending import DueDoneAct, JobClosedAct, JobStoppedAct
+from jobtrack.job.acts.mending import SetAsideAct, TakenInAct, UndoesAct
+from jobtrack.job.acts.people import AgreedAct, ClockAct, HandoverAct, TakenOverAct, WorkedAct
+from jobtrack.job.acts.registry import KINDS
+from jobtrack.job.acts.said import MarkAct, MetAct, NoteAct
+from jobtrack.job.acts.steps import (
     AddedStepAct,
-    AgreedAct,
-    BuyingAct,
-    ClockAct,
-    ClosesAct,
-    DueDoneAct,
     FinishedAct,
-    GivenAct,
-    HandoverAct,
-    JobClosedAct,
-    JobStoppedAct,
-    MarkAct,
-    MetAct,
-    NoteAct,
     NotNeededAct,
-    OpensAct,
-    PartAct,
-    PhotoAct,
-    PlaceAct,
-    ReadingAct,
     ReleasedAct,
-    SetAsideAct,
     SettledAct,
     StandsAct,
     SwappedAct,
-    TakenInAct,
-    TakenOverAct,
-    TickAct,
-    TorqueAct,
-    UndoesAct,
-    WeldAct,
-    WorkedAct,
 )
+from jobtrack.job.acts.values import GivenAct, ReadingAct, TickAct
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.state.job import Job
 from jobtrack.sheets.as_json.job import job_json
 from jobtrack.sheets.handover.page import handover_markdown
 from jobtrack.sheets.job_text import job_text
 from jobtrack.sheets.markdown import md
-from jobtrack.store.text.acts import KINDS
 from jobtrack.store.text.blocks import scan
 from jobtrack.store.text.header import about_from
 from jobtrack.store.text.writing import write_header

@@ -6,32 +6,21 @@ import pytest
 from record_acts import ACTS
 from record_builders import Copy, finish, note, read
 
-from jobtrack.job.acts.entries import (
-    Act,
-    AgreedAct,
-    BuyingAct,
-    JobClosedAct,
-    MetAct,
-    NoteAct,
-    PartAct,
-    PhotoAct,
-    PlaceAct,
-    ReadingAct,
-    TakenOverAct,
-    TorqueAct,
-    UnknownAct,
-    WeldAct,
-    WorkedAct,
-)
-from jobtrack.sheets.words.acts import WORDS, act_words, entry_words
-from jobtrack.store.text.acts import KINDS
+from jobtrack.job.acts.base import Act, UnknownAct
+from jobtrack.job.acts.doing import BuyingAct, PartAct, PhotoAct, PlaceAct, TorqueAct, WeldAct
+from jobtrack.job.acts.ending import JobClosedAct
+from jobtrack.job.acts.people import AgreedAct, TakenOverAct, WorkedAct
+from jobtrack.job.acts.registry import KINDS
+from jobtrack.job.acts.said import MetAct, NoteAct
+from jobtrack.job.acts.values import ReadingAct
+from jobtrack.sheets.words.acts import entry_words
 
 
 def test_every_kind_has_its_words() -> None:
     """No kind of act is called something that this program doesn't know."""
-    assert set(WORDS) == set(KINDS.values())
-    assert {act_words(act) for act in ACTS if "doesn't know" in act_words(act)} == set()
-    assert act_words(UnknownAct({"weighed": 5})) == "something that this program doesn't know"
+    assert {kind for kind in KINDS.values() if kind.words is Act.words} == set()
+    assert {act.words() for act in ACTS if "doesn't know" in act.words()} == set()
+    assert UnknownAct({"weighed": 5}).words() == "something that this program doesn't know"
 
 
 @pytest.mark.parametrize(
@@ -74,7 +63,7 @@ def test_every_kind_has_its_words() -> None:
 )
 def test_words_hold_what_was_typed(act: Act, words: str) -> None:
     """Name, value as typed, and what else was said; a private note stays private."""
-    assert act_words(act) == words
+    assert act.words() == words
 
 
 def test_an_entry_has_its_step_and_time() -> None:

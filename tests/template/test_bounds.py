@@ -7,11 +7,11 @@ from pathlib import Path
 
 import pytest
 
+from jobtrack.schema.bounds import FILE_LIMIT, beyond_bounds
 from jobtrack.template.guard import MOST_FEEDING, check_feeding
 from jobtrack.template.load import TemplateError, load
 from jobtrack.template.plan import plan
 from jobtrack.template.proofread import check
-from jobtrack.template.reading.bounds import FILE_LIMIT, beyond_bounds
 
 HEAD = 'format = 1\nid = "a"\ntitle = "A"\n[stage.s]\ntitle = "S"\n'
 SET = "set.m = [" + ", ".join(f'"m{number}"' for number in range(2100)) + "]\n"

@@ -8,7 +8,7 @@ import tomli
 import tree_sitter
 import tree_sitter_toml
 
-from jobtrack.template.reading.key_lines import place_of, places
+from jobtrack.schema.key_lines import place_of, places
 
 SHIPPED = Path(__file__).parents[2] / "job_templates" / "axle-exchange.toml"
 

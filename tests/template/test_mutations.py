@@ -12,7 +12,7 @@ from typing import Any
 
 import tomli
 
-from jobtrack.template.findings import Problem
+from jobtrack.schema.problem import Problem
 from jobtrack.template.proofread import problems
 
 SHIPPED = Path(__file__).parents[2] / "job_templates" / "axle-exchange.toml"

@@ -12,11 +12,11 @@ import tomli_w
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from jobtrack.schema.fields import known_keys
 from jobtrack.template.findings import NOTHING_FOUND, as_json, as_lines
 from jobtrack.template.load import NoTemplateFileError
 from jobtrack.template.model import Reading, Step, Template
 from jobtrack.template.proofread import Finding, check, problems
-from jobtrack.template.reading.shape import known_keys
 
 SHIPPED = Path(__file__).parents[2] / "job_templates" / "axle-exchange.toml"
 SOUND: dict[str, Any] = {

@@ -8,41 +8,28 @@ from __future__ import annotations
 
 import secrets
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 from datetime import datetime
 from difflib import get_close_matches
 
 from jobtrack import units
-from jobtrack.job.acts import work
-from jobtrack.job.acts.entries import (
-    MET,
-    Act,
+from jobtrack.job.acts.base import Act, Plain, replace
+from jobtrack.job.acts.conditions import ClosesAct, OpensAct
+from jobtrack.job.acts.doing import TorqueAct
+from jobtrack.job.acts.ending import DueDoneAct, JobClosedAct, JobStoppedAct
+from jobtrack.job.acts.entry import Entry
+from jobtrack.job.acts.mending import TakenInAct, UndoesAct
+from jobtrack.job.acts.people import ClockAct, HandoverAct, TakenOverAct
+from jobtrack.job.acts.said import MET, MetAct, NoteAct
+from jobtrack.job.acts.steps import (
     AddedStepAct,
-    ClockAct,
-    ClosesAct,
-    DueDoneAct,
-    Entry,
     FinishedAct,
-    GivenAct,
-    HandoverAct,
-    JobClosedAct,
-    JobStoppedAct,
-    MetAct,
-    NoteAct,
     NotNeededAct,
-    OpensAct,
-    Plain,
-    ReadingAct,
     ReleasedAct,
     SettledAct,
     StandsAct,
     SwappedAct,
-    TakenInAct,
-    TakenOverAct,
-    TickAct,
-    TorqueAct,
-    UndoesAct,
 )
+from jobtrack.job.acts.values import GivenAct, ReadingAct, TickAct
 from jobtrack.job.compose.refusal import Refused, SaidAlready
 from jobtrack.job.compose.typed import given_value, reading_act, yes_or_no
 from jobtrack.job.state.conditions import openings
@@ -90,14 +77,14 @@ class Draft:
 
     def add(self, act: Act) -> None:
         """Put an act behind the others; what comes after sees it. A step's first act brings its openings."""
-        if work.is_work(act):
+        if act.work:
             self.did += self._opened_at_first(act)
         self.did.append(act)
-        self.job = self.before.apply(self._entry())
+        self.job = self.before.as_if(self._entry())
 
     def _opened_at_first(self, first: Act) -> list[Act]:
         """What the step opens, where nothing in what this call follows has begun it yet."""
-        if self.step is None or any(work.is_work(done.act) for done in self.before.view.in_step(self.step)):
+        if self.step is None or any(done.act.work for done in self.before.view.in_step(self.step)):
             return []
         opened = {act.opens for act in (*self.did, first) if isinstance(act, OpensAct)}
         return [OpensAct(one, self.planned.member) for one in self.planned.step.opens if one not in opened]

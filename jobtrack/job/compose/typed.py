@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from datetime import datetime
 
 from jobtrack import units
-from jobtrack.job.acts.entries import Plain, ReadingAct
+from jobtrack.job.acts.base import Plain
+from jobtrack.job.acts.values import ReadingAct
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.template.model import Given
 

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from datetime import datetime
 from itertools import combinations
 
-from jobtrack.job.acts.entries import ClockAct, Entry
+from jobtrack.job.acts.entry import Entry
+from jobtrack.job.acts.people import ClockAct
 from jobtrack.job.state.job import Job, person
 from jobtrack.job.time.runs import Clock, Span, across_copies, clocks
 from jobtrack.job.time.typed_hours import NO_STEP, Amount, amounts, taken_back

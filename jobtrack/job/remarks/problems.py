@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jobtrack import units
-from jobtrack.job.acts.entries import DueDoneAct, FinishedAct, JobClosedAct, NoteAct, NotNeededAct, UnknownAct
-from jobtrack.job.acts.work import is_work
+from jobtrack.job.acts.base import UnknownAct
+from jobtrack.job.acts.ending import DueDoneAct, JobClosedAct
+from jobtrack.job.acts.said import NoteAct
+from jobtrack.job.acts.steps import FinishedAct, NotNeededAct
 from jobtrack.job.state import order
 from jobtrack.job.state.job import FINISHED, IN_HAND, LOOK_AGAIN, RELEASED_BEFORE, TO_COME, Job, person
 from jobtrack.job.state.standing import Standing
@@ -146,20 +148,21 @@ def _beside_the_end(job: Job) -> list[str]:
         return []
     seen = 0
     for done in closings:
-        seen |= 1 << job.view.history.bits[done.entry.hash]
+        seen |= 1 << job.view.bit(done.entry)
         for end in done.act.of if isinstance(done.act, JobClosedAct) else ():
-            if end in job.view.ancestors:
-                seen |= job.view.ancestors[end] | 1 << job.view.history.bits[end]
+            bit = job.view.history.bit(end)
+            if bit is not None and bit in job.view:
+                seen |= job.view.ancestors[end] | 1 << bit
     unseen = [
         entry
         for entry in job.view.counting_entries()
-        if not seen >> job.view.history.bits[entry.hash] & 1
+        if not seen >> job.view.bit(entry) & 1
         and any(not isinstance(act, DueDoneAct | NoteAct) for act in entry.did)
     ]
     left = [f"recorded beside the closing: {entry.step or 'job'}, by {entry.by}" for entry in unseen]
     return left + [
         f"closed, but {step} is {job.state(step)}"
         for step in job.steps
-        if any(is_work(act) for entry in unseen if entry.step == step for act in entry.did)
+        if any(act.work for entry in unseen if entry.step == step for act in entry.did)
         and job.state(step) not in (FINISHED, TO_COME)
     ]

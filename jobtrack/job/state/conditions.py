@@ -10,10 +10,13 @@ from collections.abc import Callable, Collection, Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime
 
-from jobtrack.job.acts.entries import ClosesAct, Entry, FinishedAct, OpensAct, SetAsideAct, TakenInAct
-from jobtrack.job.acts.work import is_work
+from jobtrack.job.acts.conditions import ClosesAct, OpensAct
+from jobtrack.job.acts.entry import Entry
+from jobtrack.job.acts.mending import SetAsideAct, TakenInAct
+from jobtrack.job.acts.steps import FinishedAct
 from jobtrack.job.state.damage import ENTRY_MISSING, UNKNOWN, Damage
-from jobtrack.job.state.history import Done, View
+from jobtrack.job.state.history import Done
+from jobtrack.job.state.view import View
 from jobtrack.template.plan import Plan, PlannedStep
 
 ASK_FIRST, ASK_FIRST_TAG = "ask-first", "ASK FIRST"
@@ -97,7 +100,7 @@ def _condition_id(plan: Plan, done: Done) -> str:
 def _implied(planned: PlannedStep, view: View) -> Iterator[_Opening]:
     if not planned.step.opens:
         return
-    acts = [done for done in view.in_step(planned.id, undone=True) if is_work(done.act)]
+    acts = [done for done in view.in_step(planned.id, undone=True) if done.act.work]
     opened = {done.act.opens for done in acts if isinstance(done.act, OpensAct)}
     for condition in planned.step.opens if acts else ():
         if condition not in opened:

@@ -1,29 +1,22 @@
-"""The set of entries, indexed: which acts count, and which stand at a place.
+"""The set of entries, indexed: what was done, of which kind, in which step, at which place.
 
-A `History` only grows. A `View` looks at a part of it, a bit an entry, so that "as it was when this
-was entered" is the same code as "as it is now", and an older view stays right while entries arrive.
-Nothing here depends on the order of arrival: what shows an order sorts by (n, id, hash).
+A `History` only grows, and holds real entries only. What somebody is about to record, or sees beforehand, stands
+in a history of its own on top of it, which is dropped with the draft. Which entries count is asked of a `View`.
 """
 
 from __future__ import annotations
 
+from bisect import insort
 from collections import defaultdict
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
-from functools import cached_property
+from collections.abc import Iterable, Iterator, Sequence, Set
+from dataclasses import dataclass
 
-from jobtrack.job.acts.entries import (
-    Act,
-    BuyingAct,
-    Entry,
-    GivenAct,
-    PlaceAct,
-    ReadingAct,
-    SettledAct,
-    SwappedAct,
-    TickAct,
-    UndoesAct,
-)
+from jobtrack.job.acts.base import Act
+from jobtrack.job.acts.conditions import ClosesAct, OpensAct
+from jobtrack.job.acts.entry import Entry
+from jobtrack.job.acts.mending import UndoesAct
+from jobtrack.job.acts.steps import SettledAct
+from jobtrack.job.acts.values import GivenAct, ReadingAct, TickAct
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +38,30 @@ class Done:
 
 Place = tuple[str, str, str]
 """What kind of thing, in which expanded step (none for a given), its id."""
+Key = tuple[object, ...]
+"""What acts are found by: their place, or `of_kind`, `in_step`, `closing`, `opening` and which."""
+Filed = tuple[tuple[int, str, str, int], int, Done]
+"""An act's order, its entry's bit, and the act."""
+
+
+def of_kind(kind: type[Act]) -> Key:
+    """The key of all acts of a class."""
+    return ("kind", kind)
+
+
+def in_step(step: str) -> Key:
+    """The key of all acts recorded in an expanded step."""
+    return ("step", step)
+
+
+def closing(name: str) -> Key:
+    """The key of every closing that names an opening, or the hash of what can't be read."""
+    return ("closing", name)
+
+
+def opening(text: str) -> Key:
+    """The key of every opening of a condition by its id, or by somebody's own words."""
+    return ("opening", text)
 
 
 def possible_places(done: Done) -> tuple[Place, ...]:
@@ -64,183 +81,127 @@ def possible_places(done: Done) -> tuple[Place, ...]:
             return ()
 
 
-@dataclass
-class History:
-    """Every entry known so far, by hash, with what the questions of a job look up."""
+def _keys(done: Done) -> Iterator[Key]:
+    """What an act is found by, each key once."""
+    yield of_kind(type(done.act))
+    if done.entry.step is not None:
+        yield in_step(done.entry.step)
+    yield from possible_places(done)
+    if isinstance(done.act, OpensAct):
+        yield opening(done.act.opens)
+    if isinstance(done.act, ClosesAct):
+        yield from map(closing, dict.fromkeys(done.act.closes))
 
-    header: str = ""
-    """The header's hash, which the first entry follows."""
-    bits: dict[str, int] = field(default_factory=dict)
-    entries: list[Entry] = field(default_factory=list)
-    by_id: dict[str, list[int]] = field(default_factory=lambda: defaultdict(list))
-    undoers: dict[str, list[int]] = field(default_factory=lambda: defaultdict(list))
-    by_kind: dict[type[Act], list[tuple[int, Done]]] = field(default_factory=lambda: defaultdict(list))
-    by_step: dict[str, list[tuple[int, Done]]] = field(default_factory=lambda: defaultdict(list))
-    by_place: dict[Place, list[tuple[int, Done]]] = field(default_factory=lambda: defaultdict(list))
+
+class History:
+    """Entries by hash, each with its bit, and what the questions of a job look up.
+
+    An entry's bit is the number of entries that came before it: it says nothing of order, and stays the same for
+    good. One history may stand on another: it sees of it what was there when it began, whose bits lie below its
+    own, and adds nothing to it. So the masks of both mean the same, and the one below may grow meanwhile: what comes
+    in there has bits that the one on top uses for its own, and doesn't see.
+    """
+
+    def __init__(self, header: str = "", under: History | None = None) -> None:
+        self.header = header
+        """The header's hash, which the first entry follows."""
+        self.under = under
+        self._begins = 0 if under is None else len(under)
+        self._bits: dict[str, int] = {}
+        self._entries: list[Entry] = []
+        self._by_id: dict[str, list[int]] = defaultdict(list)
+        self._undoers: dict[str, list[int]] = defaultdict(list)
+        self._acts: dict[Key, list[Filed]] = defaultdict(list)
+        self._disputed: set[int] = set()
+
+    def on_top(self) -> History:
+        """A history that stands on this one as it is now."""
+        return History(self.header, self)
+
+    def __len__(self) -> int:
+        return self._begins + len(self._entries)
+
+    def bit(self, hash: str) -> int | None:
+        """An entry's bit; None for what isn't here."""
+        found = self._bits.get(hash)
+        if found is None and self.under is not None:
+            below = self.under.bit(hash)
+            found = below if below is not None and below < self._begins else None
+        return found
+
+    def entry(self, bit: int) -> Entry:
+        """The entry of a bit."""
+        if self.under is not None and bit < self._begins:
+            return self.under.entry(bit)
+        return self._entries[bit - self._begins]
+
+    def of_id(self, id: str) -> Sequence[int]:
+        """The entries that have an id: one, or several that were altered on the way."""
+        own = self._by_id.get(id, ())
+        return own if self.under is None else (*self._seen(self.under.of_id(id)), *own)
+
+    def undoing(self, id: str) -> Sequence[int]:
+        """The entries that take an id back."""
+        own = self._undoers.get(id, ())
+        return own if self.under is None else (*self._seen(self.under.undoing(id)), *own)
+
+    def _seen(self, below: Iterable[int]) -> Iterator[int]:
+        return (bit for bit in below if bit < self._begins)
+
+    @property
+    def disputed(self) -> Set[int]:
+        """The entries that may not count in some view: somebody takes them back, or another has their id."""
+        return self._disputed if self.under is None else self._disputed | self.under.disputed
+
+    def is_disputed(self, bit: int) -> bool:
+        """Whether an entry is one of those."""
+        return bit in self._disputed or (self.under is not None and self.under.is_disputed(bit))
+
+    def acts(self, key: Key) -> Sequence[Filed]:
+        """The acts of a key, in order."""
+        own = self._acts.get(key, ())
+        if self.under is None:
+            return own
+        seen = [one for one in self.under.acts(key) if one[1] < self._begins]
+        return sorted([*seen, *own], key=_order) if own else seen
 
     def add(self, entry: Entry) -> int:
         """Take an entry in and give its bit. The same entry twice is one."""
-        if entry.hash in self.bits:
-            return self.bits[entry.hash]
-        bit = len(self.entries)
-        self.bits[entry.hash] = bit
-        self.entries.append(entry)
-        self.by_id[entry.id].append(bit)
+        known = self.bit(entry.hash)
+        if known is not None:
+            return known
+        bit = len(self)
+        self._bits[entry.hash] = bit
+        self._entries.append(entry)
         for index, act in enumerate(entry.did):
-            done = Done(act, entry, index)
-            self.by_kind[type(act)].append((bit, done))
-            if entry.step is not None:
-                self.by_step[entry.step].append((bit, done))
-            for place in possible_places(done):
-                self.by_place[place].append((bit, done))
-            if isinstance(act, UndoesAct):
-                self.undoers[act.undoes].append(bit)
+            self._file(Done(act, entry, index), bit)
+        twins = self.of_id(entry.id)
+        self._by_id[entry.id].append(bit)
+        if twins:
+            self._disputed.update((*twins, bit))
+        if self.undoing(entry.id):
+            self._disputed.add(bit)
         return bit
 
-
-class View:
-    """Some of a history's entries, and what counts among them."""
-
-    def __init__(self, history: History, mask: int) -> None:
-        self.history = history
-        self.mask = mask
-        self._counts: dict[int, bool] = {}
-        self._first: dict[str, tuple[int, str, str]] = {}
-
-    def __contains__(self, bit: int) -> bool:
-        return bool(self.mask >> bit & 1)
-
-    @cached_property
-    def entries(self) -> tuple[Entry, ...]:
-        """All entries of the view in the order of the file."""
-        mine = (entry for bit, entry in enumerate(self.history.entries) if bit in self)
-        return tuple(sorted(mine, key=lambda entry: entry.order))
-
-    def counts(self, bit: int) -> bool:
-        """Whether an entry counts: the first of its id, and undone by nothing that counts.
-
-        An undo reaches only what sorts before it, so that two entries can't undo each other. A long row
-        of undoings is gone along by a list, not by calls inside calls.
-        """
-        if bit in self._counts:
-            return self._counts[bit]
-        todo = [bit]
-        while todo:
-            one = todo[-1]
-            undoers = self._undoers(one) if self._first_of_id(one) else []
-            waiting = [other for other in undoers if other not in self._counts]
-            if one in self._counts or not waiting:
-                self._counts[one] = self._first_of_id(one) and not any(self._counts[o] for o in undoers)
-                todo.pop()
+    def _file(self, done: Done, bit: int) -> None:
+        """Put an act where its questions find it; nearly always behind all others."""
+        filed = (done.order, bit, done)
+        for key in _keys(done):
+            if (acts := self._acts[key]) and acts[-1] > filed:
+                insort(acts, filed)
             else:
-                todo += waiting
-        return self._counts[bit]
+                acts.append(filed)
+        if isinstance(done.act, UndoesAct):
+            self._undoers[done.act.undoes].append(bit)
+            self._disputed.update(self.of_id(done.act.undoes))
 
-    def _first_of_id(self, bit: int) -> bool:
-        """Whether an entry sorts before every other of its id in the view."""
-        entry = self.history.entries[bit]
-        twins = self.history.by_id[entry.id]
-        if len(twins) == 1:
-            return True
-        if entry.id not in self._first:
-            orders = [self.history.entries[twin].order for twin in twins if twin in self]
-            self._first[entry.id] = min(orders, default=entry.order)
-        return entry.order <= self._first[entry.id]
 
-    def _undoers(self, bit: int) -> list[int]:
-        """What undoes an entry; only what sorts behind it can."""
-        entry = self.history.entries[bit]
-        return [
-            other
-            for other in self.history.undoers.get(entry.id, ())
-            if other in self and self.history.entries[other].order > entry.order
-        ]
-
-    def _undone(self, bit: int) -> bool:
-        return any(self.counts(other) for other in self._undoers(bit))
-
-    def undone(self, entry: Entry) -> bool:
-        """Whether an entry of the view has been taken back."""
-        return self._undone(self.history.bits[entry.hash])
-
-    def of_kind(self, kind: type[Act], undone: bool = False) -> list[Done]:
-        """The acts of a kind in order; those taken back too, if asked."""
-        found = [
-            done
-            for bit, done in self.history.by_kind.get(kind, ())
-            if bit in self and (undone or self.counts(bit))
-        ]
-        return sorted(found, key=lambda done: done.order)
-
-    def in_step(self, step: str, undone: bool = False) -> list[Done]:
-        """The acts recorded in an expanded step, in order."""
-        found = [
-            done
-            for bit, done in self.history.by_step.get(step, ())
-            if bit in self and (undone or self.counts(bit))
-        ]
-        return sorted(found, key=lambda done: done.order)
-
-    def at_place(self, place: Place) -> list[Done]:
-        """The acts that may belong to a place, in order."""
-        found = [
-            done for bit, done in self.history.by_place.get(place, ()) if bit in self and self.counts(bit)
-        ]
-        return sorted(found, key=lambda done: done.order)
-
-    def counting_entries(self) -> Iterator[Entry]:
-        for entry in self.entries:
-            if self.counts(self.history.bits[entry.hash]):
-                yield entry
-
-    @cached_property
-    def swaps(self) -> dict[str, int]:
-        """How often each reading has changed places with the other member."""
-        times: dict[str, int] = defaultdict(int)
-        for done in self.of_kind(SwappedAct):
-            for name in done.act.of if isinstance(done.act, SwappedAct) else ():
-                times[name] += 1
-        return times
-
-    @cached_property
-    def ancestors(self) -> dict[str, int]:
-        """For each entry, by hash, the entries that it follows, near and far, as a mask."""
-        masks: dict[str, int] = {}
-        for entry in self.entries:
-            mask = 0
-            for parent in entry.follows:
-                if parent in masks:
-                    mask |= masks[parent] | 1 << self.history.bits[parent]
-            masks[entry.hash] = mask
-        return masks
-
-    @cached_property
-    def loose_ends(self) -> tuple[str, ...]:
-        """The hashes that nothing in the view follows yet; the header's where there is no entry."""
-        followed = {parent for entry in self.entries for parent in entry.follows}
-        ends = sorted(entry.hash for entry in self.entries if entry.hash not in followed)
-        return tuple(ends) or (self.history.header,)
-
-    @cached_property
-    def missing(self) -> tuple[str, ...]:
-        """Hashes that an entry follows and that are in nobody's hands here."""
-        have = {entry.hash for entry in self.entries} | {self.history.header}
-        return tuple(sorted({parent for entry in self.entries for parent in entry.follows} - have))
+def _order(filed: Filed) -> tuple[int, str, str, int]:
+    return filed[0]
 
 
 def live(acts: Iterable[Done]) -> tuple[Done, ...]:
     """Of the acts of one place, those that no other of them replaces. Two left are a disagreement."""
     acts = tuple(acts)
-    replaced = {name for done in acts for name in replaced_by(done.act)}
+    replaced = {name for done in acts for name in done.act.replaced()}
     return tuple(done for done in acts if done.name not in replaced)
-
-
-def replaced_by(act: Act) -> tuple[str, ...]:
-    """The acts of its place that an act takes the place of."""
-    match act:
-        case GivenAct() | ReadingAct() | TickAct() | BuyingAct() | PlaceAct():
-            return act.replaces
-        case SettledAct():
-            return act.of
-        case _:
-            return ()

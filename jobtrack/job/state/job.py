@@ -11,25 +11,18 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from jobtrack.job.about import About
-from jobtrack.job.acts.entries import (
-    AddedStepAct,
-    Entry,
-    FinishedAct,
-    JobClosedAct,
-    JobStoppedAct,
-    NotNeededAct,
-    On,
-    ReleasedAct,
-    StandsAct,
-    UndoesAct,
-)
-from jobtrack.job.acts.work import is_work
+from jobtrack.job.acts.base import On
+from jobtrack.job.acts.ending import JobClosedAct, JobStoppedAct
+from jobtrack.job.acts.entry import Entry
+from jobtrack.job.acts.mending import UndoesAct
+from jobtrack.job.acts.steps import AddedStepAct, FinishedAct, NotNeededAct, ReleasedAct, StandsAct
 from jobtrack.job.state import order
 from jobtrack.job.state.conditions import OpenCondition, open_conditions
 from jobtrack.job.state.damage import Damage
-from jobtrack.job.state.history import Done, History, View
+from jobtrack.job.state.history import Done, History
 from jobtrack.job.state.look_again import unsettled
 from jobtrack.job.state.standing import Places
+from jobtrack.job.state.view import View
 from jobtrack.job.values.evaluation import Evaluation
 from jobtrack.job.values.sources import Now
 from jobtrack.template.plan import Plan, PlannedStep
@@ -56,11 +49,16 @@ class HoldState:
 class Job:
     """The state of a job as a set of entries gives it."""
 
-    def __init__(self, about: About, history: History, mask: int, damage: tuple[Damage, ...] = ()) -> None:
+    def __init__(
+        self, about: About, view: View, damage: tuple[Damage, ...] = (), like: Job | None = None
+    ) -> None:
+        """`like` is a job that this one comes from: where it has the same steps they are spread out only once."""
         self.about = about
-        self.view = View(history, mask)
+        self.view = view
         self.damage = damage
-        self.plan = self._with_added_steps(about.plan)
+        self._added = tuple(done.act for done in view.of_kind(AddedStepAct))
+        same = like is not None and like._added == self._added
+        self.plan: Plan = like.plan if like is not None and same else self._with_added_steps()
         self.places = Places(self.plan, self.view)
         self.now = Evaluation(self.plan, Now(self.places))
         self._states: dict[str, str] = {}
@@ -70,27 +68,28 @@ class Job:
     @classmethod
     def fold(cls, about: About, entries: Iterable[Entry], damage: tuple[Damage, ...] = ()) -> Job:
         """The state that a set of entries gives, whatever their order."""
-        return cls(about, History(header=about.hash), 0).with_more(entries, damage)
+        return cls(about, View(History(header=about.hash), 0)).with_more(entries, damage)
 
     def with_more(self, entries: Iterable[Entry], damage: tuple[Damage, ...]) -> Job:
         """The state with more entries, and what can't be read of the file by now."""
-        mask = self.view.mask
-        for entry in entries:
-            mask |= 1 << self.view.history.add(entry)
-        return Job(self.about, self.view.history, mask, damage)
+        return Job(self.about, self.view.with_more(entries), damage, self)
 
     def apply(self, entry: Entry) -> Job:
-        """The state with one more entry."""
+        """The state with one more entry, which is recorded."""
         return self.with_more((entry,), self.damage)
+
+    def as_if(self, *entries: Entry) -> Job:
+        """The state as it would be with entries that aren't recorded: nothing of them stays behind."""
+        return Job(self.about, self.view.with_more(entries, aside=True), self.damage, self)
 
     def seen_by(self, entry: Entry) -> Job:
         """The state that an entry follows: what whoever entered it could see, before anything was damaged."""
-        return Job(self.about, self.view.history, self.view.ancestors[entry.hash])
+        return Job(self.about, self.view.part(self.view.ancestors[entry.hash]), like=self)
 
-    def _with_added_steps(self, planned: Plan) -> Plan:
-        for done in self.view.of_kind(AddedStepAct):
-            if isinstance(done.act, AddedStepAct):
-                act = done.act
+    def _with_added_steps(self) -> Plan:
+        planned = self.about.plan
+        for act in self._added:
+            if isinstance(act, AddedStepAct):
                 planned = planned.with_added(act.step, act.title, act.after, act.before)
         return planned
 
@@ -126,7 +125,7 @@ class Job:
             return NOT_NEEDED
         if any(isinstance(done.act, FinishedAct) for done in acts):
             return FINISHED if self.stands(planned.id) else LOOK_AGAIN
-        if not_needed is False or any(is_work(done.act) for done in acts):
+        if not_needed is False or any(done.act.work for done in acts):
             return IN_HAND
         if (wanted := order.wanted(self, planned)) is not True:
             return NOT_NEEDED if wanted is False else TO_COME
@@ -136,7 +135,7 @@ class Job:
     def _not_needed(acts: list[Done]) -> bool | None:
         """True: somebody marked the step not needed, having seen all its acts; False: not having seen them."""
         marks = [done for done in acts if isinstance(done.act, NotNeededAct)]
-        work = {done.name for done in acts if is_work(done.act)}
+        work = {done.name for done in acts if done.act.work}
         if not marks:
             return None
         return any(isinstance(done.act, NotNeededAct) and work <= set(done.act.of) for done in marks)
@@ -179,8 +178,7 @@ class Job:
 
     def _view_with(self, entry: Entry) -> View:
         """What an entry follows, and itself."""
-        history = self.view.history
-        return View(history, self.view.ancestors[entry.hash] | 1 << history.bits[entry.hash])
+        return self.view.part(self.view.ancestors[entry.hash] | 1 << self.view.bit(entry))
 
     def hold(self, step: str) -> HoldState | None:
         """The hold point after a step and whether it is released."""

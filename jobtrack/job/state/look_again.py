@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from jobtrack import units
-from jobtrack.job.acts.entries import On, Plain
+from jobtrack.job.acts.base import On, Plain
 from jobtrack.job.state.standing import own_names
 from jobtrack.job.values.evaluation import Evaluation
 from jobtrack.job.values.limits import WITHIN

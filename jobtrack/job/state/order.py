@@ -9,10 +9,9 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
-from jobtrack.job.acts.entries import Entry
-from jobtrack.job.acts.work import is_work
+from jobtrack.job.acts.entry import Entry
 from jobtrack.job.state.conditions import OpenCondition
-from jobtrack.job.state.history import View
+from jobtrack.job.state.view import View
 from jobtrack.job.values.evaluation import Evaluation
 from jobtrack.template.plan import Plan, PlannedStep
 
@@ -91,7 +90,7 @@ def _begun_first(job: Order, planned: PlannedStep) -> str | None:
         (done.order, step.member)
         for step in job.plan.in_stage(planned.step.stage)
         for done in job.view.in_step(step.id)
-        if is_work(done.act)
+        if done.act.work
     ]
     return min(begun)[1] if begun else None
 
@@ -119,7 +118,7 @@ def out_of_order(job: Order, planned: PlannedStep) -> list[str]:
     judged: set[int] = set()
     for done in job.view.in_step(planned.id):
         seen = job.view.ancestors[done.entry.hash]
-        if not is_work(done.act) or seen in judged:
+        if not done.act.work or seen in judged:
             continue
         judged.add(seen)
         before = job.seen_by(done.entry)

@@ -11,8 +11,11 @@ from fractions import Fraction
 from functools import lru_cache
 
 from jobtrack import units
-from jobtrack.job.acts.entries import GivenAct, Plain, ReadingAct, SettledAct, TickAct
-from jobtrack.job.state.history import Done, Place, View, live
+from jobtrack.job.acts.base import Plain
+from jobtrack.job.acts.steps import SettledAct
+from jobtrack.job.acts.values import GivenAct, ReadingAct, TickAct
+from jobtrack.job.state.history import Done, Place, live
+from jobtrack.job.state.view import View
 from jobtrack.template.plan import Plan, PlannedStep
 
 Exact = Fraction | str | bool

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from jobtrack.job.acts.entries import Entry
+from jobtrack.job.acts.entry import Entry
 from jobtrack.job.state.job import Job, person
 from jobtrack.job.time.runs import Clock, clocks
 

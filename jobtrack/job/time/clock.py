@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from datetime import MAXYEAR, datetime, timedelta
 from fractions import Fraction
 
-from jobtrack.job.acts.entries import Entry
+from jobtrack.job.acts.entry import Entry
 from jobtrack.job.state.job import Job, person
 from jobtrack.job.time.runs import Clock, Span, clocks
 from jobtrack.job.time.typed_hours import NO_STEP, TypedHours, amounts

@@ -13,9 +13,10 @@ from datetime import datetime
 from functools import cached_property
 from itertools import pairwise
 
-from jobtrack.job.acts.entries import ClockAct, Entry
-from jobtrack.job.state.history import View
+from jobtrack.job.acts.entry import Entry
+from jobtrack.job.acts.people import ClockAct
 from jobtrack.job.state.job import Job, person
+from jobtrack.job.state.view import View
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +64,7 @@ class Copies:
         if not self.forked or one.hash == other.hash:
             return False
         earlier, later = sorted((one, other), key=lambda entry: entry.order)
-        seen = self.view.ancestors[later.hash] >> self.view.history.bits[earlier.hash] & 1
+        seen = self.view.ancestors[later.hash] >> self.view.bit(earlier) & 1
         return not seen and later.hash not in self._lost
 
     @cached_property

@@ -6,7 +6,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from jobtrack.job.acts.entries import Entry, OpensAct, UndoesAct, WorkedAct
+from jobtrack.job.acts.conditions import OpensAct
+from jobtrack.job.acts.entry import Entry
+from jobtrack.job.acts.mending import UndoesAct
+from jobtrack.job.acts.people import WorkedAct
 from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import Job, person
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from jobtrack import units
-from jobtrack.job.acts.entries import Plain
+from jobtrack.job.acts.base import Plain
 from jobtrack.job.state.standing import Exact, Standing
 from jobtrack.job.values import doubts
 from jobtrack.job.values.limits import (

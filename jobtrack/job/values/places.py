@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from jobtrack.job.acts.entries import GivenAct, ReadingAct, SettledAct
+from jobtrack.job.acts.steps import SettledAct
+from jobtrack.job.acts.values import GivenAct, ReadingAct
 from jobtrack.job.values.worth import Worth
 from jobtrack.shopmath import catalogue
 from jobtrack.template.plan import Ref

@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Protocol
 
 from jobtrack import units
-from jobtrack.job.acts.entries import Plain
+from jobtrack.job.acts.base import Plain
 from jobtrack.job.state.standing import Places, Standing
 from jobtrack.template.plan import PlannedStep, Ref
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
-from jobtrack.job.acts.entries import HandoverAct, MarkAct
+from jobtrack.job.acts.people import HandoverAct
+from jobtrack.job.acts.said import MarkAct
 from jobtrack.job.remarks.problems import headed, step_problems
 from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import IN_HAND, LOOK_AGAIN, Job

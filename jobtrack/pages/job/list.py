@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from jobtrack.job.acts.entries import HandoverAct, TakenOverAct
+from jobtrack.job.acts.people import HandoverAct, TakenOverAct
 from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import Job
 from jobtrack.pages.job.outline import summary

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from jobtrack.job.acts.entries import DueDoneAct
+from jobtrack.job.acts.ending import DueDoneAct
 from jobtrack.job.remarks.problems import job_problems
 from jobtrack.job.state.job import Job
 from jobtrack.pages.wording import counted, step_name, steps_named

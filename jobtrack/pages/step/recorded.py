@@ -4,39 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from jobtrack.job.acts.entries import (
-    Act,
-    AddedStepAct,
-    AgreedAct,
-    BuyingAct,
-    ClockAct,
-    Entry,
-    FinishedAct,
-    GivenAct,
-    HandoverAct,
-    MarkAct,
-    NoteAct,
-    OpensAct,
-    PlaceAct,
-    ReadingAct,
-    ReleasedAct,
-    TakenOverAct,
-    TickAct,
-    UndoesAct,
-    WorkedAct,
-)
+from jobtrack.job.acts.base import APART, OF_JOB, Act
+from jobtrack.job.acts.entry import Entry
 from jobtrack.job.state.job import Job
 from jobtrack.pages.typeset import Line, wrap
 from jobtrack.pages.wording import day_and_time, of_member, step_name
-from jobtrack.sheets.words.acts import act_words
 from jobtrack.sheets.words.readings import given_words
 from jobtrack.template.plan import PlannedStep
-
-IN_PLACE = (ReadingAct, TickAct, GivenAct, OpensAct, FinishedAct, ReleasedAct, ClockAct, UndoesAct)
-"""What stands in a place of its own: table, checks, what is known, open conditions, state, hold, clock."""
-
-OF_THE_JOB = (BuyingAct, PlaceAct, AgreedAct, WorkedAct, HandoverAct, TakenOverAct, AddedStepAct)
-"""What concerns the whole job also where somebody recorded it in a step."""
 
 
 def step_lines(job: Job, planned: PlannedStep, width: int) -> list[Line]:
@@ -51,7 +25,7 @@ def job_lines(job: Job, width: int) -> list[Line]:
     lines: list[Line] = []
     for entry in job.view.counting_entries():
         planned = job.steps.get(entry.step or "")
-        here = [act for act in _beside(entry.did) if planned is None or isinstance(act, OF_THE_JOB)]
+        here = [act for act in _beside(entry.did) if planned is None or _on_page(act) == OF_JOB]
         where = f" in “{step_name(planned)}”" if planned is not None else _unplanned(entry.step)
         lines += _entry(entry, here, where, width)
     return [*wrap("Recorded for the job:", width, "strong"), *lines] if lines else []
@@ -77,19 +51,17 @@ def _unplanned(step: str | None) -> str:
 
 
 def _beside(did: Iterable[Act]) -> list[Act]:
-    return [act for act in did if not isinstance(act, IN_PLACE)]
+    """Without what has a place of its own: table, checks, what is known, open conditions, state, hold, clock."""
+    return [act for act in did if _on_page(act) != APART]
+
+
+def _on_page(act: Act) -> str:
+    return act.on_page or act.under
 
 
 def _entry(entry: Entry, did: list[Act], where: str, width: int) -> list[Line]:
     """One entry: who, when, and what of it stands nowhere else."""
     if not did:
         return []
-    said = "; ".join(dict.fromkeys(_whole(act) for act in did))
+    said = "; ".join(dict.fromkeys(act.page_words() for act in did))
     return wrap(f"- {entry.by}, {day_and_time(entry.at)}{where}: {said}", width, "", 2)
-
-
-def _whole(act: Act) -> str:
-    """An act in words, a note with all of its text."""
-    if isinstance(act, NoteAct):
-        return f"note{' (private)' if act.private else ''}: {act.note}"
-    return f"I am at: {act.mark}" if isinstance(act, MarkAct) else act_words(act)

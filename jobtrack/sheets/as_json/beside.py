@@ -3,39 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import fields
 from typing import Any
 
-from jobtrack.job.acts.entries import (
-    Act,
-    AgreedAct,
-    BuyingAct,
-    MarkAct,
-    MetAct,
-    NoteAct,
-    PartAct,
-    PhotoAct,
-    PlaceAct,
-    TorqueAct,
-    WeldAct,
-)
+from jobtrack.job.acts.base import IN_STEP, OF_JOB, keys
+from jobtrack.job.acts.doing import TorqueAct
+from jobtrack.job.acts.registry import KINDS
 from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import Job
 from jobtrack.sheets.words.recorded import in_step, of_job, words
 from jobtrack.store.machine.seen_ends import SeenEnd
 
 Json = dict[str, Any]
-LISTS: dict[str, type[Act]] = {
-    "welds": WeldAct,
-    "parts": PartAct,
-    "places": PlaceAct,
-    "photos": PhotoAct,
-    "notes": NoteAct,
-    "marks": MarkAct,
-    "met": MetAct,
-}
-"""The lists beside a step, and at the top for what was recorded in none; the kind of act in each."""
-TOP_LISTS: dict[str, type[Act]] = {"buying": BuyingAct, "agreed": AgreedAct}
+STAGES = TorqueAct.listed
+"""The one list that is no list: stages of bolts, by torque line and member."""
 NAMES = ("replaces", "of", "on")
 """Keys that only tie an act to others."""
 
@@ -43,29 +23,30 @@ NAMES = ("replaces", "of", "on")
 def beside_step(job: Job, step: str) -> Json:
     """What was recorded in a step: stages of bolts, welds, parts, places, photos, notes, marks, surprises."""
     found = in_step(job, step)
-    return {
-        "torque_stages": _torques(job, step, found),
-        **_lists(LISTS, found),
-        "others": _others(job, found),
-    }
+    return {STAGES: _torques(job, step, found), **_lists(IN_STEP, found), "others": _others(job, found)}
 
 
 def beside_job(job: Job) -> Json:
     """The same for the job as a whole, with buying and what was agreed."""
     found = of_job(job)
-    return {**_lists(TOP_LISTS, found), **_lists(LISTS, found), "others": _others(job, found)}
+    return {**_lists(OF_JOB, found), **_lists(IN_STEP, found), "others": _others(job, found)}
 
 
-def _lists(kinds: dict[str, type[Act]], found: Sequence[Done]) -> Json:
+def _lists(under: str, found: Sequence[Done]) -> Json:
+    """The lists of what stands in its step, or of the job; their families in the order of the alphabet."""
+    kinds = [kind for kind in KINDS.values() if kind.listed and kind.under == under and kind.listed != STAGES]
     return {
-        key: [_table(done) for done in found if isinstance(done.act, kind)] for key, kind in kinds.items()
+        kind.listed: [_table(done) for done in found if isinstance(done.act, kind)]
+        for kind in sorted(kinds, key=lambda kind: kind.__module__)
     }
 
 
 def _table(done: Done) -> Json:
     """An act with all its keys, null where nothing was said, and who recorded it, when and where."""
     act = {
-        one.name.rstrip("_"): getattr(done.act, one.name) for one in fields(done.act) if one.name not in NAMES
+        name: getattr(done.act, key.attribute)
+        for name, key in keys(type(done.act)).items()
+        if name not in NAMES
     }
     return {"act": done.name, **act, "step": done.entry.step, **_by(done)}
 
@@ -76,11 +57,10 @@ def _by(done: Done) -> Json:
 
 def _others(job: Job, found: Iterable[Done]) -> list[Json]:
     """What has no list of its own, in words: finished, swapped, worked, handed over and the like."""
-    listed: tuple[type[Act], ...] = (TorqueAct, *LISTS.values(), *TOP_LISTS.values())
     return [
         {"act": done.name, "kind": done.act.kind, "words": words(job, done), **_by(done)}
         for done in found
-        if not isinstance(done.act, listed)
+        if not done.act.listed
     ]
 
 

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import Any
 
-from jobtrack.job.acts.entries import DueDoneAct, GivenAct, ReadingAct, SettledAct
+from jobtrack.job.acts.ending import DueDoneAct
+from jobtrack.job.acts.steps import SettledAct
+from jobtrack.job.acts.values import GivenAct, ReadingAct
 from jobtrack.job.remarks.of_time import time_problems
 from jobtrack.job.remarks.problems import job_problems, step_problems
 from jobtrack.job.state.conditions import OpenCondition

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from jobtrack.job.acts.entries import TorqueAct
+from jobtrack.job.acts.doing import TorqueAct
 from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import FINISHED, IN_HAND, LOOK_AGAIN, Job
-from jobtrack.sheets.words.acts import tightened
 from jobtrack.sheets.words.recorded import in_step
 from jobtrack.sheets.words.sentences import day_and_clock, step_name
 from jobtrack.template.plan import PlannedStep
@@ -29,7 +28,7 @@ def _line(done: Done) -> str:
 
 
 def _row(done: Done) -> str:
-    said = tightened(done.act) if isinstance(done.act, TorqueAct) else ""
+    said = done.act.tightened() if isinstance(done.act, TorqueAct) else ""
     return f"{said} ({done.entry.by}, {day_and_clock(done.entry.at)})"
 
 

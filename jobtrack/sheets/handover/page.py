@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from jobtrack.job.acts.entries import ClosesAct, FinishedAct, MarkAct, NoteAct, TorqueAct
+from jobtrack.job.acts.conditions import ClosesAct
+from jobtrack.job.acts.doing import TorqueAct
+from jobtrack.job.acts.said import MarkAct, NoteAct
+from jobtrack.job.acts.steps import FinishedAct
 from jobtrack.job.remarks.problems import headed, job_problems, left_open, step_problems
 from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import IN_HAND, LOOK_AGAIN, TO_COME, Job

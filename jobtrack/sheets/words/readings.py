@@ -6,7 +6,9 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from jobtrack import units
-from jobtrack.job.acts.entries import Plain, ReadingAct, SettledAct
+from jobtrack.job.acts.base import Plain
+from jobtrack.job.acts.steps import SettledAct
+from jobtrack.job.acts.values import ReadingAct
 from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import Job
 from jobtrack.job.state.standing import Standing

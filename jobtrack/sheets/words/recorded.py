@@ -7,97 +7,43 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from jobtrack.job.acts.entries import (
-    Act,
-    AddedStepAct,
-    AgreedAct,
-    BuyingAct,
-    ClosesAct,
-    DueDoneAct,
-    FinishedAct,
-    HandoverAct,
-    JobClosedAct,
-    JobStoppedAct,
-    MarkAct,
-    MetAct,
-    NoteAct,
-    NotNeededAct,
-    OpensAct,
-    PartAct,
-    PhotoAct,
-    PlaceAct,
-    SetAsideAct,
-    StandsAct,
-    SwappedAct,
-    TakenInAct,
-    TakenOverAct,
-    TorqueAct,
-    WeldAct,
-    WorkedAct,
-)
+from jobtrack.job.acts.base import IN_STEP, OF_JOB, keys
+from jobtrack.job.acts.conditions import ClosesAct, OpensAct
+from jobtrack.job.acts.registry import KINDS
 from jobtrack.job.state.conditions import of_member, openings
-from jobtrack.job.state.history import Done, replaced_by
+from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import Job
-from jobtrack.sheets.words.acts import act_words
 from jobtrack.sheets.words.sentences import day_and_clock
-
-OF_STEP: tuple[type[Act], ...] = (
-    FinishedAct,
-    NotNeededAct,
-    StandsAct,
-    AddedStepAct,
-    SwappedAct,
-    ClosesAct,
-    TorqueAct,
-    WeldAct,
-    PartAct,
-    PlaceAct,
-    PhotoAct,
-    MetAct,
-    MarkAct,
-    NoteAct,
-)
-"""What stands under the step in which it was recorded; under the job where that was in none."""
-OF_JOB: tuple[type[Act], ...] = (
-    BuyingAct,
-    AgreedAct,
-    WorkedAct,
-    HandoverAct,
-    TakenOverAct,
-    DueDoneAct,
-    TakenInAct,
-    SetAsideAct,
-    JobClosedAct,
-    JobStoppedAct,
-)
-"""What is about the job as a whole, wherever it was recorded."""
 
 
 def in_step(job: Job, step: str) -> list[Done]:
     """What was recorded in a step, in order."""
-    return _standing(job, (done for done in job.view.in_step(step) if isinstance(done.act, OF_STEP)))
+    return _standing(job, (done for done in job.view.in_step(step) if done.act.under == IN_STEP))
 
 
 def of_job(job: Job) -> list[Done]:
     """What was recorded for the job as a whole, in order; and in a step that isn't there any more."""
-    found = [done for kind in OF_JOB for done in job.view.of_kind(kind)]
-    found += [done for kind in OF_STEP for done in job.view.of_kind(kind) if done.entry.step not in job.steps]
+    found = [done for kind in KINDS.values() for done in job.view.of_kind(kind) if _of_job(job, done)]
     return _standing(job, sorted(found, key=lambda done: done.order))
+
+
+def _of_job(job: Job, done: Done) -> bool:
+    return done.act.under == OF_JOB or (done.act.under == IN_STEP and done.entry.step not in job.steps)
 
 
 def _standing(job: Job, acts: Iterable[Done]) -> list[Done]:
     """Without what was replaced: a place, a state of buying, an earlier stage of the same bolt."""
     found = list(acts)
-    last = {_bolt(done): done.name for done in found if isinstance(done.act, TorqueAct)}
-    kinds = {type(done.act) for done in found} & {BuyingAct, PlaceAct}
-    gone = {name for kind in kinds for done in job.view.of_kind(kind) for name in replaced_by(done.act)}
-    return [done for done in found if done.name not in gone and last.get(_bolt(done), done.name) == done.name]
+    last = {_spot(done): done.name for done in found}
+    kinds = {type(done.act) for done in found if "replaces" in keys(type(done.act))}
+    gone = {name for kind in kinds for done in job.view.of_kind(kind) for name in done.act.replaced()}
+    return [done for done in found if done.name not in gone and last[_spot(done)] == done.name]
 
 
-def _bolt(done: Done) -> tuple[str, str, str] | None:
-    """Which bolt of which step an act tightens; None: none."""
-    act = done.act
-    return (done.entry.step or "", act.torque, act.member or "") if isinstance(act, TorqueAct) else None
+def _spot(done: Done) -> tuple[str, ...]:
+    """What a later act of the same stands for: a bolt of a step; for most, nothing but itself."""
+    spot = done.act.spot()
+    return (done.name,) if spot is None else (done.act.kind, done.entry.step or "", *spot)
 
 
 def row(job: Job, done: Done) -> str:
@@ -106,17 +52,10 @@ def row(job: Job, done: Done) -> str:
 
 
 def words(job: Job, done: Done) -> str:
-    """An act in words, a note whole, what was closed by its name."""
-    match done.act:
-        case NoteAct():
-            return f"{'private note' if done.act.private else 'note'}: {done.act.note}"
-        case ClosesAct():
-            return f"closed: {'; '.join(_closed(job, done.act)) or 'a condition that was not open'}"
-        case StandsAct():
-            because = f": {done.act.because}" if done.act.because else ""
-            return f"looked at again, {', '.join(done.act.stands)} stands{because}"
-        case _:
-            return act_words(done.act)
+    """An act in words, with all of it; what was closed by its name."""
+    if isinstance(done.act, ClosesAct):
+        return f"closed: {'; '.join(_closed(job, done.act)) or 'a condition that was not open'}"
+    return done.act.whole_words()
 
 
 def _closed(job: Job, act: ClosesAct) -> Iterator[str]:

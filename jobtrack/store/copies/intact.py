@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from jobtrack.job.acts.entries import Entry, UnknownAct
+from jobtrack.job.acts.base import UnknownAct
+from jobtrack.job.acts.entry import Entry
 from jobtrack.store.file.reader import JobFileError
 from jobtrack.store.machine.seen_ends import gone_from
 from jobtrack.store.text.blocks import Block, Scan, scan

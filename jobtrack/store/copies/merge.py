@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from jobtrack.job.acts.entries import SetAsideAct, TakenInAct
+from jobtrack.job.acts.mending import SetAsideAct, TakenInAct
 from jobtrack.store.file.reader import JobFileError
 from jobtrack.store.text.blocks import Block, Header, Scan, scan
 from jobtrack.store.text.sizes import counted, sized

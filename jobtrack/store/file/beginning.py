@@ -7,10 +7,11 @@ from datetime import datetime
 from pathlib import Path
 
 from jobtrack.job.about import About
-from jobtrack.job.acts.entries import Entry, NoteAct, OpensAct
+from jobtrack.job.acts.conditions import OpensAct
+from jobtrack.job.acts.entry import Entry
+from jobtrack.job.acts.said import NoteAct
 from jobtrack.job.compose.draft import Draft, new_id
 from jobtrack.job.state.conditions import ASK_FIRST
-from jobtrack.job.state.history import History
 from jobtrack.job.state.job import Job
 from jobtrack.store.file.reader import JobFileError
 from jobtrack.store.file.writer import JobFile, create
@@ -31,7 +32,7 @@ def begin(
     job_id, title = new_id(), (title or "").strip() or read.title
     if out.exists():
         raise JobFileError(f"{out}: is there already; name a file that isn't")
-    planned = Job(About(job_id, title, plan(read), ""), History(), 0)
+    planned = Job.fold(About(job_id, title, plan(read), ""), ())
     draft = first_acts(planned, givens, by, now.local_now())
     first = Entry(draft.id, 1, draft.at, draft.by, draft.done(), (), "")
     return create(out, job_id, title, data, first)

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
-from jobtrack.job.acts.entries import Entry
+from jobtrack.job.acts.base import replace
+from jobtrack.job.acts.entry import Entry
 from jobtrack.job.state.damage import Damage
 
 

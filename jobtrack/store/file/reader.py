@@ -9,7 +9,8 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from jobtrack.job.about import About
-from jobtrack.job.acts.entries import Entry, UnknownAct
+from jobtrack.job.acts.base import UnknownAct
+from jobtrack.job.acts.entry import Entry
 from jobtrack.job.state.damage import Damage
 from jobtrack.job.state.job import Job
 from jobtrack.store.file import disk

@@ -9,12 +9,13 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from contextlib import suppress
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from typing import Any
 
-from jobtrack.job.acts.entries import Act, Entry
+from jobtrack.job.acts.base import Act, replace
+from jobtrack.job.acts.entry import Entry
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.job.state.job import Job
 from jobtrack.store.file import disk
@@ -102,7 +103,7 @@ class JobFile(ReadFile):
     def meant(self) -> Job:
         """The state with what waits to be recorded: the next call may name it."""
         waits = self.waiting
-        return self.job.with_more(self._placed(waits), self.job.damage) if waits else self.job
+        return self.job.as_if(*self._placed(waits)) if waits else self.job
 
     def locks_work(self) -> bool:
         """Whether the lock of this file keeps a second program out; tried once."""

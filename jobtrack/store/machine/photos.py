@@ -7,7 +7,7 @@ import re
 import stat
 from pathlib import Path
 
-from jobtrack.job.acts.entries import PhotoAct
+from jobtrack.job.acts.doing import PhotoAct
 from jobtrack.store.file import disk
 from jobtrack.store.file.reader import JobFileError
 from jobtrack.store.machine.picture_kinds import NAMES, picture_kind

@@ -13,7 +13,7 @@ from pathlib import Path
 
 import tomli
 
-from jobtrack.job.acts.entries import Entry
+from jobtrack.job.acts.entry import Entry
 from jobtrack.store.file import disk
 from jobtrack.store.machine.state_files import absolute, state_folder
 from jobtrack.store.text.blocks import digest, scan_blocks

@@ -3,111 +3,38 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import fields
 from hashlib import blake2b
 from typing import Any
 
-from jobtrack.job.acts.entries import (
-    Act,
-    AddedStepAct,
-    AgreedAct,
-    BuyingAct,
-    ClockAct,
-    ClosesAct,
-    DueDoneAct,
-    FinishedAct,
-    GivenAct,
-    HandoverAct,
-    JobClosedAct,
-    JobStoppedAct,
-    MarkAct,
-    MetAct,
-    NoteAct,
-    NotNeededAct,
-    OpensAct,
-    PartAct,
-    PhotoAct,
-    PlaceAct,
-    ReadingAct,
-    ReleasedAct,
-    SetAsideAct,
-    SettledAct,
-    StandsAct,
-    SwappedAct,
-    TakenInAct,
-    TakenOverAct,
-    TickAct,
-    TorqueAct,
-    UndoesAct,
-    UnknownAct,
-    WeldAct,
-    WorkedAct,
-)
+from jobtrack.job.acts.base import Act, UnknownAct, keys
+from jobtrack.job.acts.registry import KINDS
 
 LONGEST_TEXT, LONGEST_NAME = 8 * 1024, 200
 """Bytes of the longest text that is shown whole, and characters of the longest name."""
 LARGEST = 1e100
 """The largest number that an act may hold."""
 
-# The order decides which kind a table is where it holds two of these keys (`buying` or `met` beside `part`).
-KINDS: dict[str, type[Act]] = {
-    one.kind: one
-    for one in (
-        TakenOverAct,
-        HandoverAct,
-        AddedStepAct,
-        DueDoneAct,
-        JobClosedAct,
-        JobStoppedAct,
-        TakenInAct,
-        SetAsideAct,
-        NotNeededAct,
-        FinishedAct,
-        ReleasedAct,
-        StandsAct,
-        SettledAct,
-        UndoesAct,
-        SwappedAct,
-        ClockAct,
-        WorkedAct,
-        AgreedAct,
-        OpensAct,
-        ClosesAct,
-        GivenAct,
-        ReadingAct,
-        TickAct,
-        NoteAct,
-        MarkAct,
-        MetAct,
-        BuyingAct,
-        PlaceAct,
-        TorqueAct,
-        WeldAct,
-        PhotoAct,
-        PartAct,
-    )
-}
-
 
 def read_act(data: Mapping[str, Any]) -> Act:
     """The act that a table of `did` holds; `UnknownAct` for what this program can't make out.
 
+    A table may hold the keys of two kinds (`part` beside `buying`): only one of them knows all that is in it.
     Raises TypeError where it is no table.
     """
     if not isinstance(data, Mapping):
         raise TypeError("an act is a table")
-    for kind, cls in KINDS.items():
-        if kind in data:
-            return _built(cls, data) or UnknownAct(dict(data))
+    for key in data:
+        if (kind := KINDS.get(key)) is not None and (act := _built(kind, data)) is not None:
+            return act
     return UnknownAct(dict(data))
 
 
 def _built(cls: type[Act], data: Mapping[str, Any]) -> Act | None:
-    known = {one.name.rstrip("_"): one for one in fields(cls)}
-    if not all(key in known and _fits(str(known[key].type), value) for key, value in data.items()):
+    known = keys(cls)
+    if not all(key in known and _fits(known[key].holds, value) for key, value in data.items()):
         return None
     try:
-        return cls(**{known[key].name: _frozen(value) for key, value in data.items()})
+        return cls(**{known[key].attribute: _frozen(value) for key, value in data.items()})
     except TypeError:
         return None
 

@@ -16,7 +16,8 @@ from typing import Any
 
 import tomli
 
-from jobtrack.job.acts.entries import Entry, UnknownAct
+from jobtrack.job.acts.base import UnknownAct
+from jobtrack.job.acts.entry import Entry
 from jobtrack.store.text.acts import LONGEST_NAME, bounded, read_act
 from jobtrack.store.text.broken import OPENING, broken_off, content, hash_left, last_line, of_an_entry
 

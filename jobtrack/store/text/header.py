@@ -13,14 +13,14 @@ import tomli
 
 from jobtrack import units
 from jobtrack.job.about import About
-from jobtrack.template.findings import Key, Problem, dotted
+from jobtrack.schema.bounds import beyond_bounds
+from jobtrack.schema.key_lines import place_of, places
+from jobtrack.schema.problem import Key, Problem, dotted
+from jobtrack.schema.values import LONGEST_NAME, Shape
 from jobtrack.template.guard import check_feeding
 from jobtrack.template.load import TemplateError, as_error, build_as
 from jobtrack.template.model import Template
 from jobtrack.template.plan import Plan, plan
-from jobtrack.template.reading.bounds import beyond_bounds
-from jobtrack.template.reading.key_lines import place_of, places
-from jobtrack.template.reading.scalars import LONGEST_NAME, Shape
 
 FORMAT = 1
 """The format that this program writes."""

@@ -7,7 +7,7 @@ import re
 from collections.abc import Mapping
 from typing import Any
 
-from jobtrack.job.acts.entries import Entry
+from jobtrack.job.acts.entry import Entry
 from jobtrack.store.text.blocks import digest
 
 BARE_KEY = re.compile(r"[A-Za-z0-9_-]+")

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from jobtrack.schema.problem import Problem, remark
 from jobtrack.template.checks.dry_walk import Walk, comes_before
 from jobtrack.template.checks.names import ASK_FIRST_CONDITION
-from jobtrack.template.findings import Problem, remark
 from jobtrack.template.plan import Plan, PlannedStep
 from jobtrack.template.values import step_key
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterator
 
+from jobtrack.schema.problem import Key, Problem, remark
 from jobtrack.template.checks.names import unknown
-from jobtrack.template.findings import Key, Problem, remark
 from jobtrack.template.model import Given
 from jobtrack.template.plan import Plan, PlannedStep
 from jobtrack.template.values import (

@@ -8,7 +8,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from jobtrack import units
-from jobtrack.template.findings import Key, Problem, remark
+from jobtrack.schema.problem import Key, Problem, remark
 from jobtrack.template.model import Reading, Torque
 from jobtrack.template.plan import Plan, PlannedStep
 from jobtrack.template.tolerance import LEFT_AT_LEAST, share_left

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from jobtrack.template.findings import Key, Problem
+from jobtrack.schema.problem import Key, Problem
 from jobtrack.template.plan import VEHICLE_SET, Plan, PlannedStep
 from jobtrack.template.values import (
     NUMBER,

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from jobtrack.schema.problem import Problem, remark
 from jobtrack.template.checks.dry_walk import Walk, comes_before, loop
-from jobtrack.template.findings import Problem, remark
 from jobtrack.template.plan import Plan, PlannedStep, Ref
 from jobtrack.template.values import limit_names, readings, step_key
 

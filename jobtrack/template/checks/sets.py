@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator
 
+from jobtrack.schema.problem import Key, Problem
 from jobtrack.template.checks.names import check_value, unknown
-from jobtrack.template.findings import Key, Problem
 from jobtrack.template.model import Step
 from jobtrack.template.plan import VEHICLE_SET, Plan, PlannedStep, members
 from jobtrack.template.values import NUMBER, Sort, did_you_mean, readings, sort_of, step_key

@@ -7,12 +7,12 @@ from collections import Counter
 from collections.abc import Iterator
 
 from jobtrack import units
+from jobtrack.schema.problem import Key, Problem, remark
 from jobtrack.shopmath import catalogue
 from jobtrack.shopmath.quantity import Quantity, accept
 from jobtrack.shopmath.quantity import wanted as wanted_words
 from jobtrack.template.checks.given import given_key
 from jobtrack.template.checks.names import check_value, unknown
-from jobtrack.template.findings import Key, Problem, remark
 from jobtrack.template.model import WorkOut
 from jobtrack.template.one_unit import UnitsDiffer, in_one_unit
 from jobtrack.template.plan import Plan, PlannedStep

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from dataclasses import fields, is_dataclass
 from typing import Any
 
+from jobtrack.schema.problem import Key, Problem, remark
 from jobtrack.template.checks.names import unknown
-from jobtrack.template.findings import Key, Problem, remark
 from jobtrack.template.model import Hazard
 from jobtrack.template.plan import Plan
 

@@ -9,7 +9,7 @@ from textual import events
 from jobtrack.app.screens.on_job import OnJob
 from jobtrack.app.session import record
 from jobtrack.app.widgets.entry import SecondKey
-from jobtrack.job.acts.entries import NoteAct
+from jobtrack.job.acts.said import NoteAct
 from jobtrack.job.state.job import person
 from jobtrack.job.time import absence
 from jobtrack.job.time.absence import Gap

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from jobtrack.app.screens.choose import ChooseScreen
 from jobtrack.app.screens.on_job import OnJob
 from jobtrack.app.widgets.entry import SecondKey
-from jobtrack.job.acts.entries import AgreedAct
+from jobtrack.job.acts.people import AgreedAct
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.state.conditions import ASK_FIRST, OpenCondition
 from jobtrack.job.state.history import Done

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from jobtrack.app.screens.base import Command
 from jobtrack.app.screens.on_job import JOB, OnJob
 from jobtrack.app.session import Fill, draft
 from jobtrack.app.widgets.entry import SecondKey
-from jobtrack.job.acts.entries import JobClosedAct
+from jobtrack.job.acts.base import replace
+from jobtrack.job.acts.ending import JobClosedAct
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.pages.typeset import Line, line, wrap

@@ -7,7 +7,7 @@ from jobtrack.app.screens.base import Command
 from jobtrack.app.screens.choose import ChooseScreen
 from jobtrack.app.screens.on_job import JOB, OnJob
 from jobtrack.app.widgets.entry import Ask, SecondKey
-from jobtrack.job.acts.entries import HandoverAct
+from jobtrack.job.acts.people import HandoverAct
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.state.job import person
 from jobtrack.pages.job.handing_over import recorded_readings, sheet_lines, take_over_lines

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from jobtrack.app.reckoner_place import Place, Reckoned
 from jobtrack.app.screens.job.away import Away
 from jobtrack.app.screens.job.step_acts import ACTS, StepActs
 from jobtrack.app.screens.on_job import PINNED
 from jobtrack.app.session import Told, record
 from jobtrack.app.widgets.entry import Ask, moment
-from jobtrack.job.acts.entries import NoteAct, ReadingAct
+from jobtrack.job.acts.base import replace
+from jobtrack.job.acts.said import NoteAct
+from jobtrack.job.acts.values import ReadingAct
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.state.conditions import ASK_FIRST
 from jobtrack.job.state.job import FINISHED

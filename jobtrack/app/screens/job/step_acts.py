@@ -9,7 +9,8 @@ from jobtrack.app.screens.job.by_name import ByName
 from jobtrack.app.screens.on_job import JOB
 from jobtrack.app.session import draft
 from jobtrack.app.widgets.entry import SecondKey
-from jobtrack.job.acts.entries import Entry, MarkAct, NoteAct
+from jobtrack.job.acts.entry import Entry
+from jobtrack.job.acts.said import MarkAct, NoteAct
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.job.state.conditions import OpenCondition

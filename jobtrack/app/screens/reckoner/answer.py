@@ -7,7 +7,7 @@ from jobtrack.app.screens.base import Command
 from jobtrack.app.screens.choose import ChooseScreen
 from jobtrack.app.screens.reckoner.choosing import Reckoning
 from jobtrack.app.session import record
-from jobtrack.job.acts.entries import NoteAct
+from jobtrack.job.acts.said import NoteAct
 from jobtrack.pages.reckoner.list import Pick
 from jobtrack.pages.reckoner.working import answer_lines, for_reading, note_text, picture_lines
 from jobtrack.pages.typeset import Line

@@ -11,7 +11,7 @@ import re
 from bisect import bisect_right
 from collections.abc import Iterator
 
-from jobtrack.template.findings import Key
+from jobtrack.schema.problem import Key
 
 Place = tuple[int, int]
 

@@ -1,17 +1,17 @@
-"""Values of a template read strictly: each reader returns the value, or keeps a problem and returns BAD."""
+"""Single values read strictly: each reader returns the value, or keeps a problem and returns BAD."""
 
 from __future__ import annotations
 
 import datetime
 import math
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
-from jobtrack.template.findings import Key, Problem
+from jobtrack.schema.problem import Key, Problem
 
 LONGEST_NAME = 200
-"""Characters of the longest id."""
+"""Characters of the longest id, and of the longest name."""
 
 LONGEST_TEXT = 8 * 1024
 """Bytes of the longest text, as of a note."""
@@ -22,7 +22,8 @@ MOST_PROBLEMS = 1000
 LARGEST_NUMBER = 10**12
 """No shop measures more, in any unit."""
 
-_ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
+ID = r"[a-z0-9]+(-[a-z0-9]+)*"
+"""The pattern of an id."""
 BAD: Any = object()
 """What a value becomes that can't be used."""
 
@@ -35,7 +36,10 @@ class Shape:
         self.newer = newer
         """Whether a newer program wrote what is read: keys unknown here are then passed over and kept."""
         self.passed_over: list[Key] = []
-        self.vehicles: frozenset[str] = frozenset()
+        self.groups: frozenset[str] = frozenset()
+        """Names that hold tables of their own where a table is grouped."""
+        self.elsewhere: Mapping[str, Sequence[str]] = {}
+        """The keys of other tables, for the mend where one has swallowed another's key."""
 
     def add(self, key: Key, why: str, mend: str) -> Any:
         """Keep a problem and return the mark of a value that can't be used."""
@@ -140,28 +144,8 @@ def plain(shape: Shape, key: Key, value: Any) -> Any:
     return value if isinstance(value, bool) else scalar(shape, key, value)
 
 
-def list_of(item: Reader, wanted: str) -> Reader:
-    """The reader of a list of such items, as a tuple."""
-
-    def read(shape: Shape, key: Key, value: Any) -> Any:
-        if not isinstance(value, list):
-            return shape.wrong(key, value, wanted)
-        got = tuple(item(shape, key, each) for each in value)
-        return BAD if BAD in got else got
-
-    return read
-
-
-texts = list_of(text, "a list of texts")
-numbers = list_of(number, "a list of numbers")
-
-
-def one_or_more(shape: Shape, key: Key, value: Any) -> Any:
-    """A list of texts, or one text for a list of one."""
-    return texts(shape, key, [value] if isinstance(value, str) else value)
-
-
-def _answer(shape: Shape, key: Key, value: Any) -> Any:
+def answer(shape: Shape, key: Key, value: Any) -> Any:
+    """A text, true or false."""
     if isinstance(value, str):
         return text(shape, key, value)
     if isinstance(value, bool):
@@ -169,14 +153,10 @@ def _answer(shape: Shape, key: Key, value: Any) -> Any:
     return shape.wrong(key, value, "a text in quotes, true or false")
 
 
-def answers(shape: Shape, key: Key, value: Any) -> Any:
-    """The answers that meet an `only_when`; one may stand without a list."""
-    return list_of(_answer, "a list of answers")(shape, key, value if isinstance(value, list) else [value])
-
-
-def _identifier(shape: Shape, key: Key) -> bool:
+def is_id(shape: Shape, key: Key) -> bool:
+    """Whether the last part of a key is an id; if not, that is kept as a problem."""
     name = key[-1]
-    if _ID.fullmatch(name) and len(name) <= LONGEST_NAME:
+    if re.fullmatch(ID, name) and len(name) <= LONGEST_NAME:
         return True
     better = re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-")[:LONGEST_NAME]
     shape.add(
@@ -186,41 +166,7 @@ def _identifier(shape: Shape, key: Key) -> bool:
     return False
 
 
-def map_of(item: Reader, ids: bool = False) -> Reader:
-    """The reader of a table of such items; its keys are ids where that is asked."""
-
-    def read(shape: Shape, key: Key, value: Any) -> Any:
-        if not isinstance(value, dict):
-            return shape.wrong(key, value, "a table, as { … }")
-        return pairs_of(shape, (((*key, name), each) for name, each in value.items()), len(key), item, ids)
-
-    return read
-
-
-def pairs_of(
-    shape: Shape,
-    pairs: Iterable[tuple[Key, Any]],
-    depth: int,
-    item: Reader,
-    ids: bool,
-) -> Any:
-    """A table from full keys and values; what stands below `depth` becomes the name, with dots."""
-    got = {}
-    for key, value in pairs:
-        if not ids or _identifier(shape, key):
-            got[".".join(key[depth:])] = item(shape, key, value)
-        else:
-            got[""] = BAD
-    return BAD if any(value is BAD for value in got.values()) else got
-
-
-def limit(shape: Shape, key: Key, value: Any) -> Any:
-    """One limit, or one for each member."""
-    return map_of(scalar)(shape, key, value) if isinstance(value, dict) else scalar(shape, key, value)
-
-
-def members(shape: Shape, key: Key, value: Any) -> Any:
-    """The members of a set."""
-    got = texts(shape, key, value)
-    fine = got is not BAD and not [name for name in got if not _identifier(shape, (*key, name))]
-    return got if fine else BAD
+def identifier(shape: Shape, key: Key, value: Any) -> Any:
+    """An id in a list."""
+    got = text(shape, key, value)
+    return got if got is not BAD and is_id(shape, (*key, got)) else BAD

@@ -1,0 +1,114 @@
+"""Who worked when, what was agreed, who carries on."""
+
+from __future__ import annotations
+
+from jobtrack.job.acts.base import APART, OF_JOB, Act, Names, Option, commas, with_reason
+
+
+class ClockAct(Act, frozen=True):
+    """The person's clock in this job.
+
+    clock: on, off or break.
+    of: the *on* that an off or a break ends, as ENTRYID/INDEX.
+    """
+
+    kind = "clock"
+    under = APART
+    options = (Option("clock", "your clock in this job", "on|off|break"),)
+
+    clock: str
+    of: Names = ()
+
+    def words(self) -> str:
+        return f"clock {self.clock}"
+
+
+class WorkedAct(Act, frozen=True):
+    """Hours typed afterwards.
+
+    worked: hours.
+    for: whose, if somebody else's.
+    on_day: the day, as 2031-04-02; missing: the day of the entry.
+    """
+
+    kind = "worked"
+    under = OF_JOB
+    options = (Option("worked", "hours typed afterwards", "HOURS", also=("for", "on_day")),)
+
+    worked: float
+    for_: str | None = None
+    on_day: str | None = None
+
+    def words(self) -> str:
+        return commas(f"{self.worked:g} h worked", self.for_ and f"by {self.for_}", self.on_day)
+
+
+class AgreedAct(Act, frozen=True):
+    """What somebody agreed to.
+
+    agreed: who.
+    what: to what, in somebody's own words.
+    how: by telephone, by letter…
+    amount: for how much, as typed.
+    """
+
+    kind = "agreed"
+    under = OF_JOB
+    listed = "agreed"
+    options = (
+        Option(
+            "agreed",
+            "what somebody agreed to; --also how=... --also amount=...",
+            "WHO=TEXT",
+            also=("how", "amount"),
+        ),
+    )
+
+    agreed: str
+    what: str | None = None
+    how: str | None = None
+    amount: str | None = None
+
+    def words(self) -> str:
+        return with_reason(f"agreed, {self.agreed}", commas(self.what, self.how, self.amount))
+
+
+class HandoverAct(Act, frozen=True):
+    """The half-finished job is handed to somebody; the command `handover` records it.
+
+    to: whom.
+    handover: true.
+    """
+
+    kind = "handover"
+    work = False
+    under = OF_JOB
+
+    to: str
+    handover: bool = True
+
+    def words(self) -> str:
+        return f"handed over to {self.to}"
+
+
+class TakenOverAct(Act, frozen=True):
+    """Somebody carries on, having seen what is open.
+
+    taken_over: true.
+    seen: the conditions that were open and were seen.
+    reading: the id of the reading that was taken again.
+    of: the handovers that could be seen, as ENTRYID/INDEX.
+    """
+
+    kind = "taken_over"
+    work = False
+    under = OF_JOB
+    options = (Option("take-over", "take over the job, having seen all that is open"),)
+
+    taken_over: bool = True
+    seen: Names = ()
+    reading: str | None = None
+    of: Names = ()
+
+    def words(self) -> str:
+        return commas("taken over", self.reading and f"{self.reading} taken again")
