@@ -7,10 +7,11 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from jobtrack import units
-from jobtrack.cli.record_acts import ACTS, reading_id
+from jobtrack.cli.record_acts import put
 from jobtrack.cli.record_options import Asked, split
 from jobtrack.cli.saying import DONE, complain, say, typed_name
 from jobtrack.cli.when import when
+from jobtrack.job.acts.registry import OPTIONS
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import SaidAlready
 from jobtrack.job.remarks.effects import effects
@@ -19,9 +20,6 @@ from jobtrack.sheets.words.about_file import locks_line, taken_up_line
 from jobtrack.store.file.writer import Appended, JobFile
 from jobtrack.store.machine import photos
 from jobtrack.template.plan import Ref
-
-LAST = {"finished": 1, "release-hold": 2, "take-over": 3, "close-job": 4, "stop-job": 4, "photo": 5}
-"""These see what the rest of the call recorded, wherever they were typed; a photo is copied last."""
 
 
 def record(options: argparse.Namespace) -> int:
@@ -55,7 +53,7 @@ def _fill(draft: Draft, groups: Sequence[Sequence[Asked]], file: JobFile) -> lis
         if same[0].option == "photo":
             draft.add(photos.take(Path(same[0].value), file.real))
         else:
-            ACTS[same[0].option](draft, same)
+            put(draft, same)
     return slips
 
 
@@ -79,10 +77,11 @@ def _say_of_the_file(file: JobFile, appended: Appended) -> None:
 
 
 def _in_order(asked: Sequence[Asked]) -> list[list[Asked]]:
-    """The acts asked for, the repeats of one reading together, those that look back at the end."""
+    """The acts asked for, repeats of the same together, those that look back at the end."""
     groups: dict[object, list[Asked]] = {}
-    for number, one in enumerate(sorted(asked, key=lambda one: LAST.get(one.option, 0))):
-        key = reading_id(one) if one.option == "reading" else number
+    for number, one in enumerate(sorted(asked, key=lambda one: OPTIONS[one.option][0].turn)):
+        repeats = OPTIONS[one.option][0].repeats
+        key = (one.option, split(one.option, one.value)[0]) if repeats else number
         groups.setdefault(key, []).append(one)
     return list(groups.values())
 
@@ -91,7 +90,7 @@ def _slips(draft: Draft, same: Sequence[Asked]) -> list[str]:
     """Likely slips of the readings, as questions."""
     if same[0].option != "reading" or draft.step is None:
         return []
-    name = reading_id(same[0])
+    name = split("reading", same[0].value)[0]
     reading = draft.planned.step.reading.get(name)
     if reading is None:
         return []

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from jobtrack.cli.saying import BadInput, typed
-from jobtrack.job.acts.said import MET
+from jobtrack.job.acts.registry import OPTIONS
 
 
 @dataclass(slots=True)
@@ -51,7 +51,7 @@ class Also(argparse.Action):
         if not asked:
             raise BadInput(f"--{name} belongs to the act before it; put it behind one")
         act = asked[-1]
-        takes = ALSO.get(act.option, ())
+        takes = OPTIONS[act.option][0].also
         if key not in takes:
             raise BadInput(f"--{act.option} takes no {key!r}; it takes {', '.join(takes) or 'nothing more'}")
         act.also[key] = typed(key, value)
@@ -66,77 +66,26 @@ def split(option: str, text: str) -> tuple[str, str]:
 
 
 def add_options(parser: argparse.ArgumentParser) -> None:
-    """The options of `record`."""
+    """The options of `record`: those that want a text, those that may have one, those that have none."""
     group = parser.add_argument_group("acts, all in one entry")
-    for option, metavar, help in WITH_VALUE:
-        group.add_argument(f"--{option}", metavar=metavar, action=Act, help=help)
-    for option, metavar, help in MAYBE_VALUE:
-        group.add_argument(f"--{option}", metavar=metavar, nargs="?", action=Act, help=help)
-    for option, help in PLAIN:
-        group.add_argument(f"--{option}", nargs=0, action=Act, help=help)
-    for option, metavar, help in MORE:
-        group.add_argument(f"--{option}", metavar=metavar, action=Also, help=help)
+    options = [option for option, _ in OPTIONS.values()]
+    for option in sorted(options, key=lambda one: (not one.text, one.may_be_bare)):
+        count = "?" if option.may_be_bare else None if option.text else 0
+        metavar = option.text or None
+        group.add_argument(f"--{option.name}", action=Act, help=option.help, metavar=metavar, nargs=count)
+    for name, metavar, help in MORE:
+        group.add_argument(f"--{name}", metavar=metavar, action=Also, help=help)
 
 
-ALSO: dict[str, tuple[str, ...]] = {
-    "reading": ("with", "doubt", "mistyped"),
-    "met": ("part", "text"),
-    "torque": ("with",),
-    "weld": ("volts", "minutes", "rod"),
-    "part": ("fate",),
-    "buying": ("from", "due", "price"),
-    "opens": ("member",),
-    "settle": ("whose",),
-    "add-step": ("after", "before"),
-    "worked": ("for", "on_day"),
-    "agreed": ("how", "amount"),
-    "not-needed": ("because",),
-    "stands": ("because",),
-    "stop-job": ("because",),
-    "close-job": ("differently", "tool_lacked", "broke"),
-}
-"""The keys that may be added to each act."""
+def _behind(key: str) -> str:
+    """Behind which options a key may be typed."""
+    return ", ".join(f"--{option.name}" for option, _ in OPTIONS.values() if key in option.also)
 
-WITH_VALUE = (
-    ("reading", "ID=VALUE", "a measured value; again for repeats; --also mistyped=yes corrects a slip"),
-    ("tick", "ID=yes|no", "a check looked at"),
-    ("given", "[VEHICLE.]NAME=VALUE", "something known; ? is don't know yet"),
-    ("note", "TEXT", "a note"),
-    ("private-note", "TEXT", "a note that stays off the sheets"),
-    ("mark", "TEXT", "where inside the step: bolt 3, second stage"),
-    ("met", "WHAT", f"something met that endangers nobody: {', '.join(MET)}; --also part=... text=..."),
-    ("torque", "ID[.MEMBER]=STAGE[:VALUE]", "a fastener's stage: finger, snug, 1, 2, final"),
-    ("weld", "ID=RUN[:AMPS]", "a weld run"),
-    ("part", "ID=QUANTITY", "a part used; --also fate=..."),
-    ("buying", "ID=STATE", "asked, ordered, here, wrong or going back"),
-    ("place", "ID=WHERE", "where a part or a tool is"),
-    ("photo", "FILE", "a photo, copied beside the job"),
-    ("opens", "ID|TEXT", "something unsafe or unfinished, by id or in your own words"),
-    ("closes", "ID[.MEMBER]", "close an open condition by name"),
-    ("settle", "ID=VALUE", "which value counts in a disagreement; --also whose=NAME"),
-    ("add-step", "ID=TITLE", "a step that the template doesn't have; --also before=STEP or after=STEP"),
-    ("clock", "on|off|break", "your clock in this job"),
-    ("worked", "HOURS", "hours typed afterwards"),
-    ("agreed", "WHO=TEXT", "what somebody agreed to; --also how=... --also amount=..."),
-    ("due-done", "ID", "something due afterwards, done"),
-    ("take-in", "HASH", "take in an altered entry, its acts typed again in this call"),
-)
-MAYBE_VALUE = (
-    ("not-needed", "REASON", "the step isn't needed"),
-    ("stands", "REASON", "looked at again, and still right, because"),
-    ("stop-job", "REASON", "the job is stopped, not finished"),
-    ("undo", "ENTRY", "take back your own last entry; again goes one further back; or one by its id"),
-)
-PLAIN = (
-    ("finished", "the step is finished, on the values as they count now"),
-    ("release-hold", "release the hold after the step"),
-    ("swap", "left and right were swapped: the readings change sides"),
-    ("take-over", "take over the job, having seen all that is open"),
-    ("close-job", "close the job"),
-)
+
 MORE = (
-    ("for", "NAME", "whose hours (behind --worked)"),
-    ("on-day", "DATE", "for which day (behind --worked)"),
-    ("because", "TEXT", "the reason (behind --not-needed, --stands, --stop-job)"),
+    ("for", "NAME", f"whose hours (behind {_behind('for')})"),
+    ("on-day", "DATE", f"for which day (behind {_behind('on_day')})"),
+    ("because", "TEXT", f"the reason (behind {_behind('because')})"),
     ("also", "KEY=VALUE", "one more key for the act before it"),
 )
+"""What is added to the act before it; all but the last are short for `--also`."""

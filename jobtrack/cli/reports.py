@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from jobtrack.cli.saying import DONE, BadInput, complain, say, say_json, say_lines, typed_name
+from jobtrack.job.compose import people
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.job.state.damage import Damage
@@ -97,7 +98,7 @@ def handover(options: argparse.Namespace) -> int:
         raise BadInput(f"{out}: there is no such folder; make it first, or name another place")
     file, to = JobFile(Path(options.jobfile)), typed_name("--to", options.to)
     draft = Draft(file.meant, typed_name("--by", options.by), now.local_now())
-    draft.hand_over(to)
+    people.hand_over(draft, to)
     sheet = handover_markdown(draft.job, draft.by, to)
     if out is not None:
         _write_sheet(out, sheet)

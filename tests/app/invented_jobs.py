@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
+from functools import partial
 from pathlib import Path
 
 from textual.app import App
@@ -12,6 +13,7 @@ from textual.widgets import Input
 
 from jobtrack.job.acts.people import AgreedAct
 from jobtrack.job.acts.said import MarkAct, NoteAct
+from jobtrack.job.compose import conditions, people, steps, values
 from jobtrack.job.compose.draft import Draft
 from jobtrack.store.file.beginning import first_acts
 from jobtrack.store.file.writer import JobFile, create
@@ -53,13 +55,13 @@ class Builder:
         planned = self.file.job.steps[step]
         fills: list[Callable[[Draft], object]] = []
         for name, text in readings.items():
-            fills.append(lambda draft, name=name, text=text: draft.reading(name.replace("_", "-"), [text]))  # type: ignore[misc]
+            fills.append(partial(values.reading, name=name.replace("_", "-"), texts=[text]))
         for tick in planned.step.tick:
-            fills.append(lambda draft, tick=tick: draft.tick(tick, True))  # type: ignore[misc]
-        fills.append(lambda draft: draft.finish())
+            fills.append(partial(values.tick, name=tick, yes=True))
+        fills.append(steps.finished)
         self.call(step, *fills)
         if planned.hold:
-            self.call(step, lambda draft: draft.release(), by="Mara Quill")
+            self.call(step, steps.release_hold, by="Mara Quill")
 
 
 def survey(job: Builder) -> None:
@@ -68,7 +70,7 @@ def survey(job: Builder) -> None:
     job.call(
         None,
         lambda d: d.add(AgreedAct("Ruth Dole, inspector", what="comes before paint")),
-        lambda d: d.close("ask-first"),
+        lambda d: conditions.closes(d, "ask-first"),
     )
     job.done("pad-slopes.recipient", gearbox="4", pinion="3.2", pad_left="1.0", pad_right="1.2")
     job.done("pad-slopes.donor", gearbox="4.4", pinion="2.5", pad_left="0.5", pad_right="0.6")
@@ -87,9 +89,9 @@ def strip_down(job: Builder) -> None:
     job.done("donor-axle", ratio="3.9", turning_torque="12 in-lb", backlash="0.15", face_run_out="0.06",
              pilot_run_out="0.08", clear_left="210", clear_right="208", uncut_left="2.0",
              uncut_right="2.2")  # fmt: skip
-    job.call("side-by-side", lambda d: d.given("follow-spacing", "move"), lambda d: d.tick("all-said", True),
-             lambda d: d.finish())  # fmt: skip
-    job.call("side-by-side", lambda d: d.release(), by="Mara Quill")
+    job.call("side-by-side", lambda d: values.given(d, "follow-spacing", "move"),
+             lambda d: values.tick(d, "all-said", True), steps.finished)  # fmt: skip
+    job.call("side-by-side", steps.release_hold, by="Mara Quill")
     for step in ("secure", "disconnect", "axle-out"):
         job.done(step)
     job.done("offer-up", arch_gap="34")
@@ -110,7 +112,7 @@ def surveyed(path: Path, title: str = "Horse-box: axle from the old flat-bed") -
     job = Builder(path, title)
     job.begin(recipient__name="Tarn horse-box", donor__name="Bexley flat-bed", donor__axle_is="loose",
               recipient__rear_plate="1350", recipient__tyre_load="800", donor__rear_plate="1700")  # fmt: skip
-    job.call(None, lambda d: d.clock("on"))
+    job.call(None, lambda d: people.clock(d, "on"))
     survey(job)
     return job.file
 
@@ -122,7 +124,11 @@ def half_done(path: Path) -> JobFile:
     job.file, job.by, job.at = file, "Hob Tansley", START + timedelta(hours=5)
     strip_down(job)
     perch(job, "left")
-    job.call("mark.right", lambda d: d.reading("moved", ["22.8"]), lambda d: d.tick("own-marks", True))
+    job.call(
+        "mark.right",
+        lambda d: values.reading(d, "moved", ["22.8"]),
+        lambda d: values.tick(d, "own-marks", True),
+    )
     job.call("mark.right", lambda d: d.add(MarkAct("scribed, front edge not yet punched")))
     job.call("mark.right", lambda d: d.add(NoteAct("Scriber is in the blue tin")))
     return file
@@ -133,7 +139,7 @@ def handed_over(path: Path) -> JobFile:
     file = half_done(path)
     job = Builder.__new__(Builder)
     job.file, job.by, job.at = file, "Hob Tansley", START + timedelta(hours=24)
-    job.call(None, lambda d: d.hand_over("Ada Prosser"))
+    job.call(None, lambda d: people.hand_over(d, "Ada Prosser"))
     return file
 
 

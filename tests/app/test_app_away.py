@@ -12,6 +12,7 @@ from textual.pilot import Pilot
 from jobtrack.app.main import JobApp
 from jobtrack.job.acts.people import ClockAct
 from jobtrack.job.acts.said import NoteAct
+from jobtrack.job.compose import people
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.time import absence
 from jobtrack.sheets.as_json.job import job_json
@@ -49,7 +50,7 @@ def working(make: Callable[[str], JobFile], folder: object, clock: Clock) -> Job
     file = make("half-done")
     for what, back in (("off", 11), ("on", 10)):
         draft = Draft(file.job, WHO, NOW - timedelta(minutes=back))
-        draft.clock(what)
+        people.clock(draft, what)
         file.append(draft.done(), draft.by, draft.at, id=draft.id)
     return JobApp(file.path.parent, WHO, file)
 

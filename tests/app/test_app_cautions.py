@@ -12,6 +12,7 @@ from jobtrack.app.main import JobApp
 from jobtrack.app.screens.job.step import StepScreen
 from jobtrack.job.acts.base import Act
 from jobtrack.job.acts.values import TickAct
+from jobtrack.job.compose import conditions, steps
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.state.conditions import ASK_FIRST
 from jobtrack.pages.job.conditions import MOST, top_lines
@@ -50,7 +51,7 @@ def put(file: JobFile, step: str | None, *acts: Act | str) -> None:
     last = list(file.job.view.entries)[-1]
     draft = Draft(file.job, "Hob Tansley", last.at, step)
     for act in acts:
-        draft.open(act) if isinstance(act, str) else draft.add(act)
+        conditions.opens(draft, act) if isinstance(act, str) else draft.add(act)
     file.append(draft.done(), draft.by, draft.at, id=draft.id, step=step)
 
 
@@ -239,7 +240,7 @@ def test_a_hold_on_this_page_is_named_where_it_alone_stops_the_next_step(make: M
     """With the marking finished and only its hold unreleased, the foot names the hold and what it stops."""
     file = make("half-done")
     draft = Draft(file.job, "Hob Tansley", list(file.job.view.entries)[-1].at, "mark.right")
-    draft.finish()
+    steps.finished(draft)
     file.append(draft.done(), draft.by, draft.at, id=draft.id, step="mark.right")
     job = file.job
     said = last_line(job, job.steps["mark.right"])

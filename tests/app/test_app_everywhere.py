@@ -26,6 +26,7 @@ from jobtrack.app.screens.reckoner.choosing import ReckonerScreen
 from jobtrack.app.screens.reckoner.working import WorkScreen
 from jobtrack.app.widgets.entry import Entry
 from jobtrack.job.acts.said import NoteAct
+from jobtrack.job.compose import conditions, people, values
 from jobtrack.job.compose.draft import Draft
 from jobtrack.literal import visible
 from jobtrack.store.file import disk
@@ -49,10 +50,10 @@ def odd(folder: Path) -> JobFile:
     job = Builder(folder / "odd.job.toml", ODD)
     job.by = ODD
     job.begin(recipient__name=ODD, donor__name=ODD, donor__axle_is="loose")
-    job.call(None, lambda d: d.clock("on"))
-    job.call("decide", lambda d: d.add(NoteAct(ODD)), lambda d: d.open(ODD))
-    job.call("decide", lambda d: d.reading("rear-load", ["can't [b]reach[/b] [/]"]))
-    job.call(None, lambda d: d.hand_over(ODD))
+    job.call(None, lambda d: people.clock(d, "on"))
+    job.call("decide", lambda d: d.add(NoteAct(ODD)), lambda d: conditions.opens(d, ODD))
+    job.call("decide", lambda d: values.reading(d, "rear-load", ["can't [b]reach[/b] [/]"]))
+    job.call(None, lambda d: people.hand_over(d, ODD))
     return job.file
 
 
@@ -171,7 +172,7 @@ async def test_entries_of_others_appear_without_stealing_the_field(on_job: OnJob
         other = JobFile(app.file.path)
         await pilot.press(*"23.")
         draft = Draft(other.job, "Mara Quill", app.bench.now(), "mark.right")
-        draft.open("jack under the left rail sinks")
+        conditions.opens(draft, "jack under the left rail sinks")
         other.append(draft.done(), draft.by, draft.at, id=draft.id, step="mark.right")
         await pilot.pause(1.6)
         assert any("jack under the left rail" in one.text for one in app.file.job.open_conditions)
@@ -188,7 +189,7 @@ async def test_entries_of_others_are_told(on_job: OnJobs) -> None:
         assert app.file is not None
         other = JobFile(app.file.path)
         draft = Draft(other.job, "Mara Quill", app.bench.now(), "mark.right")
-        draft.reading("moved", ["23.1"])
+        values.reading(draft, "moved", ["23.1"])
         other.append(draft.done(), draft.by, draft.at, id=draft.id, step="mark.right")
         await pilot.pause(1.6)
         assert "Taken in from Mara Quill: mark.right: moved 23.1 (09:41)." in seen(app)

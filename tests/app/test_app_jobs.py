@@ -13,6 +13,7 @@ from jobtrack.app.main import JobApp
 from jobtrack.app.screens.job.step import StepScreen
 from jobtrack.app.screens.jobs import JobsScreen
 from jobtrack.app.widgets.entry import Entry
+from jobtrack.job.compose import ending
 from jobtrack.job.compose.draft import Draft
 from jobtrack.pages.wording import FIRST_WORD
 from jobtrack.store.file.writer import JobFile
@@ -36,7 +37,7 @@ async def test_ended_jobs_come_last(make: Callable[[str], JobFile], on_folder: C
     """A stopped job stands behind the half-finished, whatever its name."""
     stopped = make("half-done")
     draft = Draft(stopped.job, "Hob Tansley", stopped.job.view.entries[-1].at)
-    draft.stop_job("crack at the old weld")
+    ending.stop_job(draft, "crack at the old weld")
     stopped.append(draft.done(), draft.by, draft.at, id=draft.id)
     make("surveyed")
     async with on_folder().run_test(size=(100, 40)) as pilot:

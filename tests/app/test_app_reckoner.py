@@ -19,6 +19,7 @@ from jobtrack.app.screens.reckoner.choosing import ReckonerScreen
 from jobtrack.app.screens.reckoner.working import WorkScreen
 from jobtrack.job.acts.said import NoteAct
 from jobtrack.job.acts.values import ReadingAct
+from jobtrack.job.compose import conditions
 from jobtrack.job.compose.draft import Draft
 from jobtrack.shopmath import catalogue
 from jobtrack.store.file import disk
@@ -367,7 +368,7 @@ async def test_conditions_stay_on_top(on_job: OnJobs) -> None:
         assert app.file is not None
         other = JobFile(app.file.path)
         draft = Draft(other.job, "Mara Quill", app.bench.now(), "donor-axle")
-        draft.open("jack under the left rail sinks")
+        conditions.opens(draft, "jack under the left rail sinks")
         other.append(draft.done(), draft.by, draft.at, id=draft.id, step="donor-axle")
         await pilot.pause(1.6)
         assert "jack under the left rail sinks" in seen(app)

@@ -16,6 +16,7 @@ from jobtrack.job.acts.people import AgreedAct, HandoverAct, TakenOverAct, Worke
 from jobtrack.job.acts.registry import KINDS
 from jobtrack.job.acts.said import MarkAct, MetAct, NoteAct
 from jobtrack.job.acts.steps import AddedStepAct, NotNeededAct, SettledAct, StandsAct, SwappedAct
+from jobtrack.job.compose import mending, people, steps, values
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.state.job import Job
 from jobtrack.pages.job.last_line import last_line
@@ -69,20 +70,21 @@ ON_A_PAGE = {
     "job_stopped": Seen(JobStoppedAct("sold as it is"), "job stopped: sold as it is", of_step=False),
     "taken_in": Seen(TakenInAct(of=("ab",)), "an altered entry taken in", of_step=False),
     "set_aside": Seen(SetAsideAct(of=("ab",)), "a damaged entry set aside", of_step=False),
-    "given": Seen(lambda draft: draft.given("donor.name", "Blue flat-bed"),
+    "given": Seen(lambda draft: values.given(draft, "donor.name", "Blue flat-bed"),
                   "(donor): Blue flat-bed", of_step=False),
     "opens": Seen(OpensAct("The trestle foot is cracked"), "Open: The trestle foot is cracked", of_step=False),
 }  # fmt: skip
 """By kind: an act, and what is read of it on the page of its step, or on that of the job."""
 
 ELSEWHERE: dict[str, tuple[Fill, str | None, Callable[[Job], str], str]] = {
-    "reading": (lambda draft: draft.reading("gap", ["1.2"]), STEP, lambda job: on_step(job), "1.2 mm"),
-    "tick": (lambda draft: draft.tick("clamped", True), STEP, lambda job: on_step(job), "- yes"),
-    "finished": (lambda draft: draft.finish(), STEP, lambda job: step_line(job, STEP), "- finished"),
-    "released": (lambda draft: draft.release(), "mark.right", lambda job: on_step(job, "mark.right"),
+    "reading": (lambda draft: values.reading(draft, "gap", ["1.2"]), STEP, lambda job: on_step(job), "1.2 mm"),
+    "tick": (lambda draft: values.tick(draft, "clamped", True), STEP, lambda job: on_step(job), "- yes"),
+    "finished": (steps.finished, STEP, lambda job: step_line(job, STEP), "- finished"),
+    "released": (steps.release_hold, "mark.right", lambda job: on_step(job, "mark.right"),
                  "Released by Hob Tansley (as typed)"),
-    "clock": (lambda draft: draft.clock("off"), None, lambda job: last_line(job, job.steps[STEP]), "No clock runs."),
-    "undoes": (lambda draft: draft.undo(), "mark.right", lambda job: notes_of_marking(job), "0 notes"),
+    "clock": (lambda draft: people.clock(draft, "off"), None,
+              lambda job: last_line(job, job.steps[STEP]), "No clock runs."),
+    "undoes": (mending.undo, "mark.right", lambda job: notes_of_marking(job), "0 notes"),
 }  # fmt: skip
 """What by its nature stands in a place of its own: the act, its step, where it is read, and what is read there."""
 

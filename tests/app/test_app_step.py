@@ -11,6 +11,7 @@ from textual.widgets import Input
 from jobtrack.app.main import JobApp
 from jobtrack.app.screens.job.step import StepScreen
 from jobtrack.job.acts.said import MarkAct, NoteAct
+from jobtrack.job.compose import values
 from jobtrack.job.compose.draft import Draft
 from jobtrack.store.file.writer import JobFile
 
@@ -263,7 +264,7 @@ async def measured_apart(app: JobApp) -> None:
     job = file.job
     for by, text in (("Hob Tansley", "0.15"), ("Mara Quill", "0.21")):
         draft = Draft(job, by, app.bench.now(), "donor-axle")
-        draft.reading("backlash", [text])
+        values.reading(draft, "backlash", [text])
         file.append(draft.done(), draft.by, draft.at, id=draft.id, step="donor-axle")
 
 

@@ -12,6 +12,7 @@ from test_cli_stranger import RAW, SPITE, spiteful
 
 from jobtrack.app.main import JobApp
 from jobtrack.job.acts.said import MarkAct, NoteAct
+from jobtrack.job.compose import conditions
 from jobtrack.store.file.writer import JobFile, create
 from jobtrack.store.machine.jobs_folder import template_path
 from jobtrack.template.load import load
@@ -27,7 +28,10 @@ def hostile(folder: Path) -> JobFile:
     job.by = f"W {SPITE}"
     job.begin(recipient__name=SPITE, donor__name=SPITE)
     job.call(
-        "decide", lambda d: d.add(NoteAct(SPITE)), lambda d: d.add(MarkAct(SPITE)), lambda d: d.open(SPITE)
+        "decide",
+        lambda d: d.add(NoteAct(SPITE)),
+        lambda d: d.add(MarkAct(SPITE)),
+        lambda d: conditions.opens(d, SPITE),
     )
     return job.file
 

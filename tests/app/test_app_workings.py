@@ -11,6 +11,7 @@ import pytest
 from invented_jobs import START
 
 from jobtrack.job.about import About
+from jobtrack.job.compose import values
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.state.job import Job
 from jobtrack.pages.step.workings_here import working_lines
@@ -100,6 +101,6 @@ def test_a_list_stands_as_it_was_read(tmp_path: Path) -> None:
     }
     file = create(tmp_path / "one.job.toml", "one", "One", template)
     draft = Draft(file.job, "Hob Tansley", START, "it")
-    draft.reading("took", ["3.5", "5 h", "4.2"])
+    values.reading(draft, "took", ["3.5", "5 h", "4.2"])
     file.append(draft.done(), draft.by, draft.at, id=draft.id, step="it")
     assert "took: 3.5 h, 5 h, 4.2 h (3 items). By learned-time." in shown(file.job, "it")

@@ -8,9 +8,8 @@ from typing import Any
 import pytest
 from cli_calls import Shop
 
-from jobtrack.cli.record_options import ALSO, MAYBE_VALUE, PLAIN, WITH_VALUE
 from jobtrack.job.acts.base import UnknownAct
-from jobtrack.job.acts.registry import KINDS
+from jobtrack.job.acts.registry import KINDS, OPTIONS
 from jobtrack.store.file.writer import JobFile
 from jobtrack.store.text.acts import read_act
 
@@ -141,16 +140,16 @@ def test_a_job_with_any_act_in_it_is_shown(shop: Shop, case: Case) -> None:
 
 def test_every_kind_is_among_them() -> None:
     """All but what other commands write: `handover`, a block taken in, one that `merge --without` set aside."""
-    elsewhere = {"handover", "taken_in", "set_aside"}
+    elsewhere = {"taken_in"} | {name for name, kind in KINDS.items() if not kind.options}
     assert {case.kind for case in CASES} == set(KINDS) - elsewhere
+    assert elsewhere == {"handover", "taken_in", "set_aside"}
 
 
 def test_every_option_and_key_is_among_them() -> None:
     """No option of `record` and no key of `--also` is left out."""
     used = [word.removeprefix("--") for case in CASES for word in case.call if word.startswith("--")]
-    options = {option for option, *_ in (*WITH_VALUE, *MAYBE_VALUE, *PLAIN)}
-    assert options - set(used) == {"take-in"}
-    for option, keys in ALSO.items():
+    assert set(OPTIONS) - set(used) == {"take-in"}
+    for option, keys in ((name, option.also) for name, (option, _) in OPTIONS.items()):
         calls = [case.call for case in CASES if f"--{option}" in case.call]
         typed = {
             word.partition("=")[0].removeprefix("--").replace("-", "_") for call in calls for word in call

@@ -18,6 +18,7 @@ from jobtrack.job.about import About
 from jobtrack.job.acts.base import Act, replace
 from jobtrack.job.acts.entry import Entry
 from jobtrack.job.acts.said import NoteAct
+from jobtrack.job.compose import conditions, ending, mending, people, steps, values
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.state.job import Job
 from jobtrack.store.file.beginning import first_acts
@@ -123,15 +124,15 @@ def marked(moved: str = "22.8", side: str = "left") -> Copy:
 
 
 def read(name: str, *texts: str) -> Do:
-    return lambda draft: draft.reading(name, texts)
+    return lambda draft: values.reading(draft, name, texts)
 
 
 def tick(name: str, yes: bool = True) -> Do:
-    return lambda draft: draft.tick(name, yes)
+    return lambda draft: values.tick(draft, name, yes)
 
 
 def given(name: str, text: str) -> Do:
-    return lambda draft: draft.given(name, text)
+    return lambda draft: values.given(draft, name, text)
 
 
 def note(text: str = "seen") -> Do:
@@ -139,37 +140,37 @@ def note(text: str = "seen") -> Do:
 
 
 def close(name: str) -> Do:
-    return lambda draft: draft.close(name)
+    return lambda draft: conditions.closes(draft, name)
 
 
 def opens(text: str) -> Do:
-    return lambda draft: draft.open(text)
+    return lambda draft: conditions.opens(draft, text)
 
 
 def stands(because: str = "looked again") -> Do:
-    return lambda draft: draft.stands(because)
+    return lambda draft: steps.stands(draft, because)
 
 
 def settle(name: str, text: str, whose: str | None = None) -> Do:
-    return lambda draft: draft.settle(name, text, whose)
+    return lambda draft: steps.settle(draft, name, text, whose)
 
 
 def clock(what: str) -> Do:
-    return lambda draft: draft.clock(what)
+    return lambda draft: people.clock(draft, what)
 
 
 def undo_named(entry: Entry) -> Do:
-    return lambda draft: draft.undo(entry.id)
+    return lambda draft: mending.undo(draft, entry.id)
 
 
 def not_needed(because: str = "") -> Do:
-    return lambda draft: draft.not_needed(because or None)
+    return lambda draft: steps.not_needed(draft, because or None)
 
 
-finish: Do = Draft.finish
-release: Do = Draft.release
-undo: Do = Draft.undo
-close_job: Do = Draft.close_job
+finish: Do = steps.finished
+release: Do = steps.release_hold
+undo: Do = mending.undo
+close_job: Do = ending.close_job
 
 
 def open_names(job: Job) -> list[str]:

@@ -29,6 +29,7 @@ from record_builders import (
     undo,
 )
 
+from jobtrack.job.compose import conditions
 from jobtrack.job.state.conditions import OpenCondition
 from jobtrack.job.state.job import Job
 from jobtrack.store.copies.intact import examine
@@ -52,7 +53,7 @@ FIRST: tuple[Call, ...] = (
     (None, (undo,)),
     (None, (opens("wedge under the left wheel"),)),
     (None, (opens("lamp lead across the floor"),)),
-    (None, (lambda draft: draft.close(draft.job.all_open[-1].name),)),
+    (None, (lambda draft: conditions.closes(draft, draft.job.all_open[-1].name),)),
     ("tack.left", (read("other", "2.0"), read("slope", "2.1"))),
     ("cold.left", (tick("looked"), finish)),
     (None, (undo,)),

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from record_builders import DONOR, Do, finish, marked, note, read, release, surveyed, tick, undo
 
+from jobtrack.job.compose import steps
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import SaidAlready
 from jobtrack.job.remarks.problems import left_open
@@ -92,6 +93,6 @@ def test_a_call_that_holds_nothing_else_is_asked_of_its_state() -> None:
     """Composing the second *finished* is no error; only writing it down would be."""
     copy = surveyed()
     draft = Draft(copy.job, "Wim", copy.entries[-1].at, DONOR)
-    draft.finish()
+    steps.finished(draft)
     with pytest.raises(SaidAlready):
         draft.done()

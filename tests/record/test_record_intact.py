@@ -12,6 +12,7 @@ from record_builders import DONOR, WORK, file_with, new_file, note, read, record
 
 from jobtrack.job.acts.base import replace
 from jobtrack.job.acts.said import NoteAct
+from jobtrack.job.compose import mending
 from jobtrack.store.copies.intact import examine, intact
 from jobtrack.store.file.reader import JobFileError
 from jobtrack.store.file.writer import JobFile, NotRecorded
@@ -155,7 +156,7 @@ def test_an_altered_entry_taken_in(tmp_path: Path) -> None:
     record(
         opened,
         "pin-spacing.recipient",
-        lambda draft: draft.take_in(lost),
+        lambda draft: mending.take_in(draft, lost),
         read("spacing", "38 in"),
         number=20,
     )

@@ -26,6 +26,7 @@ from record_builders import (
 )  # fmt: skip
 
 from jobtrack.job.acts.said import NoteAct
+from jobtrack.job.compose import values
 from jobtrack.job.compose.draft import Draft, new_id
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.store.copies.intact import intact
@@ -252,7 +253,7 @@ def test_entered_later_than_done(tmp_path: Path) -> None:
     """`typed_at` is kept beside `at`."""
     file = new_file(tmp_path)
     draft = Draft(file.job, "Wim", minutes(0), DONOR, id=entry_id(1))
-    draft.reading("spacing", ["1012"])
+    values.reading(draft, "spacing", ["1012"])
     file.append(draft.done(), draft.by, draft.at, id=draft.id, step=DONOR, typed_at=minutes(90))
     [entry] = JobFile(file.path).job.view.entries
     assert (entry.at, entry.typed_at) == (minutes(0), minutes(90))

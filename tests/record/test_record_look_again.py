@@ -25,6 +25,7 @@ from record_builders import (
 
 from jobtrack.job.acts.steps import StandsAct
 from jobtrack.job.acts.values import ReadingAct
+from jobtrack.job.compose import steps
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.job.remarks.problems import step_problems
 from jobtrack.job.state.job import FINISHED, IN_HAND, LOOK_AGAIN, RELEASED, RELEASED_BEFORE
@@ -253,7 +254,7 @@ def test_one_stands_for_several_steps() -> None:
     copy = marked("22.8")
     copy.call("mark.right", read("moved", "22.8"), tick("scribed"), finish)
     copy.call(DONOR, read("spacing", "1013"), finish)
-    copy.call(MARK, lambda draft: draft.stands("both measured again", [MARK, "mark.right"]))
+    copy.call(MARK, lambda draft: steps.stands(draft, "both measured again", [MARK, "mark.right"]))
     assert [copy.job.state(step) for step in (MARK, "mark.right")] == [FINISHED, FINISHED]
 
 

@@ -19,6 +19,7 @@ from record_builders import (
     tick,
 )
 
+from jobtrack.job.compose import mending
 from jobtrack.store.copies.intact import intact
 from jobtrack.store.copies.merge import Merged, merge_files
 from jobtrack.store.file.reader import JobFileError
@@ -144,7 +145,7 @@ def test_a_block_that_was_taken_in_stops_nothing(tmp_path: Path) -> None:
     file, bad = damaged(tmp_path, b"965.2", b"965.3")
     opened = JobFile(bad)
     lost = file.blocks[1].hash
-    record(opened, RECIPIENT, lambda draft: draft.take_in(lost), read("spacing", "38 in"), number=20)
+    record(opened, RECIPIENT, lambda draft: mending.take_in(draft, lost), read("spacing", "38 in"), number=20)
     assert merge_files([bad]).stopped_by == ()
 
 

@@ -25,7 +25,7 @@ from record_builders import (
 from record_builders import template as small
 
 from jobtrack.job.about import About
-from jobtrack.job.compose.draft import Draft
+from jobtrack.job.compose import ending, steps
 from jobtrack.job.remarks.problems import step_problems
 from jobtrack.job.state.job import Job
 from jobtrack.template.load import build
@@ -228,14 +228,14 @@ def test_go_or_stop_holds_what_comes_behind() -> None:
 def test_nothing_is_next_once_the_job_has_ended() -> None:
     """A job that was stopped has no next step."""
     copy = surveyed()
-    copy.call(None, lambda draft: draft.stop_job("sold"))
+    copy.call(None, lambda draft: ending.stop_job(draft, "sold"))
     assert copy.job.next_steps == []
 
 
 def test_an_added_step_stands_behind_the_one_named() -> None:
     """A step put in while the job runs comes behind that one, and can be worked on like any other."""
     copy = surveyed()
-    copy.call(None, lambda draft: draft.add_step("seat", "Clean the seat", DONOR))
+    copy.call(None, lambda draft: steps.add_step(draft, "seat", "Clean the seat", DONOR))
     assert list(copy.job.steps)[:3] == [RECIPIENT, DONOR, "seat"]
     assert copy.job.state("seat") == "next"
     copy.call("seat", finish)
@@ -245,7 +245,7 @@ def test_an_added_step_stands_behind_the_one_named() -> None:
 def test_an_added_step_stands_ahead_of_the_one_named() -> None:
     """Put in before another, it waits for what that one waited for, and that one waits for it."""
     copy = surveyed()
-    copy.call(None, lambda draft: draft.add_step("seat", "Clean the seat", None, "mark.left"))
+    copy.call(None, lambda draft: steps.add_step(draft, "seat", "Clean the seat", None, "mark.left"))
     order = list(copy.job.steps)
     assert order.index("seat") + 1 == order.index("mark.left")
     assert (copy.job.state("seat"), copy.job.state("mark.left")) == ("next", "to come")
@@ -257,7 +257,7 @@ def test_an_added_step_stands_ahead_of_the_one_named() -> None:
 def test_a_step_added_before_one_that_is_finished_unsettles_nothing() -> None:
     """What is done stays done, and no problem is written against it."""
     copy = surveyed()
-    copy.call(None, lambda draft: draft.add_step("seat", "Clean the seat", None, DONOR))
+    copy.call(None, lambda draft: steps.add_step(draft, "seat", "Clean the seat", None, DONOR))
     assert copy.job.state(DONOR) == "finished"
     assert step_problems(copy.job, DONOR) == step_problems(surveyed().job, DONOR)
 
@@ -266,7 +266,7 @@ def test_added_steps_can_stand_among_each_other() -> None:
     """One may go before an added one, and another behind it; each waits for the one ahead."""
     copy = surveyed()
     for new, after, before in (("seat", DONOR, None), ("wash", None, "seat"), ("paint", "seat", None)):
-        copy.call(None, partial(Draft.add_step, step=new, title=new, after=after, before=before))
+        copy.call(None, partial(steps.add_step, step=new, title=new, after=after, before=before))
     assert list(copy.job.steps)[1:5] == [DONOR, "wash", "seat", "paint"]
     assert [copy.job.state(one) for one in ("wash", "seat", "paint")] == ["next", "to come", "to come"]
 
@@ -274,8 +274,8 @@ def test_added_steps_can_stand_among_each_other() -> None:
 def test_an_added_step_whose_place_is_gone_stands_last() -> None:
     """With the step it stood before undone, it is at the end and can be worked on."""
     copy = surveyed()
-    copy.call(None, lambda draft: draft.add_step("seat", "Clean the seat", DONOR))
-    copy.call(None, lambda draft: draft.add_step("wash", "Wash it", None, "seat"), by="Ada")
+    copy.call(None, lambda draft: steps.add_step(draft, "seat", "Clean the seat", DONOR))
+    copy.call(None, lambda draft: steps.add_step(draft, "wash", "Wash it", None, "seat"), by="Ada")
     copy.call(None, undo, by="Wim")
     assert list(copy.job.steps)[-1] == "wash"
     assert copy.job.state("wash") == "next"
@@ -284,8 +284,8 @@ def test_an_added_step_whose_place_is_gone_stands_last() -> None:
 def test_an_added_step_can_be_undone() -> None:
     """With its adding undone, the step is gone, and so is what waited for it."""
     copy = surveyed()
-    copy.call(None, lambda draft: draft.add_step("seat", "Clean the seat", DONOR))
-    copy.call(None, lambda draft: draft.add_step("paint", "Paint the seat", "seat"), by="Ada")
+    copy.call(None, lambda draft: steps.add_step(draft, "seat", "Clean the seat", DONOR))
+    copy.call(None, lambda draft: steps.add_step(draft, "paint", "Paint the seat", "seat"), by="Ada")
     copy.call("paint", finish, by="Ada")
     copy.call(None, undo, by="Wim")
     assert "seat" not in copy.job.steps

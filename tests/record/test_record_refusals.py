@@ -25,9 +25,10 @@ from record_builders import (
     undo,
 )  # fmt: skip
 
-from jobtrack.job.acts.doing import TorqueAct, WeldAct
+from jobtrack.job.acts.doing import WeldAct
 from jobtrack.job.acts.people import WorkedAct
 from jobtrack.job.acts.said import MarkAct, NoteAct
+from jobtrack.job.compose import doing, ending, mending, people, said, steps, values
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.job.remarks.problems import job_problems, step_problems
@@ -35,7 +36,8 @@ from jobtrack.units import UnitError
 
 NEVER: tuple[tuple[str, Do], ...] = (
     ("tack.left", read("slope", "2")), ("cold.left", tick("looked", yes=False)), ("nuts", note()),
-    ("nuts", lambda draft: draft.add(MarkAct("bolt 1"))), ("nuts", lambda draft: draft.torque(TorqueAct("nuts", "1"))),
+    ("nuts", lambda draft: draft.add(MarkAct("bolt 1"))),
+    ("nuts", lambda draft: doing.torque(draft, "nuts.1", "final")),
     ("tack.right", lambda draft: draft.add(WeldAct("bracket"))), ("nuts", given("step-height", "400")),
     ("nuts", lambda draft: draft.add(WorkedAct(1.5))), ("nuts", clock("on")), ("nuts", finish),
 )  # fmt: skip
@@ -49,7 +51,7 @@ def with_hold_unreleased() -> Copy:
 
 def stopped() -> Copy:
     copy = surveyed()
-    copy.call(None, lambda draft: draft.stop_job("sold"))
+    copy.call(None, lambda draft: ending.stop_job(draft, "sold"))
     return copy
 
 
@@ -97,21 +99,21 @@ REFUSED: tuple[tuple[str | None, Do, str], ...] = (
     (None, given("step-height", ">400"), "step-height wants one number in mm"),
     (None, read("moved", "23"), "this belongs to a step"),
     (None, finish, "this belongs to a step"),
-    ("nuts", lambda draft: draft.torque(TorqueAct("bolts")), "no torque 'bolts' in nuts; there are: nuts"),
+    ("nuts", lambda draft: doing.torque(draft, "bolts", "final"), "no torque 'bolts' in nuts; there are: nuts"),
     (None, clock("off"), "Jo has no clock on in this job"),
     (None, clock("pause"), "the clock goes on, off or break"),
-    (None, lambda draft: draft.hand_over(" "), "say to whom"),
-    (None, Draft.take_over, "no handover is recorded"),
-    (None, lambda draft: draft.stop_job(" "), "say why"),
-    (None, lambda draft: draft.due_done("oil"), "nothing due afterwards is called 'oil'; there are: nuts"),
-    (None, lambda draft: draft.take_in("ff"), "no altered entry with the hash 'ff'"),
-    ("nuts", Draft.swap, "nuts isn't done on two sides"),
-    (None, lambda draft: draft.add_step("nuts", "Nuts", None), "'nuts' can't be a new step's id"),
-    (None, lambda draft: draft.add_step("seat", "Seat", "nowhere"), "no step 'nowhere' in this job"),
-    (None, lambda draft: draft.add_step("seat", "Seat", None, "mark"), "did you mean mark.left or mark.right?"),
-    (None, lambda draft: draft.add_step("seat", "Seat", "nuts", "height"), "say which of the two"),
-    (None, lambda draft: draft.met("rusty"), "sheared, seized, cracked, missing, worn, other; not 'rusty'"),
-    ("mark.left", lambda draft: draft.reading("moved", ["23"], mistyped=True), "no value yet that could be"),
+    (None, lambda draft: people.hand_over(draft, " "), "say to whom"),
+    (None, people.take_over, "no handover is recorded"),
+    (None, lambda draft: ending.stop_job(draft, " "), "say why"),
+    (None, lambda draft: ending.due_done(draft, "oil"), "nothing due afterwards is called 'oil'; there are: nuts"),
+    (None, lambda draft: mending.take_in(draft, "ff"), "no altered entry with the hash 'ff'"),
+    ("nuts", steps.swap, "nuts isn't done on two sides"),
+    (None, lambda draft: steps.add_step(draft, "nuts", "Nuts", None), "'nuts' can't be a new step's id"),
+    (None, lambda draft: steps.add_step(draft, "seat", "Seat", "nowhere"), "no step 'nowhere' in this job"),
+    (None, lambda draft: steps.add_step(draft, "seat", "Seat", None, "mark"), "did you mean mark.left or mark.right?"),
+    (None, lambda draft: steps.add_step(draft, "seat", "Seat", "nuts", "height"), "say which of the two"),
+    (None, lambda draft: said.met(draft, "rusty"), "sheared, seized, cracked, missing, worn, other; not 'rusty'"),
+    ("mark.left", lambda draft: values.reading(draft, "moved", ["23"], mistyped=True), "no value yet that could be"),
     (None, lambda draft: None, "nothing to record"),
     (None, note("x" * 8193), "a note is at most 8192 bytes"),
     ("marks.left", note(), "no step 'marks.left' in this job; did you mean mark.left"),
@@ -222,7 +224,7 @@ def test_what_came_between_looking_and_closing_is_unseen() -> None:
     """An entry that came in after the closing was made up, and before it was written, wasn't seen by it."""
     copy = done_but()
     drafted = Draft(copy.job, "Wim", copy.entries[-1].at, None, id="closing")
-    drafted.close_job()
+    ending.close_job(drafted)
     copy.call("height", read("gap", "0.5"), by="Ada")
     copy.put(drafted.done(), drafted)
     assert "recorded beside the closing: height, by Ada" in job_problems(copy.job)
@@ -233,7 +235,7 @@ def test_stopped_wins_over_closed() -> None:
     copy = done_but()
     other = copy.split("other")
     copy.call(None, close_job)
-    other.call(None, lambda draft: draft.stop_job("frame cracked"))
+    other.call(None, lambda draft: ending.stop_job(draft, "frame cracked"))
     assert copy.take(other).job.ended == "stopped"
 
 
@@ -254,8 +256,8 @@ def test_a_draft_made_up_again_under_its_name_holds_only_its_own() -> None:
     copy = Copy()
     for typed in ("1012", "1013"):
         draft = Draft(copy.job, "Wim", next(copy.clock), DONOR, id="retried")
-        draft.reading("spacing", [typed])
-        draft.finish()
+        values.reading(draft, "spacing", [typed])
+        steps.finished(draft)
     assert draft.did[-1].as_dict()["on"] == {f"{DONOR}.spacing": 1013.0}
 
 

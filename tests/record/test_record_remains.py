@@ -9,6 +9,7 @@ from record_builders import DONOR, Copy, note, opens, read, surveyed, tick
 from record_damage import Whole, opened
 
 from jobtrack.job.acts.mending import SetAsideAct
+from jobtrack.job.compose import conditions
 from jobtrack.job.state import order
 from jobtrack.job.state.conditions import OpenCondition
 from jobtrack.job.state.damage import NOTHING, Legible
@@ -95,7 +96,7 @@ def test_what_a_sound_entry_opened_is_not_ascribed_to_a_damaged_one() -> None:
     """A later entry of a step whose opening is sound, and closed since, is not said to have opened it."""
     copy = surveyed()
     copy.call("mark.left", read("moved", "23"))
-    copy.call(None, lambda draft: draft.close("unread.left"))
+    copy.call(None, lambda draft: conditions.closes(draft, "unread.left"))
     copy.call("mark.left", tick("scribed"))
     assert lost(altered(copy, b"scribed", b"scr\x00bed")).perhaps == ()
 
@@ -104,7 +105,7 @@ def test_what_may_be_open_stops_a_step_that_must_not_meet_it() -> None:
     """A step that must wait while something is open waits where that may be so, and what was done isn't blamed."""
     copy = surveyed()
     copy.call("tack.left", read("other", "2.0"))
-    copy.call(None, lambda draft: draft.close("tacked.left"))
+    copy.call(None, lambda draft: conditions.closes(draft, "tacked.left"))
     copy.call("nuts", tick("painted"))
     whole = Whole.of(copy).job
     copy = surveyed()
@@ -130,7 +131,7 @@ def test_an_entry_that_was_set_aside_has_a_tag() -> None:
     gone = copy.entries[1]
     copy.call(None, lambda draft: draft.add(SetAsideAct(of=(gone.hash,))), opens("an entry was set aside"))
     assert tags(copy.job) == ["UNKNOWN: ENTRY SET ASIDE"]
-    copy.call(None, lambda draft: draft.close(draft.job.all_open[0].name))
+    copy.call(None, lambda draft: conditions.closes(draft, draft.job.all_open[0].name))
     assert tags(copy.job) == []
 
 

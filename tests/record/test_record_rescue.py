@@ -15,6 +15,7 @@ from watched_os import WatchedOs
 
 from jobtrack.job.acts.entry import Entry
 from jobtrack.job.acts.said import NoteAct
+from jobtrack.job.compose import values
 from jobtrack.job.compose.draft import Draft
 from jobtrack.store.copies.intact import intact
 from jobtrack.store.file import disk
@@ -95,7 +96,7 @@ def test_a_second_reading_replaces_the_first_that_waits(tmp_path: Path) -> None:
     file = file_with(tmp_path, WORK[:1])
     refused(file, 10, RECIPIENT, "965")
     draft = Draft(file.meant, "Wim", minutes(11), RECIPIENT, id=entry_id(11))
-    draft.reading("spacing", ["966"])
+    values.reading(draft, "spacing", ["966"])
     with system(no_room(tmp_path)), pytest.raises(NotRecorded):
         file.append(draft.done(), draft.by, draft.at, id=draft.id, step=RECIPIENT)
     assert file.job.places.reading(RECIPIENT, "spacing").acts == ()

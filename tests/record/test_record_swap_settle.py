@@ -17,7 +17,7 @@ from record_builders import (
     undo,
 )  # fmt: skip
 
-from jobtrack.job.compose.draft import Draft
+from jobtrack.job.compose import steps
 from jobtrack.job.compose.refusal import Refused
 
 LEFT, RIGHT = "mark.left", "mark.right"
@@ -38,17 +38,17 @@ def both_sides() -> Copy:
 def test_a_swap_changes_the_sides_of_the_readings() -> None:
     """After a swap each side has the other's reading, and both finished steps are to be looked at again."""
     copy = both_sides()
-    copy.call(LEFT, Draft.swap)
+    copy.call(LEFT, steps.swap)
     assert values(copy) == (24.0, 22.8)
     assert [copy.job.state(step) for step in (LEFT, RIGHT)] == ["look again", "look again"]
 
 
 def test_a_swap_can_be_undone_and_done_twice() -> None:
     """Undone, or swapped once more, every reading is back on its side and the steps stand."""
-    for again in (undo, Draft.swap):
+    for again in (undo, steps.swap):
         copy = both_sides()
-        copy.call(LEFT, Draft.swap)
-        copy.call(LEFT if again is Draft.swap else None, again)
+        copy.call(LEFT, steps.swap)
+        copy.call(LEFT if again is steps.swap else None, again)
         assert values(copy) == (22.8, 24.0)
         assert copy.job.state(LEFT) == "finished"
 
@@ -57,7 +57,7 @@ def test_a_swap_reaches_only_what_it_saw() -> None:
     """A reading taken elsewhere beside the swap stays on its side, in disagreement with the one that came over."""
     copy = both_sides()
     other = copy.split("other")
-    copy.call(LEFT, Draft.swap)
+    copy.call(LEFT, steps.swap)
     other.call(LEFT, read("moved", "23.1"), by="Ada")
     copy.take(other)
     standing = copy.job.places.reading(LEFT, "moved")
@@ -69,7 +69,7 @@ def test_a_swap_reaches_only_what_it_saw() -> None:
 def test_a_reading_after_a_swap_stays_where_it_was_taken() -> None:
     """Measured again after the swap, the new value counts on its own side."""
     copy = both_sides()
-    copy.call(LEFT, Draft.swap)
+    copy.call(LEFT, steps.swap)
     copy.call(LEFT, read("moved", "23.3"))
     assert values(copy) == (23.3, 22.8)
 
@@ -78,7 +78,7 @@ def test_a_swap_of_one_side_alone() -> None:
     """With one side measured, the swap leaves that side without a reading."""
     copy = surveyed()
     copy.call(LEFT, read("moved", "22.8"))
-    copy.call(RIGHT, Draft.swap)
+    copy.call(RIGHT, steps.swap)
     assert values(copy) == (None, 22.8)
 
 

@@ -13,6 +13,7 @@ from record_histories import snapshot
 
 from jobtrack.job.acts.entry import Entry
 from jobtrack.job.acts.said import NoteAct
+from jobtrack.job.compose import mending
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
 
@@ -144,7 +145,7 @@ def test_undo_gives_the_entry_that_it_takes_back() -> None:
     copy = surveyed()
     last = copy.call(DONOR, note("Rain."))
     copy.call(None, note("Mine."), by="Ada")
-    assert Draft(copy.job, "Wim", last.at).undo() == last
+    assert mending.undo(Draft(copy.job, "Wim", last.at)) == last
 
 
 @pytest.mark.parametrize(
@@ -161,7 +162,7 @@ def test_what_isnt_ones_own_or_counts_no_more_isnt_undone(by: str, name: str, wh
     named = {"wims": copy.call(None, note("mine")).id, "undone": copy.call(None, note("slip")).id}
     copy.call(None, undo)
     with pytest.raises(Refused) as caught:
-        copy.call(None, lambda draft: draft.undo(named.get(name, name)), by=by)
+        copy.call(None, lambda draft: mending.undo(draft, named.get(name, name)), by=by)
     assert why in str(caught.value)
 
 

@@ -14,6 +14,7 @@ from jobtrack.job.acts.entry import Entry
 from jobtrack.job.acts.mending import UndoesAct
 from jobtrack.job.acts.said import NoteAct
 from jobtrack.job.acts.values import ReadingAct
+from jobtrack.job.compose import values
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.state.history import History
 from jobtrack.job.state.job import Job
@@ -126,7 +127,7 @@ def test_a_draft_is_as_it_was_while_others_record() -> None:
     """What comes in while somebody types has the draft's own bit in the history below, and isn't seen by it."""
     copy = surveyed()
     draft = Draft(copy.job, "Wim", copy.entries[-1].at, "mark.left")
-    draft.reading("moved", ("23",))
+    values.reading(draft, "moved", ("23",))
     was = snapshot(draft.job)
     copy.call(DONOR, read("spacing", "990"), finish, by="Ada")
     assert snapshot(draft.job) == was

@@ -31,6 +31,7 @@ from jobtrack.job.acts.steps import (
     SwappedAct,
 )
 from jobtrack.job.acts.values import GivenAct, ReadingAct, TickAct
+from jobtrack.job.compose import conditions, ending, mending, people, steps
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.state.job import Job
 from jobtrack.sheets.as_json.job import job_json
@@ -96,22 +97,22 @@ EXAMPLES: dict[type[Act], Example] = {
     ),
     PhotoAct: Example(add(PhotoAct("hook-7.jpg", "00ff")), "photo hook-7.jpg", "tack",
                       data='"photo": "hook-7.jpg"'),
-    OpensAct: Example(lambda draft: draft.open("Smell by the tank"), "Smell by the tank"),
+    OpensAct: Example(lambda draft: conditions.opens(draft, "Smell by the tank"), "Smell by the tank"),
     ClosesAct: Example(close("ask-first"), f"closed: ask-first ({WHO}",
                        data='"words": "closed: ask-first"'),
     ReleasedAct: Example(release, f"Released by {WHO} (as typed)", "plate.left", data='"state": "released"'),
     FinishedAct: Example(finish, f"finished ({WHO}", "spacing.donor", data='"kind": "finished"'),
-    NotNeededAct: Example(lambda draft: draft.not_needed("the old one fits"),
+    NotNeededAct: Example(lambda draft: steps.not_needed(draft, "the old one fits"),
                           "marked not needed: the old one fits", "nuts"),
     StandsAct: Example(add(StandsAct(("nuts",), "seen with the lamp")),
                        "looked at again, nuts stands: seen with the lamp", "nuts"),
     SettledAct: Example(add(SettledAct("holes", 1014.5, "mm", "1014.5")), "1014.5 mm (settled)",
                         "spacing.donor", data='"value": 1014.5'),
-    AddedStepAct: Example(lambda draft: draft.add_step("burr", "File the burr off", None),
+    AddedStepAct: Example(lambda draft: steps.add_step(draft, "burr", "File the burr off", None),
                           "step burr added: File the burr off"),
-    SwappedAct: Example(lambda draft: draft.swap(), f"the two sides swapped ({WHO}", "plate.left",
+    SwappedAct: Example(steps.swap, f"the two sides swapped ({WHO}", "plate.left",
                         data='"kind": "swapped"'),
-    ClockAct: Example(lambda draft: draft.clock("on"), f"The clock of {WHO} runs",
+    ClockAct: Example(lambda draft: people.clock(draft, "on"), f"The clock of {WHO} runs",
                       data=f'"running": ["{WHO}"]'),
     WorkedAct: Example(add(WorkedAct(2.5, "Ada", "2031-04-01")), "2.5 h worked, by Ada, 2031-04-01"),
     AgreedAct: Example(
@@ -119,13 +120,13 @@ EXAMPLES: dict[type[Act], Example] = {
         "agreed, Ivo Hask: the hook moves, by letter, 260",
         data='"agreed": "Ivo Hask", "what": "the hook moves", "how": "by letter", "amount": "260"',
     ),
-    HandoverAct: Example(lambda draft: draft.hand_over("Ada"), f"handed over to Ada ({WHO}",
+    HandoverAct: Example(lambda draft: people.hand_over(draft, "Ada"), f"handed over to Ada ({WHO}",
                          data="handed over to Ada"),
     TakenOverAct: Example(add(TakenOverAct(reading="holes")), "taken over, holes taken again"),
-    DueDoneAct: Example(lambda draft: draft.due_done("nuts"), "due afterwards, done: nuts"),
+    DueDoneAct: Example(lambda draft: ending.due_done(draft, "nuts"), "due afterwards, done: nuts"),
     JobClosedAct: Example(add(JobClosedAct(differently="measure twice")),
                           "would do differently: measure twice"),
-    JobStoppedAct: Example(lambda draft: draft.stop_job("sold for scrap"), "job stopped: sold for scrap"),
+    JobStoppedAct: Example(lambda draft: ending.stop_job(draft, "sold for scrap"), "job stopped: sold for scrap"),
     TakenInAct: Example(add(TakenInAct(of=("00ff",))), "an altered entry taken in"),
     SetAsideAct: Example(add(SetAsideAct(of=("00ff",))), "a damaged entry set aside"),
 }  # fmt: skip
@@ -178,7 +179,7 @@ def test_each_kind_of_act_stands_on_all_three(kind: type[Act]) -> None:
     copy.call(example.step, example.do, by=WHO)
     assert isinstance(copy.entries[-1].did[-1], kind)
     assert found(example, copy.job) == set(VIEWS)
-    copy.call(None, lambda draft: draft.undo(), by=WHO)
+    copy.call(None, mending.undo, by=WHO)
     assert found(example, copy.job) == (set(VIEWS) if kind is OpensAct else set())
 
 

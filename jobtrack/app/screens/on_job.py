@@ -8,6 +8,7 @@ from jobtrack.app.reckoner_place import Place
 from jobtrack.app.screens.base import Card, Command
 from jobtrack.app.session import LOCK_WAIT, Fill, Told, record
 from jobtrack.app.widgets.entry import Ask, SecondKey
+from jobtrack.job.compose import people
 from jobtrack.job.state.job import Job, person
 from jobtrack.job.time.clock import times
 from jobtrack.pages.job.conditions import JOB_KEY, MOST, top_lines
@@ -157,7 +158,7 @@ class OnJob(Card):
         return mine in {person(name) for name in times(self.job).running}
 
     def _quit_with(self, what: str) -> None:
-        if self.put(None, lambda made: made.clock(what)).taken:
+        if self.put(None, lambda made: people.clock(made, what)).taken:
             super().quit()
 
     def answer_with(self, told: Told) -> None:

@@ -61,6 +61,8 @@ class Option(Struct, frozen=True):
     """The keys of the act that `--also` may add."""
     repeats: bool = False
     """Whether several with the same name in one call are one act."""
+    turn: int = 0
+    """Those with a later turn see what the rest of the call recorded, wherever they were typed."""
 
 
 class Act(Struct, frozen=True):

@@ -172,7 +172,7 @@ class PhotoAct(Act, frozen=True):
     kind = "photo"
     work = False
     listed = "photos"
-    options = (Option("photo", "a photo, copied beside the job", "FILE"),)
+    options = (Option("photo", "a photo, copied beside the job", "FILE", turn=5),)
 
     photo: str
     hash: str | None = None

@@ -38,7 +38,14 @@ class JobStoppedAct(Act, frozen=True):
     under = OF_JOB
     on_page = IN_STEP
     options = (
-        Option("stop-job", "the job is stopped, not finished", "REASON", may_be_bare=True, also=("because",)),
+        Option(
+            "stop-job",
+            "the job is stopped, not finished",
+            "REASON",
+            may_be_bare=True,
+            also=("because",),
+            turn=4,
+        ),
     )
 
     because: str = ""
@@ -63,7 +70,7 @@ class JobClosedAct(Act, frozen=True):
     work = False
     under = OF_JOB
     on_page = IN_STEP
-    options = (Option("close-job", "close the job", also=("differently", "tool_lacked", "broke")),)
+    options = (Option("close-job", "close the job", also=("differently", "tool_lacked", "broke"), turn=4),)
 
     job_closed: bool = True
     differently: str | None = None

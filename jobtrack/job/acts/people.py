@@ -103,7 +103,7 @@ class TakenOverAct(Act, frozen=True):
     kind = "taken_over"
     work = False
     under = OF_JOB
-    options = (Option("take-over", "take over the job, having seen all that is open"),)
+    options = (Option("take-over", "take over the job, having seen all that is open", turn=3),)
 
     taken_over: bool = True
     seen: Names = ()

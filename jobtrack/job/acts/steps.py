@@ -143,7 +143,7 @@ class FinishedAct(Act, frozen=True):
 
     kind = "finished"
     on_page = APART
-    options = (Option("finished", "the step is finished, on the values as they count now"),)
+    options = (Option("finished", "the step is finished, on the values as they count now", turn=1),)
 
     finished: bool = True
     on: On = field(default_factory=dict)
@@ -161,7 +161,7 @@ class ReleasedAct(Act, frozen=True):
 
     kind = "released"
     under = APART
-    options = (Option("release-hold", "release the hold after the step"),)
+    options = (Option("release-hold", "release the hold after the step", turn=2),)
 
     released: str
     on: On = field(default_factory=dict)

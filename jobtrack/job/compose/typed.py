@@ -8,7 +8,7 @@ from datetime import datetime
 from jobtrack import units
 from jobtrack.job.acts.base import Plain
 from jobtrack.job.acts.values import ReadingAct
-from jobtrack.job.compose.refusal import Refused
+from jobtrack.job.compose.refusal import Refused, Wants
 from jobtrack.template.model import Given
 
 
@@ -36,6 +36,23 @@ def yes_or_no(name: str, text: str) -> bool:
     if answer is None:
         raise Refused(f"{name} wants yes or no, not {text!r}")
     return answer
+
+
+def amount(key: str, text: str, unit: str | None) -> float:
+    """A number, nought or more, in this unit; one typed in another is a difference there, too (9 °F is 5 °C)."""
+    own = units.typed_unit(text) or unit
+    value = units.read(text, own).value
+    if value is None or value < 0:
+        raise Refused(f"{key} wants a number, nought or more, not {text!r}")
+    return float(units.convert_difference(value, own, unit))
+
+
+def day(option: str, text: str) -> str:
+    """A day as YYYY-MM-DD. Raises Wants."""
+    try:
+        return datetime.strptime(text, "%Y-%m-%d").date().isoformat()
+    except ValueError:
+        raise Wants(f"{option} wants a day as 2031-04-02, not {text!r}") from None
 
 
 def _date(name: str, text: str) -> str:

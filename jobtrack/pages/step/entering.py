@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from jobtrack import units
+from jobtrack.job.compose import values
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.state.job import Job
 from jobtrack.job.values.limits import NO_VERDICT, WITHIN
@@ -146,8 +147,8 @@ def choices(item: Item) -> str:
 def enter(made: Draft, item: Item, text: str) -> None:
     """Put what was typed for an item into the call. Raises UnitError, Refused."""
     if item.kind == READING:
-        made.reading(item.name, parts(made.job, made.planned, item, text))
+        values.reading(made, item.name, parts(made.job, made.planned, item, text))
     elif item.kind == TICK:
-        made.tick(item.name, text == "yes")
+        values.tick(made, item.name, text == "yes")
     elif item.kind == GIVEN:
-        made.given(item.name, chosen_text(item, text))
+        values.given(made, item.name, chosen_text(item, text))

@@ -10,6 +10,7 @@ from jobtrack.job.about import About
 from jobtrack.job.acts.conditions import OpensAct
 from jobtrack.job.acts.entry import Entry
 from jobtrack.job.acts.said import NoteAct
+from jobtrack.job.compose import values
 from jobtrack.job.compose.draft import Draft, new_id
 from jobtrack.job.state.conditions import ASK_FIRST
 from jobtrack.job.state.job import Job
@@ -43,7 +44,7 @@ def first_acts(job: Job, givens: Sequence[tuple[str, str]], by: str, at: datetim
     draft = Draft(job, by, at)
     typed = dict(givens)
     for name, text in typed.items():
-        draft.given(name, text)
+        values.given(draft, name, text)
     for name, given in job.plan.givens.items():
         if name not in typed and given.default is not None:
             default = (
@@ -51,7 +52,7 @@ def first_acts(job: Job, givens: Sequence[tuple[str, str]], by: str, at: datetim
                 if isinstance(given.default, bool)
                 else given.default
             )
-            draft.given(name, str(default))
+            values.given(draft, name, str(default))
     if job.plan.template.ask_first is not None:
         draft.add(OpensAct(ASK_FIRST))
     if not draft.did:

@@ -10,6 +10,7 @@ from jobtrack.app.screens.on_job import OnJob
 from jobtrack.app.session import record
 from jobtrack.app.widgets.entry import SecondKey
 from jobtrack.job.acts.said import NoteAct
+from jobtrack.job.compose import people
 from jobtrack.job.state.job import person
 from jobtrack.job.time import absence
 from jobtrack.job.time.absence import Gap
@@ -69,9 +70,9 @@ class Away(OnJob):
 
     def _was_away(self, found: Gap, by: str) -> None:
         """A break from the last entry on; where nothing was entered since the return, the clock on from there."""
-        told = record(self.file, self.bench, None, lambda made: made.clock("break"), by, found.since)
+        told = record(self.file, self.bench, None, lambda made: people.clock(made, "break"), by, found.since)
         if told.taken and found.running:
-            told = record(self.file, self.bench, None, lambda made: made.clock("on"), by, found.until)
+            told = record(self.file, self.bench, None, lambda made: people.clock(made, "on"), by, found.until)
         self.entry.idle()
         self.draw()
         self.answer_with(told)

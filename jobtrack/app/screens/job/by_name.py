@@ -7,7 +7,7 @@ from collections.abc import Callable
 from jobtrack.app.screens.choose import ChooseScreen
 from jobtrack.app.screens.on_job import OnJob
 from jobtrack.app.widgets.entry import SecondKey
-from jobtrack.job.acts.people import AgreedAct
+from jobtrack.job.compose import conditions, people, steps
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.state.conditions import ASK_FIRST, OpenCondition
 from jobtrack.job.state.history import Done
@@ -62,7 +62,7 @@ class ByName(OnJob):
             )
             return
         about = [f"Closes: {condition_sentence(one)}"]
-        self.by_name("Who closes it?", "c", about, lambda made: made.close(one.name))
+        self.by_name("Who closes it?", "c", about, lambda made: conditions.closes(made, one.name))
 
     def _asked(self, one: OpenCondition, who: str) -> str | None:
         if not who.strip():
@@ -70,8 +70,8 @@ class ByName(OnJob):
 
         def answered(answer: str) -> str | None:
             def fill(made: Draft) -> None:
-                made.add(AgreedAct(who.strip(), what=answer.strip() or None))
-                made.close(one.name)
+                people.agreed(made, who.strip(), answer.strip())
+                conditions.closes(made, one.name)
 
             about = [f"Closes: {condition_sentence(one)}", f"Asked: {who.strip()}. Answer: {answer.strip()}"]
             self.by_name("Who closes it?", "c", about, fill)
@@ -111,10 +111,11 @@ class ByName(OnJob):
         def chosen(number: int | None) -> None:
             if number is not None and number < len(acts):
                 whose = acts[number].entry.by
-                self.put(self.step, lambda made: made.settle(one.name, "", whose))
+                self.put(self.step, lambda made: steps.settle(made, one.name, "", whose))
             elif number is not None:
                 self.words_for(
-                    f"{one.label}: the value that counts:", lambda made, text: made.settle(one.name, text)
+                    f"{one.label}: the value that counts:",
+                    lambda made, text: steps.settle(made, one.name, text),
                 )
 
         title = f"Disagreement: {one.label}. Which value counts?"

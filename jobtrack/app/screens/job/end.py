@@ -6,8 +6,7 @@ from jobtrack.app.screens.base import Command
 from jobtrack.app.screens.on_job import JOB, OnJob
 from jobtrack.app.session import Fill, draft
 from jobtrack.app.widgets.entry import SecondKey
-from jobtrack.job.acts.base import replace
-from jobtrack.job.acts.ending import JobClosedAct
+from jobtrack.job.compose import ending
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.pages.typeset import Line, line, wrap
@@ -47,9 +46,8 @@ class EndScreen(OnJob):
     def left(self) -> list[str]:
         """What keeps the job from being closed."""
         try:
-            return draft(
-                self.file, self.bench, None, lambda made: None, self.bench.by or "nobody yet"
-            ).left_to_do()
+            made = draft(self.file, self.bench, None, lambda made: None, self.bench.by or "nobody yet")
+            return ending.left_to_do(made.job)
         except Refused as error:
             return [str(error)]
 
@@ -89,12 +87,7 @@ class EndScreen(OnJob):
         def said(key: str) -> str | None:
             return self.answers.get(key) or None
 
-        made.close_job()
-        closed = made.did[-1]
-        if isinstance(closed, JobClosedAct):
-            made.did[-1] = replace(
-                closed, differently=said("differently"), tool_lacked=said("tool_lacked"), broke=said("broke")
-            )
+        ending.close_job(made, said("differently"), said("tool_lacked"), said("broke"))
 
     def stop(self) -> None:
         """The reason, then the name and a second key."""
@@ -103,7 +96,7 @@ class EndScreen(OnJob):
             if not text.strip():
                 return "A job is stopped with a reason; say why."
             about = f"Stops the job, not finished: {text.strip()}"
-            self._ask_name("s", about, lambda made: made.stop_job(text.strip()))
+            self._ask_name("s", about, lambda made: ending.stop_job(made, text.strip()))
             return None
 
         self.ask("Stopped, not finished, because:", reason, hint="Enter goes on, Escape cancels.")

@@ -8,6 +8,7 @@ from jobtrack.app.screens.choose import ChooseScreen
 from jobtrack.app.screens.on_job import JOB, OnJob
 from jobtrack.app.widgets.entry import Ask, SecondKey
 from jobtrack.job.acts.people import HandoverAct
+from jobtrack.job.compose import people, values
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.state.job import person
 from jobtrack.pages.job.handing_over import recorded_readings, sheet_lines, take_over_lines
@@ -58,7 +59,7 @@ class HandoverScreen(OnJob):
         return None
 
     def _record(self) -> None:
-        self.put(None, lambda made: made.hand_over(self.to))
+        self.put(None, lambda made: people.hand_over(made, self.to))
 
 
 class TakeOverScreen(OnJob):
@@ -167,8 +168,8 @@ class TakeOverScreen(OnJob):
 
         def fill(made: Draft) -> None:
             if again is not None:
-                made.reading(again[1], [again[2]])
-            made.take_over()
+                values.reading(made, again[1], [again[2]])
+            people.take_over(made)
 
         told = self.put(again[0] if again else None, fill, by)
         if told.taken:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from jobtrack.app.screens.base import Command
 from jobtrack.app.screens.choose import ARROWS, ChooseScreen, Listing
 from jobtrack.app.screens.on_job import JOB, OnJob
+from jobtrack.job.compose import ending
 from jobtrack.job.remarks.problems import step_problems
 from jobtrack.pages.job.outline import (
     due_afterwards,
@@ -106,4 +107,4 @@ class OutlineScreen(OnJob, Listing):
         self.app.push_screen(ChooseScreen("What is done?", due_afterwards(self.job)), chosen)
 
     def _due_done(self, name: str) -> None:
-        self.put(None, lambda made: made.due_done(name))
+        self.put(None, lambda made: ending.due_done(made, name))

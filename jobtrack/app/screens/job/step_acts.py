@@ -11,6 +11,7 @@ from jobtrack.app.session import draft
 from jobtrack.app.widgets.entry import SecondKey
 from jobtrack.job.acts.entry import Entry
 from jobtrack.job.acts.said import MarkAct, NoteAct
+from jobtrack.job.compose import conditions, mending, people, steps
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.job.state.conditions import OpenCondition
@@ -62,7 +63,7 @@ ACTS = (
 
 def _finish_anew(made: Draft) -> None:
     """Finish; raises Refused where that would only say again what stands already."""
-    made.finish()
+    steps.finished(made)
     made.done()
 
 
@@ -112,7 +113,7 @@ class StepActs(ByName):
         return [one for one in self.job.all_open if one.name not in left]
 
     def _finished(self) -> None:
-        self.put(self.step, lambda made: made.finish())
+        self.put(self.step, steps.finished)
 
     def release(self) -> None:
         """Ask who releases the hold, then wait for the second key."""
@@ -121,7 +122,7 @@ class StepActs(ByName):
             self.entry.say("This step has no hold point to release.")
             return
         what = [f"Releases the hold of {step_name(self.here)}: {hold.ask}"]
-        self.by_name("Who releases it?", "r", what, lambda made: made.release())
+        self.by_name("Who releases it?", "r", what, steps.release_hold)
 
     def undo(self) -> None:
         """Undo one's own last entry that still counts."""
@@ -129,7 +130,7 @@ class StepActs(ByName):
 
     def _undo(self) -> None:
         undone: list[Entry] = []
-        told = self.put(self.step, lambda made: undone.append(made.undo()))
+        told = self.put(self.step, lambda made: undone.append(mending.undo(made)))
         if told.recorded:
             said = [f"Undone: {entry_words(undone[0])}.", stays_open(undone[0]), told.follows]
             self.entry.tell(" ".join([*(one for one in said if one), "u again goes one further back."]))
@@ -145,14 +146,14 @@ class StepActs(ByName):
 
     def unsafe(self) -> None:
         ask = f"Unsafe right now, at “{step_name(self.here)}” - what is it? It becomes an open condition."
-        self.words_for(ask, lambda made, text: made.open(text))
+        self.words_for(ask, conditions.opens)
 
     def stands(self) -> None:
-        self.words_for("Looked at again, and still right, because:", lambda made, text: made.stands(text))
+        self.words_for("Looked at again, and still right, because:", steps.stands)
 
     def not_needed(self) -> None:
         ask = "Not needed, because (Enter alone: no reason given):"
-        self.words_for(ask, lambda made, text: made.not_needed(text or None), empty=True)
+        self.words_for(ask, lambda made, text: steps.not_needed(made, text or None), empty=True)
 
     # Time and people
 
@@ -161,14 +162,14 @@ class StepActs(ByName):
         self.with_name(self._clock)
 
     def _clock(self) -> None:
-        self.put(None, lambda made: made.clock("off" if self.clock_is_on() else "on"))
+        self.put(None, lambda made: people.clock(made, "off" if self.clock_is_on() else "on"))
 
     def break_off(self) -> None:
         """A break: one's own clock stops until the next entry."""
         self.with_name(self._break_off)
 
     def _break_off(self) -> None:
-        self.put(None, lambda made: made.clock("break"))
+        self.put(None, lambda made: people.clock(made, "break"))
 
     def hand_over(self) -> None:
         from jobtrack.app.screens.job.handover import HandoverScreen

@@ -1,0 +1,88 @@
+"""What is tightened, welded, used, bought and put away."""
+
+from __future__ import annotations
+
+from jobtrack import units
+from jobtrack.job.acts.base import replace
+from jobtrack.job.acts.doing import BUYING, BuyingAct, PartAct, PlaceAct, TorqueAct, WeldAct
+from jobtrack.job.compose.draft import Draft
+from jobtrack.job.compose.refusal import Refused, Wants, all_known, known
+from jobtrack.job.compose.typed import amount
+
+
+def torque(draft: Draft, name: str, stage: str, typed: str = "", with_: str | None = None) -> None:
+    """A fastener, `ID` or `ID.MEMBER`, tightened to a stage; a bare number is in newton metres."""
+    line, _, member = name.partition(".")
+    read = units.read(typed, "N*m") if typed else None
+    if read is not None and read.value is None:
+        raise Refused(f"{line} wants one torque in N*m behind the stage, not {typed!r}")
+    value = float(read.value) if read is not None and read.value is not None else None
+    _check_stage(draft, line, stage)
+    draft.add(TorqueAct(line, member or None, stage, value, "N*m" if typed else None, typed or None, with_))
+
+
+def _check_stage(draft: Draft, line: str, stage: str) -> None:
+    """How far a fastener is tightened is one of the template's own steps."""
+    lines = draft.planned.step.torque
+    if line not in lines:
+        raise Refused(f"no torque {line!r} in {draft.step}{known(lines)}")
+    stages = ["finger", "snug", *(str(1 + number) for number in range(len(lines[line].stages))), "final"]
+    if stage not in stages:
+        raise Wants(f"torque {line} wants one of {', '.join(stages)}, not {stage!r}")
+
+
+def weld(
+    draft: Draft,
+    name: str,
+    run: str = "1",
+    amps: str = "",
+    volts: str | None = None,
+    minutes: str | None = None,
+    rod: str | None = None,
+) -> None:
+    """A weld run; bare numbers are in ampere, volt and minutes."""
+    if name not in draft.planned.step.weld:
+        raise Refused(f"no weld {name!r} in {draft.step}{all_known(draft.planned.step.weld)}")
+    measured = (("amps", amps, "A"), ("volts", volts, "V"), ("minutes", minutes, "min"))
+    figures = {key: amount(key, text, unit) for key, text, unit in measured if text}
+    draft.add(replace(WeldAct(name, run or "1", rod=rod), **figures))
+
+
+def part(draft: Draft, name: str, quantity: str, fate: str | None = None) -> None:
+    """A part used, or what became of it."""
+    _check_part(draft, name)
+    draft.add(PartAct(name, quantity or None, fate))
+
+
+def buying(
+    draft: Draft,
+    name: str,
+    state: str,
+    from_: str | None = None,
+    due: str | None = None,
+    price: str | None = None,
+) -> None:
+    """How far the buying of a part is."""
+    if state not in BUYING:
+        raise Wants(f"buying wants one of {', '.join(BUYING)}, not {state!r}")
+    _check_part(draft, name)
+    draft.add(BuyingAct(name, state, from_, due, price, draft.earlier(BuyingAct, part=name)))
+
+
+def place(draft: Draft, name: str, where: str) -> None:
+    """Where a part of the template is, or a tool by any name."""
+    if name in _parts(draft):
+        draft.add(PlaceAct(where, part=name, replaces=draft.earlier(PlaceAct, part=name)))
+    else:
+        draft.add(PlaceAct(where, tool=name, replaces=draft.earlier(PlaceAct, tool=name)))
+
+
+def _parts(draft: Draft) -> set[str]:
+    steps = (part for one in draft.job.steps.values() for part in one.step.part)
+    return {*draft.job.plan.template.part, *steps}
+
+
+def _check_part(draft: Draft, name: str) -> None:
+    parts = _parts(draft)
+    if name not in parts:
+        raise Refused(f"no part {name!r} in this job{all_known(sorted(parts))}")

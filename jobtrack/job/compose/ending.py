@@ -1,0 +1,43 @@
+"""How a job ends, and what is due afterwards."""
+
+from __future__ import annotations
+
+from jobtrack.job.acts.ending import DueDoneAct, JobClosedAct, JobStoppedAct
+from jobtrack.job.compose.draft import Draft
+from jobtrack.job.compose.refusal import NoReason, Refused, known
+from jobtrack.job.state.job import Job
+
+
+def due_done(draft: Draft, due: str) -> None:
+    """Something that is due afterwards is done."""
+    lines = draft.job.plan.template.due_afterwards
+    if due not in lines:
+        raise Refused(f"nothing due afterwards is called {due!r}{known(lines)}")
+    draft.add(DueDoneAct(due))
+
+
+def stop_job(draft: Draft, because: str) -> None:
+    """Stop the job, with a reason."""
+    if not because.strip():
+        raise NoReason("a job is stopped with a reason; say why")
+    draft.add(JobStoppedAct(because=because, of=draft.before.view.loose_ends))
+
+
+def close_job(
+    draft: Draft,
+    differently: str | None = None,
+    tool_lacked: str | None = None,
+    broke: str | None = None,
+) -> None:
+    """Close the job, with what was learnt."""
+    if left := left_to_do(draft.job):
+        raise Refused("the job can't be closed yet: " + "; ".join(left))
+    ends = draft.before.view.loose_ends
+    draft.add(JobClosedAct(differently=differently, tool_lacked=tool_lacked, broke=broke, of=ends))
+
+
+def left_to_do(job: Job) -> list[str]:
+    """What keeps a job from being closed."""
+    conditions = [f"open: {one.words}" for one in job.all_open if one.passes_to is None]
+    steps = [f"{step} is {job.state(step)}" for step in job.steps if not job.settled(step)]
+    return conditions + steps
