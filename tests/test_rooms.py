@@ -29,6 +29,8 @@ CORE = [
     "jobtrack.hours.labour",
     "jobtrack.workings.answers",
     "jobtrack.template.load",
+    "jobtrack.schema.reader",
+    "jobtrack.store.machine.settings",
     "jobtrack.cli.record",
     "jobtrack.cli.reports",
     "jobtrack.cli.main",
@@ -64,7 +66,17 @@ def test_the_core_brings_nothing_heavy(module: str) -> None:
 
 @pytest.mark.parametrize(
     "arguments",
-    [["show", SAMPLE], ["show", SAMPLE, "--json"], ["hours", SAMPLE], ["intact", SAMPLE], ["work-out"]],
+    [
+        ["show", SAMPLE],
+        ["show", SAMPLE, "--json"],
+        ["hours", SAMPLE],
+        ["hours", SAMPLE, "--json"],
+        ["intact", SAMPLE],
+        ["work-out"],
+        ["templates", "--json"],
+        ["proofread", shipped("job_templates") / "axle-exchange.toml", "--json"],
+        ["schema"],
+    ],
     ids=lambda arguments: " ".join(Path(one).name for one in arguments),
 )
 def test_a_plain_command_brings_nothing_heavy(arguments: list[object]) -> None:

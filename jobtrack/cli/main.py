@@ -7,9 +7,12 @@ import sys
 from collections.abc import Sequence
 from io import TextIOWrapper
 from pathlib import Path
-from typing import NoReturn, TypeAlias
+from typing import TYPE_CHECKING, NoReturn, TypeAlias
 
 from jobtrack.cli.saying import BAD_INPUT, NOT_RECORDED, BadInput, complain, say
+
+if TYPE_CHECKING:
+    from jobtrack.store.machine.settings import Settings
 
 
 class Parser(argparse.ArgumentParser):
@@ -42,6 +45,7 @@ def parser() -> Parser:
         _merge,
         _intact,
         _proofread,
+        _schema,
     ):
         add(commands)
     return top
@@ -185,6 +189,16 @@ def _proofread(commands: Commands) -> None:
     one.add_argument("--json", action="store_true")
 
 
+def _schema(commands: Commands) -> None:
+    one = _command(
+        commands,
+        "schema",
+        "JSON Schema of templates, of the settings, and of what --json prints; without NAME: which there are.",
+        "schema show > show.schema.json",
+    )
+    one.add_argument("name", metavar="NAME", nargs="?")
+
+
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command and give its exit status: 0 done, 1 finding, 2 bad input, 3 not recorded."""
     from jobtrack.job.compose.refusal import Refused
@@ -222,6 +236,7 @@ def _run(options: argparse.Namespace) -> int:
     from jobtrack.cli import files, merging, reports
     from jobtrack.cli import work_out as working
     from jobtrack.cli.record import record
+    from jobtrack.cli.schema import schema
 
     commands = {
         "templates": files.templates,
@@ -234,6 +249,7 @@ def _run(options: argparse.Namespace) -> int:
         "merge": merging.merge_copies,
         "intact": files.examine,
         "proofread": files.proofread,
+        "schema": schema,
     }
     if options.command in commands:
         if options.command == "merge" and not hasattr(options, "by"):
@@ -247,14 +263,26 @@ def _app(options: argparse.Namespace) -> int:
     from jobtrack.app.main import run, run_job
     from jobtrack.store.machine.jobs_folder import jobs_folder
 
+    settings = _settings()
+    by = options.by or settings.by
     if options.command == "open" and Path(options.jobfile).exists():
-        return run_job(Path(options.jobfile), options.by)
-    folder, samples = jobs_folder(Path(options.folder) if options.folder else None)
+        return run_job(Path(options.jobfile), by)
+    folder, samples = jobs_folder(Path(options.folder) if options.folder else None, settings.folder)
     if samples:
         say(f"First use: copies of {len(samples)} sample jobs were put into {folder}")
     if options.command == "open":
-        return run_job(folder / options.jobfile, options.by)
-    return run(folder, options.by)
+        return run_job(folder / options.jobfile, by)
+    return run(folder, by)
+
+
+def _settings() -> Settings:
+    """The user's settings; a mistake in them is said on a line of its own, and stops nothing."""
+    from jobtrack.store.machine.settings import read_settings
+
+    found = read_settings()
+    for mistake in found.mistakes:
+        complain(mistake)
+    return found.settings
 
 
 if __name__ == "__main__":
