@@ -15,9 +15,10 @@ settings.load_profile("shop")
 
 @pytest.fixture(autouse=True)
 def own_state(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """What this machine has seen, and what waits to be recorded, is each test's own."""
+    """What this machine has seen, what waits to be recorded, and the settings are each test's own."""
     state = tmp_path_factory.mktemp("state")
     monkeypatch.setenv("XDG_STATE_HOME", str(state))
+    monkeypatch.setenv("XDG_CONFIG_HOME", str(state / "config"))
     return state
 
 

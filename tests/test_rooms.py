@@ -29,6 +29,8 @@ CORE = [
     "jobtrack.hours.labour",
     "jobtrack.workings.answers",
     "jobtrack.template.load",
+    "jobtrack.schema.reader",
+    "jobtrack.store.machine.settings",
     "jobtrack.cli.record",
     "jobtrack.cli.reports",
     "jobtrack.cli.main",
@@ -40,6 +42,9 @@ ROOM_OF = {
     "hours": "jobtrack.cli.reports",
     "intact": "jobtrack.cli.files",
     "work-out": "jobtrack.cli.work_out",
+    "templates": "jobtrack.cli.files",
+    "proofread": "jobtrack.cli.files",
+    "schema": "jobtrack.cli.schema",
 }
 """Where what a command does is written: it was really run."""
 SAMPLE = shipped("sample_jobs") / "axle-exchange-half-done.job.toml"
@@ -71,7 +76,17 @@ def test_the_core_brings_nothing_heavy(module: str) -> None:
 
 @pytest.mark.parametrize(
     "arguments",
-    [["show", SAMPLE], ["show", SAMPLE, "--json"], ["hours", SAMPLE], ["intact", SAMPLE], ["work-out"]],
+    [
+        ["show", SAMPLE],
+        ["show", SAMPLE, "--json"],
+        ["hours", SAMPLE],
+        ["hours", SAMPLE, "--json"],
+        ["intact", SAMPLE],
+        ["work-out"],
+        ["templates", "--json"],
+        ["proofread", shipped("job_templates") / "axle-exchange.toml", "--json"],
+        ["schema"],
+    ],
     ids=lambda arguments: " ".join(Path(one).name for one in arguments),
 )
 def test_a_plain_command_brings_nothing_heavy(arguments: list[object]) -> None:

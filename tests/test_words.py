@@ -52,6 +52,11 @@ INTERNAL = {
 }
 """Modules whose strings nobody sees, with the reason."""
 
+OF_A_LIBRARY = {
+    ("schema/published.py", "allow"): "pydantic's own word for a table that takes keys of any name"
+}
+"""Single strings that a library wants so, by module, with the reason."""
+
 
 def promises(text: str) -> list[str]:
     """The words of promise that stand outside the sentences and titles listed."""
@@ -95,7 +100,10 @@ SAMPLES = sorted(shipped("sample_jobs").glob("*.job.toml"))
 @pytest.mark.parametrize("path", MODULES, ids=lambda path: str(path.relative_to(PACKAGE)))
 def test_no_string_of_ours_promises(path: Path) -> None:
     """No literal that could reach a screen, a sheet or the command line holds such a word by itself."""
-    found = [(line, promises(text), text) for line, text in literals(path)]
+    module = str(path.relative_to(PACKAGE))
+    found = [
+        (line, promises(text), text) for line, text in literals(path) if (module, text) not in OF_A_LIBRARY
+    ]
     assert [one for one in found if one[1]] == []
 
 

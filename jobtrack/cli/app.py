@@ -6,24 +6,36 @@ import argparse
 from pathlib import Path
 
 from jobtrack.app.main import run, run_job
-from jobtrack.cli.saying import say
+from jobtrack.cli.saying import complain, say
 from jobtrack.store.machine.jobs_folder import jobs_folder
+from jobtrack.store.machine.settings import Settings, read_settings
 
 
 def on_one_job(options: argparse.Namespace) -> int:
     """The app on a job file, or on the job of that name in the jobs folder."""
-    if Path(options.jobfile).exists():
-        return run_job(Path(options.jobfile), options.by)
-    return run_job(_folder(options) / options.jobfile, options.by)
+    settings = _settings()
+    path = Path(options.jobfile)
+    if not path.exists():
+        path = _folder(options, settings) / path
+    return run_job(path, options.by or settings.by)
 
 
 def on_folder(options: argparse.Namespace) -> int:
     """The app on the jobs folder."""
-    return run(_folder(options), options.by)
+    settings = _settings()
+    return run(_folder(options, settings), options.by or settings.by)
 
 
-def _folder(options: argparse.Namespace) -> Path:
-    folder, samples = jobs_folder(Path(options.folder) if options.folder else None)
+def _settings() -> Settings:
+    """The user's settings; a mistake in them is said on a line of its own, and stops nothing."""
+    found = read_settings()
+    for mistake in found.mistakes:
+        complain(mistake)
+    return found.settings
+
+
+def _folder(options: argparse.Namespace, settings: Settings) -> Path:
+    folder, samples = jobs_folder(Path(options.folder) if options.folder else None, settings.folder)
     if samples:
         say(f"First use: copies of {len(samples)} sample jobs were put into {folder}")
     return folder

@@ -113,6 +113,10 @@ def _proofread(one: argparse.ArgumentParser) -> None:
     one.add_argument("--json", action="store_true")
 
 
+def _schema(one: argparse.ArgumentParser) -> None:
+    one.add_argument("name", metavar="NAME", nargs="?")
+
+
 COMMANDS = (
     Command(
         "open",
@@ -191,6 +195,13 @@ COMMANDS = (
         "proofread mine.toml",
         _proofread,
         "files:proofread",
+    ),
+    Command(
+        "schema",
+        "JSON Schema of templates, of the settings, and of what --json prints; without NAME: which there are.",
+        "schema show > show.schema.json",
+        _schema,
+        "schema:schema",
     ),
 )
 """In the order in which --help lists them."""

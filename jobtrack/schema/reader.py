@@ -146,16 +146,13 @@ def read_record(cls: type, shape: Shape, key: Key, value: Any) -> Any:
         if old in value and new not in value:
             value = {new if name == old else name: each for name, each in value.items()}
     others = [name for name in value if name not in table.known]
-    missing = [one for one in table.required if one.key not in value]
-    if others and table.rest is None:
-        _unknown(cls, shape, key, others)
-    for one in missing:
-        _missing(one, shape, key)
+    bad = bool(others) and table.rest is None and _unknown(cls, shape, key, others)
+    bad = _missing(table, shape, key, value) or bad
     got = {name: read(shape, (*key, one), value[one]) for one, name, read in table.readers if one in value}
     if table.rest:
         name, read = table.rest
         got[name] = read(shape, key, {one: value[one] for one in others})
-    return BAD if missing or BAD in got.values() else cls(**got)
+    return BAD if bad or BAD in got.values() else cls(**got)
 
 
 def _example(table: _Table) -> str:
@@ -163,19 +160,24 @@ def _example(table: _Table) -> str:
     return f"a table, as {{ {first}… }}"
 
 
-def _missing(one: FieldOf, shape: Shape, key: Key) -> None:
-    says = mark_of(one.kind, marks.Says)
-    mend = f"Add {one.key} = {says.words if says else '…'}"
-    shape.add(key or (one.key,), f"the key {one.key} is missing", mend)
+def _missing(table: _Table, shape: Shape, key: Key, value: dict[str, Any]) -> bool:
+    """Keep every key that has to be there and isn't; whether there was one."""
+    missing = [one for one in table.required if one.key not in value]
+    for one in missing:
+        says = mark_of(one.kind, marks.Says)
+        mend = f"Add {one.key} = {says.words if says else '…'}"
+        shape.add(key or (one.key,), f"the key {one.key} is missing", mend)
+    return bool(missing)
 
 
-def _unknown(cls: type, shape: Shape, key: Key, names: list[str]) -> None:
-    """Keep every key that the class doesn't know."""
+def _unknown(cls: type, shape: Shape, key: Key, names: list[str]) -> bool:
+    """Keep every key that the class doesn't know; whether that is a mistake."""
     for name in names:
         if shape.newer:
             shape.passed_over.append((*key, name))
         elif not shape.full:
             shape.add((*key, name), f"unknown key {name}", _mend_unknown(cls, shape, name, known_keys(cls)))
+    return not shape.newer
 
 
 def _mend_unknown(cls: type, shape: Shape, name: str, known: list[str]) -> str:

@@ -31,13 +31,14 @@ def shipped(what: str) -> Path:
     return inside if inside.is_dir() else PACKAGE.parent / what
 
 
-def jobs_folder(asked: Path | None = None) -> tuple[Path, list[Path]]:
+def jobs_folder(asked: Path | None = None, usual: str | None = None) -> tuple[Path, list[Path]]:
     """The folder of the jobs, and the samples that were copied into it just now.
 
-    Asked for, else named by JOBTRACK_FOLDER, else the user's data folder, which gets copies of the
-    samples when it is made. Raises JobFileError where it can't be made.
+    Asked for, else named by JOBTRACK_FOLDER, else `usual` (the settings' own), else the user's data folder,
+    which gets copies of the samples when it is made. Raises JobFileError where it can't be made.
     """
-    named = asked or (Path(os.environ[FOLDER_VARIABLE]) if os.environ.get(FOLDER_VARIABLE) else None)
+    name = os.environ.get(FOLDER_VARIABLE)
+    named = asked or (Path(name) if name else Path(usual).expanduser() if usual else None)
     try:
         if named is not None:
             named.mkdir(parents=True, exist_ok=True)
