@@ -6,13 +6,15 @@ hold both to each other.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import re
 from types import GenericAlias
-from typing import Annotated, Any, ClassVar, Literal, get_origin, get_type_hints
+from typing import Annotated, Any, Literal, get_type_hints
 
 from pydantic import BaseModel, ConfigDict, Field, create_model
 
-from jobtrack.sheets.as_json.beside import LISTS, NAMES, TOP_LISTS
+from jobtrack.job.acts.base import IN_STEP, OF_JOB, Act, keys
+from jobtrack.job.acts.registry import KINDS
+from jobtrack.sheets.as_json.beside import NAMES, STAGES
 
 Plain = float | int | str | bool
 Worked = Plain | list[Plain | list[Plain]]
@@ -124,18 +126,22 @@ class Recorded(Said):
     step: str | None
 
 
-def _recorded(act: type) -> type[Recorded]:
-    """The table of an act: its own keys, and who recorded it."""
+def _recorded(act: type[Act]) -> type[Recorded]:
+    """The table of an act: its own keys, in the words of its class, and who recorded it."""
+    kinds, (told, *rest) = get_type_hints(act), (act.__doc__ or "").split("\n\n")
+    words = dict(re.findall(r"^ *(\w+): (.+)$", "\n".join(rest), re.MULTILINE))
     own: dict[str, Any] = {
-        name: (kind, Field(alias=name.rstrip("_")))
-        for name, kind in get_type_hints(act).items()
-        if name not in NAMES and get_origin(kind) is not ClassVar
+        key.attribute: (kinds[key.attribute], Field(alias=name, description=words.get(name)))
+        for name, key in keys(act).items()
+        if name not in NAMES
     }
-    return create_model(f"{act.__name__.removesuffix('Act')}Table", __base__=Recorded, __doc__=None, **own)
+    return create_model(f"{act.kind.title()}Table", __base__=Recorded, __doc__=told, **own)
 
 
-def _lists(kinds: Mapping[str, type]) -> Any:
-    return {key: (GenericAlias(list, _recorded(kind)), ...) for key, kind in kinds.items()}
+def _lists(under: str) -> Any:
+    """The lists of what stands in its step, or of the job."""
+    kinds = [kind for kind in KINDS.values() if kind.listed not in ("", STAGES) and kind.under == under]
+    return {kind.listed: (GenericAlias(list, _recorded(kind)), ...) for kind in kinds}
 
 
 class _Step(Printed):
@@ -160,7 +166,7 @@ class _Step(Printed):
     others: list[OtherAct]
 
 
-Step = create_model("Step", __base__=_Step, **_lists(LISTS))
+Step = create_model("Step", __base__=_Step, **_lists(IN_STEP))
 
 
 class Result(Printed):
@@ -229,7 +235,7 @@ class _Job(Printed):
     gone: list[Gone]
 
 
-Show = create_model("Job", __base__=_Job, __doc__=_Job.__doc__, **_lists(TOP_LISTS), **_lists(LISTS))
+Show = create_model("Job", __base__=_Job, __doc__=_Job.__doc__, **_lists(OF_JOB), **_lists(IN_STEP))
 
 
 class Group(Printed):
