@@ -7,8 +7,9 @@ from collections.abc import Callable
 from invented_jobs import fill, seen, type_in
 
 from jobtrack.app.main import JobApp
-from jobtrack.app.screens.job.handover import HandoverScreen, TakeOverScreen
+from jobtrack.app.screens.job.handover import HandoverScreen
 from jobtrack.app.screens.job.step import StepScreen
+from jobtrack.app.screens.job.take_over import TakeOverScreen
 from jobtrack.job.acts.people import HandoverAct, TakenOverAct
 from jobtrack.store.file.writer import JobFile
 
