@@ -1,8 +1,9 @@
 """The settings file of a user: what the app goes by where neither an option nor a variable says otherwise."""
 
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Annotated, Any
+
+from msgspec import Struct
 
 from jobtrack.schema.marks import Matching
 from jobtrack.schema.values import LONGEST_NAME
@@ -12,8 +13,7 @@ LARGEST = 64 * 1024
 LONGEST_PATH = 4096
 
 
-@dataclass(frozen=True, slots=True)
-class Settings:
+class Settings(Struct, frozen=True):
     """The settings file, `settings.toml` in the user's configuration folder. Every key may be left out."""
 
     folder: Annotated[
@@ -28,8 +28,7 @@ class Settings:
     """Who records in the app, where --by says nobody. Commands that record want --by each time."""
 
 
-@dataclass(frozen=True, slots=True)
-class Found:
+class Found(Struct, frozen=True):
     """The settings that can be used, and one line for each mistake: file, line, what, how to mend it."""
 
     settings: Settings
