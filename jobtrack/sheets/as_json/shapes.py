@@ -39,6 +39,8 @@ class Said(Printed):
 
 
 class Given(Printed):
+    """Something known from the start."""
+
     value: Plain | None
     """Null: not known yet, or two values that disagree."""
     unit: str | None
@@ -58,6 +60,8 @@ class About(Printed):
 
 
 class Hold(Printed):
+    """Where the work stops until a named person has looked; who released it, and when."""
+
     ask: str
     state: Literal["to come", "released", "released before a change"]
     by: str | None
@@ -170,6 +174,8 @@ Step = create_model("Step", __base__=_Step, **_lists(IN_STEP))
 
 
 class Result(Printed):
+    """What a working-out of the job gives, and how sure it is (k = 2)."""
+
     value: Worked | None
     """Null where it can't be given."""
     unit: str | None
@@ -239,8 +245,9 @@ Show = create_model("Job", __base__=_Job, __doc__=_Job.__doc__, **_lists(OF_JOB)
 
 
 class Group(Printed):
+    """The hours of one step, stage, person, vehicle, job, template or month."""
+
     key: str
-    """The step, stage, person, vehicle, job, template or month."""
     hours: float
     estimated_hours: float | None
     """Three-point means of the steps that aren't *not needed*; null where the template gives none."""
@@ -254,6 +261,8 @@ class Hours(Printed):
 
 
 class Input(Printed):
+    """What went in, defaults too."""
+
     value: Worked | None
     unit: str | None
     typed: str | None
@@ -261,6 +270,8 @@ class Input(Printed):
 
 
 class Output(Printed):
+    """What came out."""
+
     value: Worked | None
     """Null where it can't be given."""
     unit: str | None
