@@ -7,8 +7,7 @@ from datetime import datetime
 from jobtrack.app.parts.job_desk import JobDesk
 from jobtrack.app.screens.base import Card
 from jobtrack.app.widgets.entry import SecondKey
-from jobtrack.job.acts.said import NoteAct
-from jobtrack.job.compose import people
+from jobtrack.job.compose import people, said
 from jobtrack.job.state.job import person
 from jobtrack.job.time import absence
 from jobtrack.job.time.absence import Gap
@@ -71,7 +70,7 @@ class Absence:
 
 def _was_working(desk: JobDesk, found: Gap, by: str) -> None:
     text = f"Worked on this from {found.since:%H:%M} to {found.until:%H:%M}, without an entry."
-    desk.put(None, lambda made: made.add(NoteAct(text)), by)
+    desk.put(None, lambda made: said.note(made, text), by)
 
 
 def _was_away(desk: JobDesk, found: Gap, by: str) -> None:

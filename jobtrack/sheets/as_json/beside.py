@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import Any
 
-from jobtrack.job.acts.base import IN_STEP, OF_JOB, keys
+from jobtrack.job.acts.base import IN_STEP, OF_JOB, Act, keys
 from jobtrack.job.acts.doing import TorqueAct
 from jobtrack.job.acts.registry import KINDS
 from jobtrack.job.state.history import Done
@@ -32,12 +32,16 @@ def beside_job(job: Job) -> Json:
     return {**_lists(OF_JOB, found), **_lists(IN_STEP, found), "others": _others(job, found)}
 
 
+def listed_kinds(under: str) -> list[type[Act]]:
+    """The kinds of act with a list, in a step or for the job; their families in the order of the alphabet."""
+    kinds = [kind for kind in KINDS.values() if kind.listed not in ("", STAGES) and kind.under == under]
+    return sorted(kinds, key=lambda kind: kind.__module__)
+
+
 def _lists(under: str, found: Sequence[Done]) -> Json:
-    """The lists of what stands in its step, or of the job; their families in the order of the alphabet."""
-    kinds = [kind for kind in KINDS.values() if kind.listed and kind.under == under and kind.listed != STAGES]
     return {
         kind.listed: [_table(done) for done in found if isinstance(done.act, kind)]
-        for kind in sorted(kinds, key=lambda kind: kind.__module__)
+        for kind in listed_kinds(under)
     }
 
 

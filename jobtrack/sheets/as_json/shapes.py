@@ -13,8 +13,7 @@ from typing import Annotated, Any, Literal, get_type_hints
 from pydantic import BaseModel, ConfigDict, Field, create_model
 
 from jobtrack.job.acts.base import IN_STEP, OF_JOB, Act, keys
-from jobtrack.job.acts.registry import KINDS
-from jobtrack.sheets.as_json.beside import NAMES, STAGES
+from jobtrack.sheets.as_json.beside import NAMES, listed_kinds
 
 Plain = float | int | str | bool
 Worked = Plain | list[Plain | list[Plain]]
@@ -144,8 +143,7 @@ def _recorded(act: type[Act]) -> type[Recorded]:
 
 def _lists(under: str) -> Any:
     """The lists of what stands in its step, or of the job."""
-    kinds = [kind for kind in KINDS.values() if kind.listed not in ("", STAGES) and kind.under == under]
-    return {kind.listed: (GenericAlias(list, _recorded(kind)), ...) for kind in kinds}
+    return {kind.listed: (GenericAlias(list, _recorded(kind)), ...) for kind in listed_kinds(under)}
 
 
 class _Step(Printed):

@@ -9,9 +9,7 @@ from jobtrack.app.parts.step import asked
 from jobtrack.app.parts.step.desk import StepDesk
 from jobtrack.app.session import Told
 from jobtrack.app.widgets.entry import Ask, moment
-from jobtrack.job.acts.base import replace
-from jobtrack.job.acts.said import NoteAct
-from jobtrack.job.acts.values import ReadingAct
+from jobtrack.job.compose import said
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.state.conditions import ASK_FIRST
 from jobtrack.pages.step import entering
@@ -143,8 +141,8 @@ class Answering:
         self._entry.say("")
         words = entering.recorded_words(at.job, at.here, item, text)
         stays = told.kept or bool(odd) or entering.wants_a_look(at.job, at.here, item)
-        said = (told.of(words), odd, self._still_to_ask(item, text))
-        self._entry.tell(" ".join(filter(None, said)), stays)
+        answer = (told.of(words), odd, self._still_to_ask(item, text))
+        self._entry.tell(" ".join(filter(None, answer)), stays)
 
     def _still_to_ask(self, item: Item, text: str) -> str:
         """A check of the step that decides, answered yes, closes nothing by itself: say how that is closed."""
@@ -155,8 +153,6 @@ class Answering:
 
 
 def _fill(made: Draft, item: Item, text: str, note: str) -> None:
-    entering.enter(made, item, text)
+    entering.enter(made, item, text, RECKONER if note else None)
     if note:
-        if isinstance(made.did[-1], ReadingAct):
-            made.amend(replace(made.did[-1], with_=RECKONER))
-        made.add(NoteAct(note))
+        said.note(made, note)

@@ -6,8 +6,7 @@ from collections.abc import Callable
 
 from jobtrack.app.parts.questions import Questions
 from jobtrack.app.parts.step.desk import StepDesk
-from jobtrack.job.acts.said import MarkAct, NoteAct
-from jobtrack.job.compose import conditions, steps
+from jobtrack.job.compose import conditions, said, steps
 from jobtrack.job.compose.draft import Draft
 from jobtrack.pages.wording import step_name
 
@@ -37,12 +36,12 @@ class Words:
 
     def note(self) -> None:
         """A note on the step."""
-        self.record(f"A note on “{step_name(self._at.here)}”:", lambda made, text: made.add(NoteAct(text)))
+        self.record(f"A note on “{step_name(self._at.here)}”:", said.note)
 
     def mark(self) -> None:
         """Where somebody is in the step."""
         ask = f"Where are you in “{step_name(self._at.here)}”? (bolt 3, second stage)"
-        self.record(ask, lambda made, text: made.add(MarkAct(text)))
+        self.record(ask, said.mark)
 
     def unsafe(self) -> None:
         """What is unsafe right now."""

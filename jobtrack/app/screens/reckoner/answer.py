@@ -12,7 +12,7 @@ from jobtrack.app.parts.reckoner_desk import ReckonerDesk
 from jobtrack.app.reckoner_place import Place, Reckoned
 from jobtrack.app.screens.base import Card
 from jobtrack.app.session import record
-from jobtrack.job.acts.said import NoteAct
+from jobtrack.job.compose import said
 from jobtrack.pages.reckoner.list import Pick
 from jobtrack.pages.reckoner.working import answer_lines, for_reading, note_text, picture_lines
 from jobtrack.pages.typeset import Line
@@ -107,7 +107,7 @@ class AnswerScreen(Card):
         if file is None:
             return
         text = note_text(self.found)
-        told = record(file, self.bench, self.desk.opened_at.step, lambda made: made.add(NoteAct(text)))
+        told = record(file, self.bench, self.desk.opened_at.step, lambda made: said.note(made, text))
         self.noted = told.taken
         self.entry.idle()
         self.draw()
