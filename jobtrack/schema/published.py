@@ -177,9 +177,11 @@ class Plainly(GenerateJsonSchema):
     """A JSON Schema without what pydantic adds for itself: titles made of names, defaults that are null."""
 
     def field_title_should_be_set(self, schema: Any) -> bool:
+        """A key is its own title."""
         return False
 
     def default_schema(self, schema: core_schema.WithDefaultSchema) -> JsonSchemaValue:
+        """A default that is null is none: no file can say it."""
         found = super().default_schema(schema)
         if found.get("default") is None:
             found.pop("default", None)

@@ -59,18 +59,16 @@ def _nothing(mistake: str) -> Found:
     return Found(Settings(), (mistake,))
 
 
+# What reads a file is imported only where there is one: most have none, and the app is waiting to be drawn.
 def _from_bytes(path: Path, raw: bytes) -> Found:
-    from jobtrack.schema.bounds import beyond_bounds
+    from jobtrack.schema.bounds import UnreadableText, as_text
 
     if len(raw) > LARGEST:
         return _nothing(f"{path}: larger than {LARGEST // 1024} KiB; no settings need that, shorten it")
-    if beyond := beyond_bounds(raw):
-        return _nothing(f"{path}:{beyond[0]}: {beyond[1]}; no settings need that, shorten it")
     try:
-        text = raw.decode("utf-8-sig").replace("\r\n", "\n")
-    except UnicodeDecodeError as error:
-        line = raw[: error.start].count(b"\n") + 1
-        return _nothing(f"{path}:{line}: not UTF-8 text; save the file as UTF-8")
+        text = as_text(raw, "no settings need")
+    except UnreadableText as error:
+        return _nothing(f"{path}:{error}")
     return _from_text(path, text)
 
 
