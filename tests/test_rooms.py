@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+import jobtrack.app
 import jobtrack.shopmath
 from jobtrack.store.machine.jobs_folder import shipped
 
@@ -48,6 +49,7 @@ ROOM_OF = {
 }
 """Where what a command does is written: it was really run."""
 SAMPLE = shipped("sample_jobs") / "axle-exchange-half-done.job.toml"
+APP = [one.name for one in pkgutil.walk_packages(jobtrack.app.__path__, "jobtrack.app.")]
 SHOPMATH = [one.name for one in pkgutil.walk_packages(jobtrack.shopmath.__path__, "jobtrack.shopmath.")]
 
 
@@ -96,6 +98,18 @@ def test_a_plain_command_brings_nothing_heavy(arguments: list[object]) -> None:
     assert ROOM_OF[words[0]] in found
     assert not rooms(found) & HEAVY
     assert not {one for one in found if one.startswith("jobtrack.app")}
+
+
+def test_neither_the_app_nor_recording_brings_pydantic(tmp_path: Path) -> None:
+    """Nor does a settings file with a mistake in it, which has to be named with its line."""
+    (tmp_path / "settings.toml").write_text("colour = 1\n")
+    found = modules_after(
+        f"import jobtrack.cli.record, {', '.join(APP)}\n"
+        "from pathlib import Path\nfrom jobtrack.store.machine.settings import read_settings\n"
+        f"assert read_settings(Path({str(tmp_path / 'settings.toml')!r})).mistakes"
+    )
+    assert {"textual", "jobtrack"} <= rooms(found)
+    assert "pydantic" not in rooms(found)
 
 
 def test_showing_a_job_brings_no_template_checker() -> None:

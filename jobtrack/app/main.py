@@ -7,26 +7,24 @@ import os
 import signal
 import traceback
 from pathlib import Path
-from typing import ClassVar
 
-from textual.app import App
-from textual.binding import BindingType
-
+from jobtrack.app.host import BenchApp
+from jobtrack.app.opening import Screens
 from jobtrack.app.session import Bench
 from jobtrack.app.theme import THEME
 from jobtrack.store.file.writer import JobFile
 
 
-class JobApp(App[int]):
+class JobApp(BenchApp):
     """The jobs of a folder, or one job."""
 
     CSS_PATH = "styles.tcss"
     ENABLE_COMMAND_PALETTE = False
-    BINDINGS: ClassVar[list[BindingType]] = []
 
     def __init__(self, folder: Path, by: str | None = None, file: JobFile | None = None) -> None:
         super().__init__(ansi_color=True if os.environ.get("NO_COLOR") else None)
         self.bench = Bench(folder, " ".join(by.split()) if by and by.strip() else None)
+        self.opening = Screens(self)
         self.file = file
         self.register_theme(THEME)
         if not os.environ.get("NO_COLOR"):
@@ -35,13 +33,9 @@ class JobApp(App[int]):
     def on_mount(self) -> None:
         self._end_on_signals()
         if self.file is not None:
-            from jobtrack.app.screens.opening import show_job
-
-            show_job(self, self.file)
+            self.opening.job(self.file)
         else:
-            from jobtrack.app.screens.jobs import JobsScreen
-
-            self.push_screen(JobsScreen())
+            self.opening.jobs()
 
     def _end_on_signals(self) -> None:
         """A request to end, or a closed terminal, ends the app as q does; all is on the disk already."""

@@ -10,9 +10,9 @@ from pathlib import Path
 from jobtrack.job.acts.conditions import ClosesAct, OpensAct
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
-from jobtrack.job.remarks.effects import effects
 from jobtrack.pages.wording import clock_time, named
 from jobtrack.sheets.words.acts import acts_words
+from jobtrack.sheets.words.effects import effect_lines
 from jobtrack.store.file.writer import JobFile, NotRecorded
 from jobtrack.store.machine import now
 from jobtrack.units import UnitError
@@ -94,7 +94,7 @@ def record(
     except NotRecorded as error:
         return Told(str(error), recorded=False, kept=True)
     aside = [f"a torn end of the file was set aside as {done.set_aside.name}"] if done.set_aside else []
-    follows = [named(file.job, text) for text in (*effects(before, file.job), *aside)]
+    follows = [named(file.job, text) for text in (*effect_lines(before, file.job), *aside)]
     told = Told("", recorded=True, when=clock_time(made.at), follows=" ".join(f"{text}." for text in follows))
     return replace(told, text=told.of(f"{_what(made)}."))
 

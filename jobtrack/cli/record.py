@@ -6,7 +6,6 @@ import argparse
 from collections.abc import Sequence
 from pathlib import Path
 
-from jobtrack import units
 from jobtrack.cli.record_acts import put
 from jobtrack.cli.record_options import Asked, split
 from jobtrack.cli.saying import DONE, complain, say, typed_name
@@ -14,12 +13,12 @@ from jobtrack.cli.when import when
 from jobtrack.job.acts.registry import OPTIONS
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import SaidAlready
-from jobtrack.job.remarks.effects import effects
+from jobtrack.job.compose.values import slips
 from jobtrack.sheets.answer import answer_lines
 from jobtrack.sheets.words.about_file import locks_line, taken_up_line
+from jobtrack.sheets.words.effects import effect_lines
 from jobtrack.store.file.writer import Appended, JobFile
 from jobtrack.store.machine import photos
-from jobtrack.template.plan import Ref
 
 
 def record(options: argparse.Namespace) -> int:
@@ -27,7 +26,7 @@ def record(options: argparse.Namespace) -> int:
     file = JobFile(Path(options.jobfile))
     time = when(options.at, file.job)
     draft = Draft(file.meant, typed_name("--by", options.by), time.at, options.step)
-    slips = _fill(draft, _in_order(getattr(options, "acts", None) or ()), file)
+    questions = _fill(draft, _in_order(getattr(options, "acts", None) or ()), file)
     try:
         did = draft.done()
     except SaidAlready as said:
@@ -37,24 +36,26 @@ def record(options: argparse.Namespace) -> int:
     _say_of_the_file(file, appended)
     for remark in time.remarks:
         complain(remark)
-    for slip in slips:
-        complain(f"{slip} It is recorded as typed; --undo takes it back.")
+    for question in questions:
+        complain(f"{question} It is recorded as typed; --undo takes it back.")
     say(f"Recorded{f' in {draft.step}' if draft.step else ''} by {draft.by}, {time.at:%Y-%m-%d %H:%M}.")
-    for line in (*answer_lines(file.job, appended.entry), *effects(before, file.job)):
+    for line in (*answer_lines(file.job, appended.entry), *effect_lines(before, file.job)):
         say(line)
     return DONE
 
 
 def _fill(draft: Draft, groups: Sequence[Sequence[Asked]], file: JobFile) -> list[str]:
-    """Put the acts asked for into the draft; the likely slips among them, as questions."""
-    slips: list[str] = []
+    """Put the acts asked for into the draft; the likely slips among the readings, as questions."""
+    questions: list[str] = []
     for same in groups:
-        slips += _slips(draft, same)
+        if same[0].option == "reading":
+            typed = [split("reading", one.value) for one in same]
+            questions += slips(draft, typed[0][0], [text for _, text in typed])
         if same[0].option == "photo":
             draft.add(photos.take(Path(same[0].value), file.real))
         else:
             put(draft, same)
-    return slips
+    return questions
 
 
 def _nothing_written(file: JobFile, said: SaidAlready) -> int:
@@ -84,17 +85,3 @@ def _in_order(asked: Sequence[Asked]) -> list[list[Asked]]:
         key = (one.option, split(one.option, one.value)[0]) if repeats else number
         groups.setdefault(key, []).append(one)
     return list(groups.values())
-
-
-def _slips(draft: Draft, same: Sequence[Asked]) -> list[str]:
-    """Likely slips of the readings, as questions."""
-    if same[0].option != "reading" or draft.step is None:
-        return []
-    name = split("reading", same[0].value)[0]
-    reading = draft.planned.step.reading.get(name)
-    if reading is None:
-        return []
-    target = draft.job.now.limits(draft.step, name).target
-    doubt = draft.job.now.doubt(Ref("reading", f"{draft.step}.{name}", draft.step, name))
-    typed = [units.read(split("reading", one.value)[1], reading.unit) for one in same]
-    return [f"{name}: {slip}" for one in typed if (slip := units.question(one, target, doubt)) is not None]

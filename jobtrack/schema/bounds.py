@@ -36,6 +36,21 @@ _DOTTED = re.compile(rb"(?:\A|[^\w.\t -])[ \t]*+(?:%s\.[ \t]*+){%d}%s" % (_PART,
 _BRACKET = re.compile(rb"[\[\]{}]")
 
 
+class UnreadableText(ValueError):
+    """Bytes that are no text to be parsed: `LINE: why; mend`."""
+
+
+def as_text(raw: bytes, whose: str) -> str:
+    """The text of a file within the bounds, line ends as LF. Raises UnreadableText; `whose`: "no template needs"."""
+    if beyond := beyond_bounds(raw):
+        raise UnreadableText(f"{beyond[0]}: {beyond[1]}; {whose} that, shorten it")
+    try:
+        return raw.decode("utf-8-sig").replace("\r\n", "\n")
+    except UnicodeDecodeError as error:
+        line = raw[: error.start].count(b"\n") + 1
+        raise UnreadableText(f"{line}: not UTF-8 text; save the file as UTF-8") from error
+
+
 def beyond_bounds(data: bytes) -> tuple[int, str] | None:
     """The line of what goes beyond a bound and what it is; None: the text may be parsed."""
     if len(data) > FILE_LIMIT:

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import MISSING, fields
 from functools import lru_cache
 from types import NoneType, UnionType
 from typing import Annotated, Any, NamedTuple, TypeVar, Union, get_args, get_origin
 
+from msgspec import Struct
+
 M = TypeVar("M")
+REQUIRED = object()
+"""In the place of the default of a key that has to be there."""
 
 
 class FieldOf(NamedTuple):
@@ -25,19 +28,21 @@ class FieldOf(NamedTuple):
 
 
 @lru_cache
-def fields_of(cls: type) -> tuple[FieldOf, ...]:
+def fields_of(cls: type[Struct]) -> tuple[FieldOf, ...]:
     """The keys that a table of this class may have, in the class's order."""
+    names, defaults = cls.__struct_fields__, cls.__struct_defaults__
+    known = (*(REQUIRED for _ in names[len(defaults) :]), *defaults)
     return tuple(
-        FieldOf(
-            one.name.rstrip("_"), one.name, one.type,
-            one.default is MISSING and one.default_factory is MISSING,
-            None if one.default is MISSING else one.default,
-        )
-        for one in fields(cls)
-    )  # fmt: skip
+        FieldOf(name.rstrip("_"), name, cls.__annotations__[name], default is REQUIRED, _plain(default))
+        for name, default in zip(names, known, strict=True)
+    )
 
 
-def known_keys(cls: type) -> list[str]:
+def _plain(default: object) -> Any:
+    return default if isinstance(default, float | int | str | bool | tuple) else None
+
+
+def known_keys(cls: type[Struct]) -> list[str]:
     """The keys that a table of this class may have, as written in the file."""
     return [one.key for one in fields_of(cls)]
 

@@ -6,11 +6,11 @@ The models are made of the same annotations that `reader.py` goes by, and say ye
 
 from __future__ import annotations
 
-from dataclasses import is_dataclass
 from functools import lru_cache
 from types import GenericAlias
 from typing import Annotated, Any, Union, get_args, get_origin
 
+from msgspec import Struct
 from pydantic import (
     AfterValidator,
     BaseModel,
@@ -58,7 +58,7 @@ class Written(BaseModel):
 
 
 @lru_cache
-def model_of(cls: type) -> type[BaseModel]:
+def model_of(cls: type[Struct]) -> type[BaseModel]:
     """The model of a class's table as it is written: keys as in the file, lists for tuples."""
     told = docstrings_of(cls)
     known = fields_of(cls)
@@ -67,13 +67,7 @@ def model_of(cls: type) -> type[BaseModel]:
     old = {mark.old: one for one in known if (mark := mark_of(one.kind, marks.Formerly))}
     fields |= {name: _old_field(name, one) for name, one in old.items()}
     base = _with_rest(rest) if rest else _either(old) if old else Written
-    return create_model(cls.__name__, __base__=base, __doc__=_own_words(cls), **fields)
-
-
-def _own_words(cls: type) -> str:
-    """The docstring of a class; a dataclass without one has its signature there, which tells a reader nothing."""
-    text = cls.__doc__ or ""
-    return "" if text.startswith(f"{cls.__name__}(") else text
+    return create_model(cls.__name__, __base__=base, __doc__=cls.__doc__ or "", **fields)
 
 
 def _field(one: FieldOf, told: str | None) -> Any:
@@ -133,8 +127,8 @@ def typed(kind: Any) -> Any:
 def _one(kind: Any) -> Any:
     if kind in _PLAIN:
         return _PLAIN[kind]
-    if is_dataclass(kind):
-        return model_of(kind)  # type: ignore[arg-type]
+    if isinstance(kind, type) and issubclass(kind, Struct):
+        return model_of(kind)
     inner = get_args(kind)
     return GenericAlias(list if get_origin(kind) is tuple else dict, tuple(map(typed, _items(inner))))
 
@@ -148,7 +142,7 @@ def _any_of(*kinds: Any) -> Any:
     return Union[kinds]  # noqa: UP007
 
 
-def _in_order(cls: type, mark: marks.InOrder) -> Any:
+def _in_order(cls: type[Struct], mark: marks.InOrder) -> Any:
     count = len(fields_of(cls))
     return Annotated[list[_Text], Field(min_length=count, max_length=count, description=cls.__doc__)]
 
@@ -183,9 +177,11 @@ class Plainly(GenerateJsonSchema):
     """A JSON Schema without what pydantic adds for itself: titles made of names, defaults that are null."""
 
     def field_title_should_be_set(self, schema: Any) -> bool:
+        """A key is its own title."""
         return False
 
     def default_schema(self, schema: core_schema.WithDefaultSchema) -> JsonSchemaValue:
+        """A default that is null is none: no file can say it."""
         found = super().default_schema(schema)
         if found.get("default") is None:
             found.pop("default", None)

@@ -7,10 +7,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable
-from dataclasses import is_dataclass
 from difflib import get_close_matches
 from functools import lru_cache, partial
-from typing import Any, NamedTuple, cast, get_args, get_origin
+from typing import Any, NamedTuple, get_args, get_origin
+
+from msgspec import Struct
 
 from jobtrack.schema import marks
 from jobtrack.schema.fields import FieldOf, fields_of, known_keys, mark_of, marks_of, members_of
@@ -57,8 +58,8 @@ def reader_of(kind: Any) -> Reader:
 
 
 def _structure(kind: Any) -> Reader:
-    if is_dataclass(kind):
-        return partial(read_record, cast(type, kind))
+    if isinstance(kind, type) and issubclass(kind, Struct):
+        return partial(read_record, kind)
     of, inner = get_origin(kind), get_args(kind)
     if of is tuple:
         return _list_of(inner[0])
@@ -124,7 +125,7 @@ class _Table(NamedTuple):
 
 
 @lru_cache
-def _table_of(cls: type) -> _Table:
+def _table_of(cls: type[Struct]) -> _Table:
     known = fields_of(cls)
     rest = next((one for one in known if mark_of(one.kind, marks.Rest)), None)
     keys = [one for one in known if one is not rest]
@@ -137,7 +138,7 @@ def _table_of(cls: type) -> _Table:
     )
 
 
-def read_record(cls: type, shape: Shape, key: Key, value: Any) -> Any:
+def read_record(cls: type[Struct], shape: Shape, key: Key, value: Any) -> Any:
     """A table as one of this class; BAD if anything in it is wrong, which is kept in `shape`."""
     table = _table_of(cls)
     if not isinstance(value, dict):
@@ -170,7 +171,7 @@ def _missing(table: _Table, shape: Shape, key: Key, value: dict[str, Any]) -> bo
     return bool(missing)
 
 
-def _unknown(cls: type, shape: Shape, key: Key, names: list[str]) -> bool:
+def _unknown(cls: type[Struct], shape: Shape, key: Key, names: list[str]) -> bool:
     """Keep every key that the class doesn't know; whether that is a mistake."""
     for name in names:
         if shape.newer:
@@ -180,7 +181,7 @@ def _unknown(cls: type, shape: Shape, key: Key, names: list[str]) -> bool:
     return not shape.newer
 
 
-def _mend_unknown(cls: type, shape: Shape, name: str, known: list[str]) -> str:
+def _mend_unknown(cls: type[Struct], shape: Shape, name: str, known: list[str]) -> str:
     if near := get_close_matches(name, known, 1):
         return f"Did you mean {near[0]}?"
     places = (place for place, keys in shape.elsewhere.items() if name in keys and place != cls.__name__)
@@ -197,7 +198,7 @@ def _one_or_more(kind: Any, mark: marks.OneOrMore) -> Reader:
     return lambda shape, key, value: read(shape, key, value if isinstance(value, list) else [value])
 
 
-def _in_order(cls: type, mark: marks.InOrder) -> Reader:
+def _in_order(cls: type[Struct], mark: marks.InOrder) -> Reader:
     read, count = _list_of(str), len(fields_of(cls))
 
     def read_row(shape: Shape, key: Key, value: Any) -> Any:

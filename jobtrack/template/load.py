@@ -7,7 +7,7 @@ from typing import Any
 
 import tomli
 
-from jobtrack.schema.bounds import FILE_LIMIT, beyond_bounds
+from jobtrack.schema.bounds import FILE_LIMIT, UnreadableText, as_text
 from jobtrack.schema.fields import known_keys
 from jobtrack.schema.problem import Key, Problem, in_words
 from jobtrack.schema.reader import read_record
@@ -43,13 +43,10 @@ def parse(path: Path) -> tuple[dict[str, Any], str]:
         ) from error
     if len(raw) > LARGEST:
         raise TemplateError(f"{path}: larger than {LARGEST // 1024 // 1024} MiB; name a template file")
-    if beyond := beyond_bounds(raw):
-        raise TemplateError(f"{path}:{beyond[0]}: {beyond[1]}; no template needs that, shorten it")
     try:
-        text = raw.decode("utf-8-sig").replace("\r\n", "\n")
-    except UnicodeDecodeError as error:
-        line = raw[: error.start].count(b"\n") + 1
-        raise TemplateError(f"{path}:{line}: not UTF-8 text; save the file as UTF-8") from error
+        text = as_text(raw, "no template needs")
+    except UnreadableText as error:
+        raise TemplateError(f"{path}:{error}") from error
     return parse_text(text, str(path)), text
 
 

@@ -5,8 +5,9 @@ Nothing in this module reads, checks or expands: `load.py`, `proofread.py` and `
 say how each key is written, to the reader and to the published schema alike (`jobtrack/schema/marks.py`).
 """
 
-from dataclasses import dataclass, field
 from typing import Annotated
+
+from msgspec import Struct, field
 
 from jobtrack.schema.marks import Formerly, Grouped, Id, InOrder, Keys, OneOrMore, Only, Rest, Says, TrueFor
 
@@ -32,8 +33,7 @@ Answers = Annotated[tuple[str | bool, ...], OneOrMore()]
 """The answers to a given that meet a condition; one may stand without a list."""
 
 
-@dataclass(frozen=True, slots=True)
-class Hazard:
+class Hazard(Struct, frozen=True):
     """A hazard message: signal word (ANSI Z535.6), the hazard, what it does, how to avoid it."""
 
     signal: str
@@ -48,8 +48,7 @@ HazardRow = Annotated[
 ]
 
 
-@dataclass(frozen=True, slots=True)
-class Given:
+class Given(Struct, frozen=True):
     """Something known at the start. Exactly one of `unit`, `choose`, `kind` is set."""
 
     ask: str
@@ -61,8 +60,7 @@ class Given:
     only_when: dict[str, Answers] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
-class Condition:
+class Condition(Struct, frozen=True):
     """Something unsafe or unfinished that a step may leave."""
 
     text: str
@@ -71,8 +69,7 @@ class Condition:
     """The due-afterwards line that it becomes when the job is closed."""
 
 
-@dataclass(frozen=True, slots=True)
-class Stage:
+class Stage(Struct, frozen=True):
     title: str
     after: Annotated[tuple[str, ...], OneOrMore()] = ()
     for_each: str | None = None
@@ -80,8 +77,7 @@ class Stage:
     only_when: dict[str, Answers] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(Struct, frozen=True):
     """A measured value and its limits. Limits are numbers in `unit`, names, or one of these a member."""
 
     unit: str | None = None
@@ -110,23 +106,20 @@ class Reading:
     answered: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Tick:
+class Tick(Struct, frozen=True):
     """A thing looked at; *yes* is what is wanted."""
 
     ask: str
 
 
-@dataclass(frozen=True, slots=True)
-class WorkOut:
+class WorkOut(Struct, frozen=True):
     """A working-out of `shopmath` and what goes into it: numbers, texts or names."""
 
     use: Annotated[str, Says("the name of the working-out")]
     inputs: Annotated[dict[str, float | int | str | bool], Rest()] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
-class CompareRow:
+class CompareRow(Struct, frozen=True):
     """One line of the table that sets the two vehicles side by side."""
 
     of: str
@@ -138,8 +131,7 @@ class CompareRow:
     """The given (with `choose`) in which the person says what follows."""
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+class Part(Struct, frozen=True):
     count: int = 1
     from_: str | None = None
     """new, re-used, from the donor, made here."""
@@ -148,8 +140,7 @@ class Part:
     say: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Torque:
+class Torque(Struct, frozen=True):
     thread: str | None = None
     grade: str | None = None
     finish: str | None = None
@@ -168,8 +159,7 @@ class Torque:
     again: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Weld:
+class Weld(Struct, frozen=True):
     process: str | None = None
     rod: str | None = None
     fillet: str | None = None
@@ -179,15 +169,13 @@ class Weld:
     before_next: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Hold:
+class Hold(Struct, frozen=True):
     """Work should stop here until a named person has looked."""
 
     ask: str
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(Struct, frozen=True):
     stage: str
     title: str
     do: str = ""
@@ -221,16 +209,14 @@ class Step:
     weld: dict[Name, Weld] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
-class DueAfterwards:
+class DueAfterwards(Struct, frozen=True):
     after: str
     """A distance or a number of days, as written."""
     step: str | None = None
     say: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Template:
+class Template(Struct, frozen=True):
     format: Annotated[int, Only(FORMAT)]
     id: str
     title: str

@@ -66,7 +66,9 @@ class Plan:
     template: Template
     steps: dict[str, PlannedStep] = field(default_factory=dict)
     stands_on: dict[str, dict[str, Ref]] = field(default_factory=dict, compare=False, repr=False)
-    """What each step stands on, kept once it has been asked (`record/look_again.py`)."""
+    """What each step stands on, kept once it has been asked (`job/state/look_again.py`)."""
+    looking_at: dict[str, frozenset[str]] = field(default_factory=dict, compare=False, repr=False)
+    """The other way round: which steps look at a typed value, kept there too."""
 
     @cached_property
     def givens(self) -> dict[str, Given]:

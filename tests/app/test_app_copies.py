@@ -11,7 +11,8 @@ from textual.pilot import Pilot
 from textual.widgets import Static
 
 from jobtrack.app.main import JobApp
-from jobtrack.app.screens.on_job import OnJob
+from jobtrack.app.parts.job_desk import JobDesk
+from jobtrack.app.screens.base import Card
 from jobtrack.cli.main import main
 from jobtrack.job.acts.said import NoteAct
 from jobtrack.job.compose.draft import Draft
@@ -51,8 +52,9 @@ def head(app: JobApp) -> str:
 
 async def looked(app: JobApp, pilot: Pilot[int]) -> None:
     """The app has looked at its file once more."""
-    assert isinstance(app.screen, OnJob)
-    app.screen.follow()
+    assert isinstance(app.screen, Card)
+    assert isinstance(app.screen.desk, JobDesk)
+    app.screen.desk.follow()
     await pilot.pause()
 
 

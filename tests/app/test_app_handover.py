@@ -9,9 +9,10 @@ from invented_jobs import fill, seen, type_in
 from textual.widgets import Input
 
 from jobtrack.app.main import JobApp
-from jobtrack.app.screens.job.handover import HandoverScreen, TakeOverScreen
+from jobtrack.app.screens.job.handover import HandoverScreen
 from jobtrack.app.screens.job.outline import OutlineScreen
 from jobtrack.app.screens.job.step import StepScreen
+from jobtrack.app.screens.job.take_over import TakeOverScreen
 from jobtrack.job.acts.people import HandoverAct, TakenOverAct
 from jobtrack.store.file.writer import JobFile
 
@@ -182,7 +183,7 @@ async def test_the_chosen_line_stays_in_sight(on_job: OnJobs, size: tuple[int, i
         for key in ("home", *["pagedown"] * 12, "end", *["pageup"] * 12, "down"):
             await pilot.press(key)
             await pilot.pause()
-            chosen.add(app.screen.chosen)
+            chosen.add(app.screen.listing.chosen)
             assert in_sight(app) or key in ("home", "end"), key
         assert len(chosen) > 3
 
@@ -193,4 +194,4 @@ def in_sight(app: JobApp) -> bool:
     assert isinstance(screen, OutlineScreen)
     rows = [one.of for entry in [screen.before(), *screen.entries()] for one in entry]
     top = screen.page.scroll_offset.y
-    return screen.chosen in rows[top : top + screen.page.size.height]
+    return screen.listing.chosen in rows[top : top + screen.page.size.height]

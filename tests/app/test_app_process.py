@@ -98,7 +98,7 @@ async def test_crash_shows_no_values(
         secret = "private-to-the-shop"
         raise RuntimeError(f"{len(secret)} and broken")
 
-    monkeypatch.setattr(StepScreen, "undo", broken)
+    monkeypatch.setattr(StepScreen, "action_undo", broken)
     with pytest.raises(RuntimeError, match="and broken"):
         await _press_u(app)
     told = capsys.readouterr().err
@@ -124,7 +124,7 @@ def test_file_that_cannot_be_opened_ends_with_two(tmp_path: Path) -> None:
 def test_first_frame_imports_nothing_heavy() -> None:
     """The first screen is imported without pydantic, the template checker or the screens behind it."""
     code = (
-        "import sys, jobtrack.app.main, jobtrack.app.screens.job.step, jobtrack.app.screens.opening; "
+        "import sys, jobtrack.app.main, jobtrack.app.screens.job.step, jobtrack.app.opening; "
         "print([name for name in sys.modules if name.split('.')[0] in ('pydantic', 'sqlite3', 'jinja2', 'zoneinfo')"
         " or name.startswith(('jobtrack.template.proofread', 'jobtrack.app.screens.begin',"
         " 'jobtrack.app.screens.job.outline'))])"

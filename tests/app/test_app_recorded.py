@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 import pytest
 
-from jobtrack.job.acts.base import Act
+from jobtrack.job.acts.base import OF_JOB, Act
 from jobtrack.job.acts.conditions import ClosesAct, OpensAct
 from jobtrack.job.acts.doing import BuyingAct, PartAct, PhotoAct, PlaceAct, TorqueAct, WeldAct
 from jobtrack.job.acts.ending import DueDoneAct, JobClosedAct, JobStoppedAct
@@ -132,7 +132,7 @@ def test_every_kind_of_act_is_seen(kind: str, make: Make) -> None:
 
 
 @pytest.mark.parametrize(
-    "kind", ["buying", "place", "agreed", "worked", "handover", "taken_over", "added_step"]
+    "kind", [name for name, act in KINDS.items() if (act.on_page or act.under) == OF_JOB]
 )
 def test_what_concerns_the_job_is_on_its_page_wherever_it_was_recorded(kind: str, make: Make) -> None:
     """What was bought, put away or agreed while in a step stands on the step's page and on the job's."""

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from dataclasses import fields
 from pathlib import Path
 from typing import Any
 
@@ -15,6 +14,7 @@ from pydantic import ValidationError
 
 from jobtrack.app import main as app
 from jobtrack.cli.schema import schema_of
+from jobtrack.schema.fields import known_keys
 from jobtrack.schema.published import model_of
 from jobtrack.store.machine.settings import LARGEST, Settings, read_settings, settings_file
 
@@ -164,7 +164,7 @@ VALUES: list[Any] = [
 ]
 
 
-@pytest.mark.parametrize("key", [*(one.name for one in fields(Settings)), "odd"])
+@pytest.mark.parametrize("key", [*known_keys(Settings), "odd"])
 @pytest.mark.parametrize("value", VALUES, ids=lambda value: repr(value)[:12])
 def test_reader_model_and_schema_say_the_same(settings: Path, key: str, value: Any) -> None:
     """Each value in the place of each key."""

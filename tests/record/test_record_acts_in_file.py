@@ -14,9 +14,9 @@ from record_histories import snapshot
 from jobtrack.job.acts.base import Act, UnknownAct, replace
 from jobtrack.job.acts.entry import Entry
 from jobtrack.job.acts.registry import KINDS
-from jobtrack.job.remarks.effects import effects
 from jobtrack.job.state.job import Job
 from jobtrack.job.time.clock import times, without_overlap
+from jobtrack.sheets.words.effects import effect_lines
 from jobtrack.store.text.acts import read_act
 from jobtrack.store.text.blocks import scan_blocks
 from jobtrack.store.text.writing import write_entry
@@ -90,7 +90,7 @@ def test_any_acts_leave_every_question_an_answer(acts: list[dict[str, Any]], ste
     copy = with_odd_act(acts, step)
     before = surveyed().job
     assert snapshot(copy.job)["order"]
-    assert isinstance(effects(before, copy.job), list)
+    assert isinstance(effect_lines(before, copy.job), list)
     assert all(one.hours > 0 for one in without_overlap(times(copy.job).stretches))
 
 

@@ -5,13 +5,13 @@ from __future__ import annotations
 import pytest
 from record_builders import DONOR, Copy, Do, close, finish, marked, note, opens, read, stands, surveyed, tick
 
-from jobtrack.job.remarks.effects import effects
+from jobtrack.sheets.words.effects import effect_lines
 
 
 def said(copy: Copy, step: str | None, *do: Do) -> list[str]:
     before = copy.job
     copy.call(step, *do)
-    return effects(before, copy.job)
+    return effect_lines(before, copy.job)
 
 
 def test_what_was_unsettled_is_said() -> None:

@@ -1,25 +1,27 @@
-"""What all screens share: a head that stays, a page that scrolls, the entry line, the last line, the keys."""
+"""What all screens are: a head that stays, a page that scrolls, the entry line, the last line, the keys."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any, ClassVar, cast
+from typing import Any, ClassVar
 
-from textual import events
+from textual import events, getters, on
 from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
 from textual.screen import Screen
 from textual.widgets import Static
 
+from jobtrack.app import keys
 from jobtrack.app.content import content
-from jobtrack.app.reckoner_place import Place, Reckoned
-from jobtrack.app.widgets.entry import Ask, Entry
+from jobtrack.app.host import BenchApp
+from jobtrack.app.keys import RECORDS, SCROLLING
+from jobtrack.app.parts.desk import Desk
+from jobtrack.app.reckoner_place import Reckoned
+from jobtrack.app.session import Bench
+from jobtrack.app.widgets.entry import Entry
 from jobtrack.app.widgets.page import Page
-from jobtrack.pages.typeset import Line, line, wrap
-
-if TYPE_CHECKING:
-    from jobtrack.app.main import JobApp
-    from jobtrack.app.session import Bench
+from jobtrack.pages.step.entering import NUMBER_STARTS
+from jobtrack.pages.typeset import Line, line
 
 SHORT = 20
 """Rows of a terminal below which the parts that stay take as little as they can."""
@@ -28,76 +30,61 @@ TALL = 30
 """Rows from which on the keys may take two."""
 
 
-@dataclass(frozen=True, slots=True)
-class Command:
-    """One key: what it is called on the screen, the method that does it, and what it does in a sentence."""
+class Card(Screen[Any], inherit_bindings=False):
+    """A page as on paper, worked by single keys.
 
-    key: str
-    word: str
-    does: str
-    help: str
-    shown: bool = True
-    """Whether the last row names it; the page of all keys names every one."""
-    records: bool = False
-    """Whether it records at once: where a second key is waited for, such a key only cancels."""
-
-
-RECKONER = Command("x", "reckoner", "reckoner", "The reckoner: the calculator at the bench.")
-
-
-class Card(Screen[Any]):
-    """A page as on paper, worked by single keys."""
+    Its keys are bindings. They are run from the field, which always has the focus, at once and one after
+    the other (`take_key`), so that keys typed ahead mean what the painted line asked.
+    """
 
     AUTO_FOCUS = "Field"
-    COMMANDS_HERE: ClassVar[tuple[Command, ...]] = ()
-    RECKONS = False
-    """Whether the reckoner can be opened from here."""
-    WHILE_TYPING: ClassVar[tuple[str, ...]] = ("enter", "escape")
+    BINDINGS: ClassVar[list[BindingType]] = [*SCROLLING]
+    WHILE_TYPING: ClassVar[frozenset[str]] = frozenset()
+    """Actions that the screen keeps while text is typed."""
     KEYS_WHILE_TYPING: ClassVar[bool] = False
     """Whether the screen's own row of keys is about its field."""
-    """Keys that the screen keeps for itself while text is typed."""
+
+    app = getters.app(BenchApp)
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.page = Page()
+        self.entry = Entry(self.take_key, self.dropped)
+        self.desk = Desk()
+        self.pressed = 0.0
+        """When the key came that is being taken, in the time of key events."""
 
     def compose(self) -> ComposeResult:
         yield Static(id="head", markup=False)
-        yield Page()
-        yield Entry()
+        yield self.page
+        yield self.entry
         yield Static(id="last", markup=False)
         yield Static(id="keys", markup=False)
 
     @property
-    def commands(self) -> tuple[Command, ...]:
-        """What the keys do here: the screen's own commands, the reckoner behind the first of them."""
-        own = self.COMMANDS_HERE
-        return (*own[:1], RECKONER, *own[1:]) if self.RECKONS else own
-
-    @property
     def bench(self) -> Bench:
-        return cast("JobApp", self.app).bench
-
-    @property
-    def page(self) -> Page:
-        return self.query_one(Page)
-
-    @property
-    def entry(self) -> Entry:
-        return self.query_one(Entry)
+        """Who is there, and in which folder of jobs."""
+        return self.app.bench
 
     @property
     def room(self) -> int:
+        """Cells that a row of the parts that stay may take."""
         return max(self.app.size.width - 2, 20)
 
     @property
     def short(self) -> bool:
+        """Whether the terminal has few rows."""
         return self.app.size.height < SHORT
-
-    pressed = 0.0
-    """When the key came that is being taken, in the time of key events."""
 
     def on_mount(self) -> None:
         self.draw()
+        self.desk.start()
 
     def on_resize(self) -> None:
         self.draw()
+
+    def on_screen_resume(self) -> None:
+        self.desk.resumed()
 
     def draw(self) -> None:
         """Show everything as it is now. The text being typed is left alone."""
@@ -108,84 +95,110 @@ class Card(Screen[Any]):
         part.update(content(lines[:most]))
         part.display = bool(lines)
 
+    # The keys and what they are called
+
+    @property
+    def keys_here(self) -> list[Binding]:
+        """What the keys do here, in the order in which the row of keys and the page of all keys say it."""
+        return [one for one in self.BINDINGS if isinstance(one, Binding) and self.offers(one.action)]
+
+    def offers(self, action: str) -> bool:
+        """Whether an action can be had here at all."""
+        return True
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """While text is typed nearly every key is text."""
+        return self.offers(action) and (self.entry.asking is None or action in self.WHILE_TYPING)
+
+    @on(Entry.Turned)
     def show_keys(self) -> None:
         """The row of keys, as many as fit; on a tall terminal two rows. While a field is open its keys alone."""
         if self.entry.asking is not None and not self.KEYS_WHILE_TYPING:
             self.show_part("keys", [line(self.entry.asking.foot, "strong")])
-            return
-        if self.entry.waiting is not None:
+        elif self.entry.waiting is not None:
             self.show_part("keys", [line(self.entry.waiting.keys(), "strong")])
-            return
-        found = [""]
-        for command in self.commands:
-            word = f"{command.key} {command.word}"
-            more = f"{found[-1]}   {word}" if found[-1] else word
-            if not command.shown:
-                continue
-            if len(more) <= self.room:
-                found[-1] = more
-            else:
-                found.append(word)
-        self.show_part(
-            "keys", [line(row, "strong") for row in found], 2 if self.app.size.height >= TALL else 1
-        )
+        else:
+            most = 2 if self.app.size.height >= TALL else 1
+            rows = keys.rows(self.keys_here, self.room)
+            self.show_part("keys", [line(row, "strong") for row in rows], most)
 
-    def on_key(self, event: events.Key) -> None:
+    # Keys as they come
+
+    async def on_key(self, event: events.Key) -> None:
         """A key that came before the field had the focus."""
+        if self.focused is None:
+            self.set_focus(self.entry.field, scroll_visible=False)
         if self.entry.asking is not None and event.is_printable and event.character:
             event.stop()
             self.entry.take_text(event.character)
-        else:
-            self.press(event)
+        elif await self.take_key(event):
+            event.stop()
 
-    def belongs(self, key: str) -> bool:
-        """Whether a key is the screen's, and no text for the field that is open."""
-        asking = self.entry.asking
-        return asking is None or key in self.WHILE_TYPING or key in asking.others
-
-    def press(self, event: events.Key) -> None:
-        """A second key, a number's first character, or the letter of a command."""
+    async def take_key(self, event: events.Key) -> bool:
+        """Do what a key means here, in the order of typing; False where it is text, or edits it."""
+        if self.app.screen is not self:
+            self._hand_on(event)
+            return True
         self.pressed = event.time
+        if self.entry.waiting is not None:
+            self.key_came()
+            await self._second_key(event)
+            return True
+        if await self._bound(event.key):
+            return True
         if self.entry.asking is not None:
-            self._while_asking(event)
-        elif self.entry.waiting is not None:
-            self._second_key(event)
-        else:
-            self._single_key(event)
+            return False
+        self._begin_number(event)
+        return True
 
-    def _while_asking(self, event: events.Key) -> None:
-        asking = self.entry.asking
-        if asking is not None and event.key in asking.others:
-            event.stop()
-            asking.others[event.key]()
-        elif event.key == "escape":
-            event.stop()
-            self.dropped()
-        elif event.key == "enter":
-            event.stop()
-            self.entry.submit()
-        elif event.key in self.WHILE_TYPING:
-            self._single_key(event)
+    def _hand_on(self, event: events.Key) -> None:
+        """Another screen is on top by now: the key is meant for it."""
+        again = events.Key(event.key, event.character)
+        again.time = event.time
+        self.app.screen.post_message(again)
 
-    def _second_key(self, event: events.Key) -> None:
-        event.stop()
+    def key_came(self) -> None:
+        """Somebody has pressed a key that is no text."""
+
+    async def _bound(self, key: str) -> bool:
+        """Run what a key is bound to now: by the field, by its line, or by this screen."""
+        found = self.active_bindings.get(key)
+        if found is None or found.node is self.app:
+            return False
+        if found.node is not self.entry.field:
+            self.key_came()
+        await self.app.run_action(found.binding.action, found.node)
+        return True
+
+    async def _second_key(self, event: events.Key) -> None:
+        """The key that was waited for. No binding can be: any other key cancels, whichever it is."""
         waiting = self.entry.waiting
         then = waiting.meant(_pressed(event)) if waiting is not None else None
         if then is None:
-            self._cancelled_by(event)
+            await self._cancelled_by(event)
         elif self.entry.came_after(event.time):
             then()
 
-    def _cancelled_by(self, event: events.Key) -> None:
+    async def _cancelled_by(self, event: events.Key) -> None:
         """A key that asks something or begins a number cancels and is taken; one that records only cancels.
 
         Swallowed, the first key of a number or of words would leave the rest of them to be read as something else.
         """
         self.dropped()
-        pressed = _pressed(event)
-        records = [one for one in self.commands if one.records and pressed == one.key]
-        if not records and event.key not in ("enter", "escape"):
-            self._single_key(event)
+        records = [one for one in self.keys_here if one.group is RECORDS and _pressed(event) == one.key]
+        if records or event.key in ("enter", "escape"):
+            return
+        if not await self._bound(event.key):
+            self._begin_number(event)
+
+    def _begin_number(self, event: events.Key) -> None:
+        self.key_came()
+        if len(_pressed(event)) == 1 and _pressed(event) in NUMBER_STARTS:
+            self.number(_pressed(event))
+
+    def number(self, start: str) -> None:
+        """Somebody begins to type a number."""
+        self.desk.number(start)
 
     def dropped(self) -> None:
         """Back to idle with nothing recorded."""
@@ -193,22 +206,12 @@ class Card(Screen[Any]):
         self.draw()
         self.entry.say("Cancelled: nothing is recorded.")
 
-    def _single_key(self, event: events.Key) -> None:
-        pressed = _pressed(event)
-        if event.key in ("pageup", "pagedown", "home", "end"):
-            self._scroll(event.key)
-        elif not self.take(pressed):
-            for command in self.commands:
-                if pressed in (command.key, NAMES.get(command.key)):
-                    event.stop()
-                    getattr(self, command.does)()
-                    return
+    # What keys do on many pages
 
-    def take(self, pressed: str) -> bool:
-        """Whether the screen has a use of its own for a key that is no command's."""
-        return False
-
-    def _scroll(self, key: str) -> None:
+    def action_scroll_page(self, key: str) -> None:
+        """Scroll by hand; on a list the marker goes along."""
+        if self.turned(key):
+            return
         move: dict[str, Callable[..., None]] = {
             "pageup": self.page.scroll_page_up, "pagedown": self.page.scroll_page_down,
             "home": self.page.scroll_home, "end": self.page.scroll_end,
@@ -216,103 +219,46 @@ class Card(Screen[Any]):
         self.page.scrolled()
         move[key](animate=False)
 
-    HINT = "Enter records it, Escape cancels."
+    def turned(self, key: str) -> bool:
+        """Whether a marker has gone along with the page, so that nothing more is to be scrolled."""
+        return False
 
-    def ask(
-        self,
-        label: str,
-        then: Callable[[str], str | None],
-        about: Sequence[str] = (),
-        hint: str = "",
-        start: str = "",
-    ) -> None:
-        """Ask for words."""
-        self.entry.ask(Ask(wrap(label, self.room, "strong"), then, about, start, hint=hint or self.HINT))
-
-    def ask_name(self, label: str, then: Callable[[str], None], about: Sequence[str] = ()) -> None:
-        """Ask for the name of who does something that takes a second key; Enter alone is who is there."""
-        known = self.bench.by
-
-        def named(text: str) -> str | None:
-            name = " ".join(text.split()) or known
-            if name is None:
-                return "Type a name."
-            self.bench.by = known or name
-            then(name)
-            return None
-
-        alone = f"Enter alone: {known}. " if known else ""
-        self.ask(label, named, about, f"{alone}Then a second key records it; Escape cancels.")
-
-    def with_name(self, then: Callable[[], None]) -> None:
-        """Do something that records; ask first who is there, where that isn't known yet."""
-        if self.bench.by is not None:
-            then()
-            return
-
-        def named(name: str) -> str | None:
-            if not name.strip():
-                return "Type your name: it stands beside what you record."
-            self.bench.by = " ".join(name.split())
-            self.entry.idle()
-            then()
-            return None
-
-        self.ask("Who is there? Type your name as it should stand in the record.", named)
-
-    def leave(self) -> None:
+    def action_leave(self) -> None:
         """Back to where this screen was opened from."""
         if len(self.app.screen_stack) > 2:
             self.app.pop_screen()
         else:
             self.app.exit(0)
 
-    def quit(self) -> None:
+    def action_quit(self) -> None:
         """End the program. Everything recorded is on the disk already."""
-        self.app.exit(0)
+        self.desk.before_quitting(lambda: self.app.exit(0))
 
-    def reckoner(self) -> None:
+    def action_reckoner(self) -> None:
         """Open the reckoner; what it gives for a reading comes back to this screen."""
-        from jobtrack.app.screens.reckoner.choosing import ReckonerScreen
-
         self.entry.say("")  # what was said before would stand there as news on the way back
-        self.app.push_screen(ReckonerScreen(self.place()), self.reckoned)
-
-    def place(self) -> Place:
-        """Where the reckoner is opened: here, without a job."""
-        return Place()
+        self.app.opening.reckoner(self.desk.place(), self.reckoned)
 
     def reckoned(self, found: Reckoned | None) -> None:
         """Take what the reckoner gives for a reading; a screen without readings has no use for it."""
 
-    def rest(self) -> None:
-        """All of what was said last."""
-        from jobtrack.app.screens.keys import RestScreen
+    def action_job_page(self) -> None:
+        """The page of what holds for the whole job."""
+        if (file := self.desk.place().file) is not None:
+            self.app.opening.job_page(file)
 
+    def action_rest(self) -> None:
+        """All of what was said last."""
         if self.entry.last:
-            self.app.push_screen(RestScreen(self.entry.last))
+            self.app.opening.rest(self.entry.last)
         else:
             self.entry.say("Nothing was recorded here since this page was opened.")
 
-    def keys(self) -> None:
+    def action_all_keys(self) -> None:
         """The page that says what every key does."""
-        from jobtrack.app.screens.keys import KeysScreen
-
-        self.app.push_screen(KeysScreen(self.commands))
+        self.app.opening.all_keys(self.keys_here)
 
 
 def _pressed(event: events.Key) -> str:
     """A key by its character, or by its name where it has none."""
     return event.character if event.character and event.character.isprintable() else event.key
-
-
-NAMES = {
-    "Tab": "tab",
-    "Enter": "enter",
-    "Escape": "escape",
-    "Up": "up",
-    "Down": "down",
-    "Left": "left",
-    "Right": "right",
-}
-"""Keys with a name, as they stand on the screen and as the terminal layer calls them."""

@@ -4,8 +4,13 @@ from __future__ import annotations
 
 import re
 from pathlib import Path
+from typing import ClassVar
 
-from jobtrack.app.screens.base import Card, Command
+from textual.binding import BindingType
+
+from jobtrack.app.keys import key
+from jobtrack.app.parts.questions import Questions
+from jobtrack.app.screens.base import Card
 from jobtrack.app.widgets.entry import Ask, SecondKey
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.job.compose.typed import given_value
@@ -29,18 +34,18 @@ ONLY_TWO = "A title and your name are needed; every other question can be left f
 class BeginScreen(Card):
     """One question after another; nothing is written before the last key."""
 
-    HINT = "Enter goes on, Escape goes one question back."
     KEYS_WHILE_TYPING = True
-    WHILE_TYPING = ("enter", "escape", "tab")
-    COMMANDS_HERE = (
-        Command("Enter", "go on", "next_question", "The next question."),
-        Command("Tab", "begin now, the rest later", "begin_now", "Begin with what is known by now."),
-        Command("Escape", "one question back", "leave", "One question back; from the first, to the jobs."),
-    )
+    WHILE_TYPING = frozenset({"begin_now"})
+    BINDINGS: ClassVar[list[BindingType]] = [
+        key("enter", "go on", "next_question", "The next question."),
+        key("tab", "begin now, the rest later", "begin_now", "Begin with what is known by now."),
+        key("escape", "one question back", "leave", "One question back; from the first, to the jobs."),
+    ]
 
     def __init__(self, template: TemplateFile) -> None:
         super().__init__()
         self.template = template
+        self.asks = Questions(self, "Enter goes on, Escape goes one question back.")
         self.title_typed = ""
         self.who = ""
         self.answers: dict[str, str] = {}
@@ -66,7 +71,7 @@ class BeginScreen(Card):
         self.later = {ref.name for step in planned.steps.values() for row in step.step.compare.values()
                       if row.then and (ref := planned.resolve(row.then, step)) is not None}  # fmt: skip
         self.who = self.bench.by or ""
-        self.next_question()
+        self.action_next_question()
 
     def draw(self) -> None:
         width = self.page.room
@@ -101,14 +106,14 @@ class BeginScreen(Card):
             return f"{known}, as the template has it"
         return "don't know yet" if text in (None, "?") else text
 
-    def next_question(self) -> None:
+    def action_next_question(self) -> None:
         """Ask what comes next."""
         if self.at == -2:
-            self.ask(
+            self.asks.ask(
                 "What is this job called?", self._titled, [ONLY_TWO], start=self._start(self.title_typed)
             )
         elif self.at == -1:
-            self.ask(
+            self.asks.ask(
                 "Who begins it? Type your name as it should stand in the record.",
                 self._named,
                 start=self._start(self.who),
@@ -133,7 +138,7 @@ class BeginScreen(Card):
             "Nothing is written yet.", (), "b begin the job   Escape one question back",
         ))  # fmt: skip
 
-    def begin_now(self) -> None:
+    def action_begin_now(self) -> None:
         """Leave what hasn't been asked for later, as soon as title and name are known."""
         if self.at < 0:
             self.entry.say("Type this first; every other question can be left for later.")
@@ -155,7 +160,7 @@ class BeginScreen(Card):
             self.answers[list(self.givens)[self.at]] = "?"
             self.at += 1
         self.draw()
-        self.next_question()
+        self.action_next_question()
 
     def _asks(self, name: str) -> bool:
         """Whether a question is asked here at all."""
@@ -214,11 +219,9 @@ class BeginScreen(Card):
             self.entry.idle()
             self.entry.say(str(error))
             return
-        from jobtrack.app.screens.opening import show_job
-
         self.bench.by = self.who
         self.app.pop_screen()
-        show_job(self.app, file)
+        self.app.opening.job(file)
 
     def dropped(self) -> None:
         """One question back, what is typed kept; from the first, back to the jobs."""
@@ -226,12 +229,12 @@ class BeginScreen(Card):
             self.typed[self.at] = self.entry.text
         self.entry.idle()
         if self.at <= -2:
-            self.leave()
+            self.action_leave()
             return
         self.at = self.left_at if self.left_at is not None else self._before(self.at)
         self.left_at = None
         self.draw()
-        self.next_question()
+        self.action_next_question()
 
     def _before(self, at: int) -> int:
         """The question before one, without those that aren't asked."""

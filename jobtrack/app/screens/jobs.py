@@ -2,32 +2,38 @@
 
 from __future__ import annotations
 
-from jobtrack.app.screens.base import Command
-from jobtrack.app.screens.choose import ARROWS, Listing
+from typing import ClassVar
+
+from textual.binding import BindingType
+
+from jobtrack.app.keys import ALL_KEYS, ARROWS, QUIT, RECKONER, key
+from jobtrack.app.parts.listing import Listing
+from jobtrack.app.screens.base import Card
 from jobtrack.pages.job.list import job_words, template_words
 from jobtrack.pages.typeset import Line, item, line, wrap
 from jobtrack.store.machine.jobs_folder import Found, TemplateFile, jobs_in, templates
 from jobtrack.template.load import TemplateError
 
 
-class JobsScreen(Listing):
+class JobsScreen(Card):
     """Up and Down choose, Enter opens a job or begins one."""
 
-    RECKONS = True
-    COMMANDS_HERE = (
-        Command(
-            "Enter", "open or begin", "choose", "Open the marked job, or begin one from the marked template."
+    BINDINGS: ClassVar[list[BindingType]] = [
+        key(
+            "enter", "open or begin", "choose", "Open the marked job, or begin one from the marked template."
         ),
+        RECKONER,
         *ARROWS,
-        Command("?", "all keys", "keys", "This page."),
-        Command("q", "quit", "quit", "End the program."),
-    )
+        ALL_KEYS,
+        QUIT,
+    ]
 
     def __init__(self) -> None:
         super().__init__()
         self.found: list[Found] = []
         self.shelf: list[TemplateFile] = []
         self.trouble = ""
+        self.listing = Listing(self.page, self.entries)
 
     def on_mount(self) -> None:
         self.read()
@@ -47,7 +53,7 @@ class JobsScreen(Listing):
 
     def draw(self) -> None:
         self.show_part("head", [line("Jobs in this folder", "strong")])
-        self.draw_items()
+        self.listing.draw()
         self.show_part("last", wrap(self.trouble, self.room) if self.trouble else [])
         self.show_keys()
 
@@ -64,25 +70,30 @@ class JobsScreen(Listing):
     def _job(self, number: int, one: Found) -> list[Line]:
         title, *more = job_words(one)
         width = self.page.room
-        lines = self.marked(number, title, width)
+        lines = self.listing.marked(number, title, width)
         lines += [row for text in more for row in wrap(f"    {text}", width, "", 6)]
         return [*item(lines, number), line()]
 
     def _template(self, number: int, one: TemplateFile) -> list[Line]:
-        return item(self.marked(number, template_words(one), self.page.room), number)
+        return item(self.listing.marked(number, template_words(one), self.page.room), number)
 
-    def choose(self) -> None:
+    def action_mark(self, by: int) -> None:
+        """Choose another one."""
+        self.listing.move(by, self.draw)
+
+    def turned(self, key: str) -> bool:
+        """The marker goes along with the page."""
+        return self.listing.turn(key, self.draw)
+
+    def action_choose(self) -> None:
         """Open what is marked."""
-        if self.chosen < len(self.found):
-            self._open(self.found[self.chosen])
-        elif self.chosen - len(self.found) < len(self.shelf):
-            from jobtrack.app.screens.begin import BeginScreen
-
-            self.app.push_screen(BeginScreen(self.shelf[self.chosen - len(self.found)]))
+        chosen = self.listing.chosen
+        if chosen < len(self.found):
+            self._open(self.found[chosen])
+        elif chosen - len(self.found) < len(self.shelf):
+            self.app.opening.begin(self.shelf[chosen - len(self.found)])
 
     def _open(self, one: Found) -> None:
-        from jobtrack.app.screens.opening import open_job
-
-        said = open_job(self.app, one.path)
+        said = self.app.opening.file(one.path)
         if said is not None:
             self.entry.say(said)

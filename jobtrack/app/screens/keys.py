@@ -1,26 +1,31 @@
-"""What every key does."""
+"""What every key does, and what was said last: two pages over any other."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import ClassVar
 
-from jobtrack.app.screens.base import Card, Command
+from textual.binding import Binding, BindingType
+
+from jobtrack.app.keys import QUIT, also, cap, key
+from jobtrack.app.screens.base import Card
 from jobtrack.pages.typeset import Line, line, wrap
 
 ON_EVERY_PAGE = (
     ("PageUp, PageDown", "Scroll the page."),
     ("Escape", "Cancel what is being typed; nothing is recorded."),
 )
+BACK = "Back to where you were."
 
 
 class RestScreen(Card):
     """What was said last, whole."""
 
-    COMMANDS_HERE = (
-        Command("Escape", "back", "leave", "Back to where you were."),
-        Command("v", "", "leave", "Back to where you were.", shown=False),
-        Command("q", "quit", "quit", "End the program."),
-    )
+    BINDINGS: ClassVar[list[BindingType]] = [
+        key("escape", "back", "leave", BACK),
+        also("v", "leave", BACK),
+        QUIT,
+    ]
 
     def __init__(self, said: str) -> None:
         super().__init__()
@@ -35,22 +40,22 @@ class RestScreen(Card):
 
 
 class KeysScreen(Card):
-    """The commands of the screen that it was opened from."""
+    """The keys of the screen that it was opened from."""
 
-    COMMANDS_HERE = (
-        Command("Escape", "back", "leave", "Back to where you were."),
-        Command("b", "back", "leave", "Back to where you were.", shown=False),
-        Command("q", "quit", "quit", "End the program."),
-    )
+    BINDINGS: ClassVar[list[BindingType]] = [
+        key("escape", "back", "leave", BACK),
+        also("b", "leave", BACK),
+        QUIT,
+    ]
 
-    def __init__(self, commands: Sequence[Command]) -> None:
+    def __init__(self, keys: Sequence[Binding]) -> None:
         super().__init__()
-        self.listed = commands
+        self.listed = keys
 
     def draw(self) -> None:
         """All keys, one under the other."""
         self.show_part("head", [line("What the keys do", "strong")])
-        named = [(one.key, one.help) for one in self.listed]
+        named = [(cap(one), one.tooltip) for one in self.listed]
         self.page.show([row for key, help in (*named, *ON_EVERY_PAGE) for row in self._row(key, help)])
         self.show_part("last", [])
         self.show_keys()

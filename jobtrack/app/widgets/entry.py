@@ -4,21 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, cast
+from typing import ClassVar
 
 from textual import on
 from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, Vertical
 from textual.message import Message
 from textual.widgets import Input, Static
 
 from jobtrack.app.content import content
-from jobtrack.app.widgets.field import Field
+from jobtrack.app.widgets.field import Field, Takes
 from jobtrack.pages.typeset import Line, line, wrap
-
-if TYPE_CHECKING:
-    from jobtrack.app.screens.base import Card
-
 
 REST = "… there is more of it: press v."
 
@@ -73,6 +70,17 @@ class SecondKey:
 class Entry(Vertical):
     """The entry line. Idle, it says what was said last; asking, every key belongs to its field."""
 
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("enter", "submit", show=False),
+        Binding("escape", "cancel", show=False),
+        Binding("up", "instead('up')", show=False),
+        Binding("down", "instead('down')", show=False),
+    ]
+    """What these keys do while a question for text is asked."""
+
+    class Turned(Message):
+        """Another thing is asked, or nothing any more: keys mean something else than before."""
+
     asking: Ask | None = None
     waiting: SecondKey | None = None
     painted: float | None = None
@@ -83,13 +91,18 @@ class Entry(Vertical):
     """What was done last, whole."""
     stays = False
 
+    def __init__(self, takes: Takes, cancelled: Callable[[], None]) -> None:
+        super().__init__()
+        self.field = Field(takes)
+        self._cancelled = cancelled
+
     def compose(self) -> ComposeResult:
         yield Static(id="told", markup=False)
         yield Static(id="label", markup=False)
         yield Static(id="about", markup=False)
         with Horizontal(id="row"):
             yield Static("> ", id="pointer", markup=False)
-            yield Field()
+            yield self.field
         yield Static(id="said", markup=False)
 
     def on_mount(self) -> None:
@@ -115,14 +128,36 @@ class Entry(Vertical):
 
     def idle(self, label: Sequence[Line] = (), about: Sequence[str] = ()) -> None:
         """No question: the label names what a number would enter."""
-        self.asking = self.waiting = None
-        self.query_one(Field).value = ""
+        self._turn_to(None, None)
+        self.field.value = ""
         self._label(label, about)
-        self._keys()
 
-    def _keys(self) -> None:
-        """What keys do depends on whether a field is open."""
-        cast("Card", self.screen).show_keys()
+    def _turn_to(self, asking: Ask | None, waiting: SecondKey | None) -> None:
+        """What is asked now; whoever shows what the keys do hears of it."""
+        turned = asking is not self.asking or waiting is not self.waiting
+        self.asking, self.waiting = asking, waiting
+        self.field.open = asking is not None
+        if turned:
+            self.post_message(self.Turned())
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Only while text is asked for; an arrow only where the question has a use of its own for it."""
+        if action == "instead":
+            return self.asking is not None and parameters[0] in self.asking.others
+        return self.asking is not None
+
+    def action_submit(self) -> None:
+        """Give what was typed to the question."""
+        self.submit()
+
+    def action_cancel(self) -> None:
+        """What is asked is given up."""
+        self._cancelled()
+
+    def action_instead(self, key: str) -> None:
+        """What an arrow does instead of typing."""
+        if self.asking is not None:
+            self.asking.others[key]()
 
     def _label(self, label: Sequence[Line], about: Sequence[str]) -> None:
         self._show("label", label)
@@ -147,21 +182,19 @@ class Entry(Vertical):
 
     def ask(self, question: Ask) -> None:
         """Ask for a line of text."""
-        self.asking, self.waiting = question, None
+        self._turn_to(question, None)
         self.forget()
         self._label(question.label, question.about)
-        field = self.query_one(Field)
-        field.value = question.start
-        field.cursor_position = len(question.start)
+        self.field.value = question.start
+        self.field.cursor_position = len(question.start)
         self.say(question.echo(question.start) if question.echo else question.hint)
-        self._keys()
 
     def confirm(self, second: SecondKey) -> None:
         """Wait for the second key."""
         self.idle((), second.about)
-        self.waiting, self.painted = second, None
+        self.painted = None
+        self._turn_to(None, second)
         self.say(second.hint or f"Press {second.key} again to record it; any other key cancels.")
-        self._keys()
         self.call_after_refresh(self._stands)
 
     def _stands(self) -> None:
@@ -177,18 +210,23 @@ class Entry(Vertical):
             self.say(self.asking.echo(event.value))
 
     @property
+    def busy(self) -> bool:
+        """Whether somebody is in the middle of an answer."""
+        return self.asking is not None or self.waiting is not None
+
+    @property
     def text(self) -> str:
         """What stands in the field."""
-        return self.query_one(Field).value
+        return self.field.value
 
     def submit(self) -> None:
         """Give what was typed to the question; what is refused is said, and the text stays."""
         if self.asking is None:
             return
-        refused = self.asking.then(self.query_one(Field).value)
+        refused = self.asking.then(self.field.value)
         if refused is not None:
             self.say(refused)
 
     def take_text(self, text: str) -> None:
         """Text that came to the screen instead of the field."""
-        self.query_one(Field).insert_text_at_cursor(text)
+        self.field.insert_text_at_cursor(text)

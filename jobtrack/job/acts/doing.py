@@ -165,7 +165,7 @@ class PlaceAct(Act, frozen=True):
 class PhotoAct(Act, frozen=True):
     """A photo.
 
-    photo: its path beside the job file, in `NAME.photos/`.
+    photo: the name of its file in `NAME.photos/`, beside the job file `NAME.job.toml`.
     hash: BLAKE2b of its bytes, 16 bytes in hexadecimal digits.
     """
 

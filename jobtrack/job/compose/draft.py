@@ -74,11 +74,6 @@ class Draft:
         n = 1 + max((entry.n for entry in self.before.view.entries), default=0)
         return Entry(self.id, n, self.at, self.by, tuple(self.did), ends, f"draft {new_id()}", self.step)
 
-    def amend(self, act: Act) -> None:
-        """Put an act in the place of the last one."""
-        self.did.pop()
-        self.add(act)
-
     def earlier(self, kind: type[Act], **keys: str) -> tuple[str, ...]:
         """Every act of a kind that can be seen and has these values."""
         return tuple(

@@ -11,7 +11,7 @@ from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused, known
 from jobtrack.job.compose.typed import amount, given_value, reading_act, yes_or_no
 from jobtrack.job.state.history import Place
-from jobtrack.template.plan import VEHICLE_SET
+from jobtrack.template.plan import VEHICLE_SET, Ref
 
 
 def reading(
@@ -39,6 +39,17 @@ def reading(
     act = reading_act(name, template.unit, read, replaces)
     unsure = None if doubt is None else amount("doubt", doubt, template.unit)
     draft.add(replace(act, mistyped=slip, with_=with_, doubt=unsure))
+
+
+def slips(draft: Draft, name: str, texts: Sequence[str]) -> list[str]:
+    """Likely slips in what is typed for a reading, as questions; none where there is no such reading."""
+    template = draft.planned.step.reading.get(name) if draft.step else None
+    if template is None:
+        return []
+    target = draft.job.now.limits(draft.planned.id, name).target
+    doubt = draft.job.now.doubt(Ref("reading", f"{draft.step}.{name}", draft.step, name))
+    asked = (units.question(units.read(text, template.unit), target, doubt) for text in texts)
+    return [f"{name}: {question}" for question in asked if question is not None]
 
 
 def tick(draft: Draft, name: str, yes: bool | str) -> None:

@@ -1,65 +1,123 @@
-"""What one entry has changed elsewhere, a sentence each: unsettled, opened, closed, or nothing at all."""
+"""What entries have changed elsewhere: unsettled, opened, closed, or nothing at all. Put into words at the edge."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
-from jobtrack import units
-from jobtrack.job.remarks.problems import both_sides
+from jobtrack.job.state.changed import Changed, changed
+from jobtrack.job.state.conditions import OpenCondition
 from jobtrack.job.state.job import FINISHED, LOOK_AGAIN, RELEASED, RELEASED_BEFORE, Job
-from jobtrack.job.values.limits import WITHIN
+from jobtrack.job.state.standing import Standing
+from jobtrack.job.values.limits import WITHIN, Number
 
 
-def effects(before: Job, after: Job) -> list[str]:
-    """What follows from the entries that `after` has and `before` hasn't."""
+@dataclass(frozen=True, slots=True)
+class Unsettled:
+    """A step that stood and is to be looked at again, with the reasons."""
+
+    step: str
+    why: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class StandsAgain:
+    """A step that was to be looked at again and stands."""
+
+    step: str
+
+
+@dataclass(frozen=True, slots=True)
+class HoldBefore:
+    """A step whose hold counts as released before a change now."""
+
+    step: str
+    ask: str
+
+
+@dataclass(frozen=True, slots=True)
+class TargetMoved:
+    """A target that moved under a reading of a finished step that is still within it: nothing is unsettled."""
+
+    step: str
+    reading: str
+    target: Number
+    value: Number
+    unit: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Agreed:
+    """A disagreement that is over: what stood there stands no more, whoever replaced it."""
+
+    step: str
+    reading: str
+    was: Standing
+
+
+@dataclass(frozen=True, slots=True)
+class Opened:
+    """A condition that wasn't open."""
+
+    condition: OpenCondition
+
+
+@dataclass(frozen=True, slots=True)
+class Closed:
+    """A condition that was open."""
+
+    condition: OpenCondition
+
+
+Effect = Unsettled | StandsAgain | HoldBefore | TargetMoved | Agreed | Opened | Closed
+
+
+def effects(before: Job, after: Job) -> list[Effect]:
+    """What follows from the entries that `after` has and `before` hasn't, looked for only where it may be."""
+    return compared(before, after, changed(before, after))
+
+
+def compared(before: Job, after: Job, where: Changed) -> list[Effect]:
+    """What differs between two states in some steps and conditions."""
+    steps = [step for step in where.steps if step in after.steps]
     return [
-        *_unsettled(before, after),
-        *_moved_targets(before, after),
-        *_settled(before, after),
-        *_conditions(before, after),
+        *(effect for step in steps for effect in _unsettled(before, after, step)),
+        *(effect for step in steps for effect in _moved_targets(before, after, step)),
+        *(effect for step in steps for effect in _agreed(before, after, step)),
+        *_conditions(before, after, where),
     ]
 
 
-def _unsettled(before: Job, after: Job) -> Iterator[str]:
-    for step in before.steps:
-        if before.state(step) != LOOK_AGAIN == after.state(step):
-            yield f"{step}: look again: {'; '.join(after.why_look_again(step))}"
-        elif before.state(step) == LOOK_AGAIN and after.state(step) == FINISHED:
-            yield f"{step}: stands again"
-        held, holds = before.hold(step), after.hold(step)
-        if held and holds and held.state == RELEASED and holds.state == RELEASED_BEFORE:
-            yield f"{step}: its hold was released before a change: {holds.ask}"
+def _unsettled(before: Job, after: Job, step: str) -> Iterator[Effect]:
+    if before.state(step) != LOOK_AGAIN == after.state(step):
+        yield Unsettled(step, tuple(after.why_look_again(step)))
+    elif before.state(step) == LOOK_AGAIN and after.state(step) == FINISHED:
+        yield StandsAgain(step)
+    held, holds = before.hold(step), after.hold(step)
+    if held and holds and held.state == RELEASED and holds.state == RELEASED_BEFORE:
+        yield HoldBefore(step, holds.ask)
 
 
-def _moved_targets(before: Job, after: Job) -> Iterator[str]:
-    """A target that moved under a reading that is still within it: said, and nothing unsettled."""
-    for step, planned in before.steps.items():
-        if before.state(step) != FINISHED or after.state(step) != FINISHED:
-            continue
-        for name, reading in planned.step.reading.items():
-            old, new = before.now.limits(step, name).target, after.now.limits(step, name).target
-            value = after.now.reading_value(step, name)
-            moved = old is not None and new is not None and old != new
-            if moved and new is not None and value is not None and after.now.verdict(step, name) == WITHIN:
-                yield (
-                    f"{step}: the target of {name} is now {units.show(new, reading.unit)}; "
-                    f"{units.show(value, reading.unit)} is within it, so this unsettles nothing"
-                )
+def _moved_targets(before: Job, after: Job, step: str) -> Iterator[Effect]:
+    if before.state(step) != FINISHED or after.state(step) != FINISHED:
+        return
+    for name, reading in before.steps[step].step.reading.items():
+        old, new = before.now.limits(step, name).target, after.now.limits(step, name).target
+        value = after.now.reading_value(step, name)
+        moved = old is not None and new is not None and old != new
+        if moved and new is not None and value is not None and after.now.verdict(step, name) == WITHIN:
+            yield TargetMoved(step, name, new, value, reading.unit)
 
 
-def _settled(before: Job, after: Job) -> Iterator[str]:
-    """A disagreement that is over: what stands no more is named once, whoever replaced it."""
-    for step, planned in before.steps.items():
-        for name in planned.step.reading:
-            was, now = before.places.reading(step, name), after.places.reading(step, name)
-            if not was.agreed and now.agreed:
-                yield f"{step}: the disagreement about {name} is over, {both_sides(was)} no longer count"
+def _agreed(before: Job, after: Job, step: str) -> Iterator[Effect]:
+    for name in before.steps[step].step.reading:
+        was, now = before.places.reading(step, name), after.places.reading(step, name)
+        if not was.agreed and now.agreed:
+            yield Agreed(step, name, was)
 
 
-def _conditions(before: Job, after: Job) -> Iterator[str]:
-    was = {one.name: one for one in before.open_conditions}
-    now = {one.name: one for one in after.open_conditions}
-    for name in [one for one in now if one not in was]:
-        yield f"recorded as open: {now[name].words}"
-    for name in [one for one in was if one not in now]:
-        yield f"recorded as closed: {was[name].words}"
+def _conditions(before: Job, after: Job, where: Changed) -> Iterator[Effect]:
+    was = {one.name: one for one in before.open_among(where.conditions)}
+    now = {one.name: one for one in after.open_among(where.conditions)}
+    yield from (Opened(one) for name, one in now.items() if name not in was)
+    yield from (Closed(one) for name, one in was.items() if name not in now)

@@ -6,7 +6,7 @@ closing reaches a condition that they hadn't seen opened, and in doubt the open 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime
 
@@ -15,12 +15,17 @@ from jobtrack.job.acts.entry import Entry
 from jobtrack.job.acts.mending import SetAsideAct, TakenInAct
 from jobtrack.job.acts.steps import FinishedAct
 from jobtrack.job.state.damage import ENTRY_MISSING, UNKNOWN, Damage
-from jobtrack.job.state.history import Done
+from jobtrack.job.state.history import Done, closing
+from jobtrack.job.state.history import opening as opening_of
 from jobtrack.job.state.view import View
 from jobtrack.template.plan import Plan, PlannedStep
 
 ASK_FIRST, ASK_FIRST_TAG = "ask-first", "ASK FIRST"
 MISSING = "an entry that others follow isn't in this file; what it opened isn't known"
+
+
+Condition = tuple[str, str | None]
+"""A condition's id, or the name of the opening where it is in somebody's own words; and its member."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,15 +91,33 @@ def openings(plan: Plan, view: View) -> Iterator[_Opening]:
     """Every opening that was recorded, and those that a lost entry must have held."""
     for done in view.of_kind(OpensAct, undone=True):
         if isinstance(done.act, OpensAct):
-            yield _Opening(done, _condition_id(plan, done), done.act.member)
+            yield _Opening(done, *condition_of(plan, done))
     for planned in plan.steps.values():
         yield from _implied(planned, view)
 
 
-def _condition_id(plan: Plan, done: Done) -> str:
-    """The template's id; a text of somebody's own goes by the name of its opening."""
+def _openings_of(plan: Plan, view: View, condition: Condition) -> Iterator[_Opening]:
+    """The openings of one condition, found without asking for all."""
+    id, member = condition
+    known = id in plan.template.condition or id == ASK_FIRST
+    for done in view.acts(opening_of(id), undone=True) if known else view.named(id):
+        if isinstance(done.act, OpensAct) and condition_of(plan, done) == condition:
+            yield _Opening(done, id, member)
+    for planned in plan.steps.values():
+        if condition in of_step(planned):
+            yield from (one for one in _implied(planned, view) if one.id == id)
+
+
+def condition_of(plan: Plan, done: Done) -> Condition:
+    """What an opening opens: the template's id; a text of somebody's own goes by the name of its opening."""
     opens = done.act.opens if isinstance(done.act, OpensAct) else ""
-    return opens if opens in plan.template.condition or opens == ASK_FIRST else done.name
+    member = done.act.member if isinstance(done.act, OpensAct) else None
+    return (opens if opens in plan.template.condition or opens == ASK_FIRST else done.name), member
+
+
+def of_step(planned: PlannedStep | None) -> list[Condition]:
+    """The conditions that a step's first act opens, by the template."""
+    return [(one, planned.member) for one in planned.step.opens] if planned is not None else []
 
 
 def _implied(planned: PlannedStep, view: View) -> Iterator[_Opening]:
@@ -116,6 +139,13 @@ def closed_names(view: View, stands: Callable[[str], bool]) -> frozenset[str]:
     return frozenset(names)
 
 
+def _closed_among(view: View, stands: Callable[[str], bool], names: Iterable[str]) -> frozenset[str]:
+    """Those of some openings that stay closed."""
+    return frozenset(
+        name for name in names if any(_holds(done.entry, stands) for done in view.acts(closing(name)))
+    )
+
+
 def _holds(entry: Entry, stands: Callable[[str], bool]) -> bool:
     finished = any(isinstance(act, FinishedAct) for act in entry.did)
     return not finished or entry.step is None or stands(entry.step)
@@ -126,19 +156,32 @@ def open_conditions(
 ) -> list[OpenCondition]:
     """Everything recorded as open, in the order in which it was opened; what can't be read comes first."""
     closed = closed_names(view, stands)
-    groups: dict[tuple[str, str | None], list[_Opening]] = {}
-    known: set[tuple[str, str | None]] = set()
-    for opening in openings(plan, view):
-        known.add((opening.id, opening.member))
-        if opening.done.name not in closed:
-            groups.setdefault((opening.id, opening.member), []).append(opening)
-    ordered = [sorted(group, key=lambda opening: opening.done.order) for group in groups.values()]
-    ordered.sort(key=lambda group: group[0].done.order)
+    found = list(openings(plan, view))
+    known = {(opening.id, opening.member) for opening in found}
+    groups = _groups(found, closed)
     unreadable = [
         _may_have_opened(plan, one, damaged, known, groups.keys())
         for one, damaged in _unreadable(view, damage, closed)
     ]
-    return [*unreadable, *(_condition(plan, view, group) for group in ordered)]
+    return [*unreadable, *(_condition(plan, view, group) for group in groups.values())]
+
+
+def open_among(
+    plan: Plan, view: View, stands: Callable[[str], bool], those: Iterable[Condition]
+) -> list[OpenCondition]:
+    """Those of some conditions that are open, in the same order, where nothing of the record is lost."""
+    found = [one for condition in those for one in _openings_of(plan, view, condition)]
+    closed = _closed_among(view, stands, {one.done.name for one in found})
+    return [_condition(plan, view, group) for group in _groups(found, closed).values()]
+
+
+def _groups(found: Iterable[_Opening], closed: Collection[str]) -> dict[Condition, list[_Opening]]:
+    """The openings that aren't closed, by condition, both in the order in which they were opened."""
+    groups: dict[Condition, list[_Opening]] = {}
+    for opening in sorted(found, key=lambda opening: opening.done.order):
+        if opening.done.name not in closed:
+            groups.setdefault((opening.id, opening.member), []).append(opening)
+    return groups
 
 
 def _condition(plan: Plan, view: View, group: list[_Opening]) -> OpenCondition:
@@ -208,15 +251,15 @@ def _may_have_opened(
     plan: Plan,
     one: OpenCondition,
     damage: Damage | None,
-    known: Collection[tuple[str, str | None]],
-    listed: Collection[tuple[str, str | None]],
+    known: Collection[Condition],
+    listed: Collection[Condition],
 ) -> OpenCondition:
     """The same with what the damaged entry names, and what its step opens and nobody else has opened."""
     if damage is None:
         return one
     planned = plan.steps.get(damage.legible.step or "")
-    of_step = [(name, planned.member) for name in planned.step.opens] if planned else []
-    opened = dict.fromkeys([*damage.legible.opens, *(each for each in of_step if each not in known)])
+    own = of_step(planned)
+    opened = dict.fromkeys([*damage.legible.opens, *(each for each in own if each not in known)])
     perhaps = tuple(_perhaps(plan, *each) for each in opened if each not in listed)
     if not perhaps:
         return one

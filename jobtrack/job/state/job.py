@@ -6,7 +6,7 @@ The outcome is a function of the set: `apply` may take the entries one by one in
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -17,7 +17,7 @@ from jobtrack.job.acts.entry import Entry
 from jobtrack.job.acts.mending import UndoesAct
 from jobtrack.job.acts.steps import AddedStepAct, FinishedAct, NotNeededAct, ReleasedAct, StandsAct
 from jobtrack.job.state import order
-from jobtrack.job.state.conditions import OpenCondition, open_conditions
+from jobtrack.job.state.conditions import Condition, OpenCondition, open_among, open_conditions
 from jobtrack.job.state.damage import Damage
 from jobtrack.job.state.history import Done, History
 from jobtrack.job.state.look_again import unsettled
@@ -220,6 +220,13 @@ class Job:
         if self.ended == "closed":
             return [one for one in self.all_open if one.passes_to is None]
         return self.all_open
+
+    def open_among(self, those: Collection[Condition] | None) -> list[OpenCondition]:
+        """Those of some conditions that are recorded as open, where nothing of the record is lost; None: all."""
+        if those is None:
+            return self.open_conditions
+        found = open_among(self.plan, self.view, self.stands, those)
+        return [one for one in found if one.passes_to is None or self.ended != "closed"]
 
     # The end
 

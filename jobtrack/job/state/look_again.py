@@ -30,6 +30,27 @@ def stands_on(plan: Plan, planned: PlannedStep) -> dict[str, Ref]:
     return plan.stands_on[planned.id]
 
 
+def looking_at(plan: Plan, name: str) -> frozenset[str]:
+    """The steps whose judgement looks at a typed value: those that stand on it, or on a reading limited by it."""
+    if not plan.looking_at:
+        found: dict[str, set[str]] = {}
+        for planned in plan.steps.values():
+            for one in _looked_at(plan, planned):
+                found.setdefault(one, set()).add(planned.id)
+        plan.looking_at.update((one, frozenset(steps)) for one, steps in found.items())
+    return plan.looking_at.get(name, frozenset())
+
+
+def _looked_at(plan: Plan, planned: PlannedStep) -> Iterator[str]:
+    """What a step stands on, and what gives the limits of another step's reading among it."""
+    for name, ref in stands_on(plan, planned).items():
+        yield name
+        if ref.kind == "reading" and ref.step is not None:
+            other = plan.steps[ref.step]
+            for limit in limit_refs(plan, other, other.step.reading[ref.item]):
+                yield from (base.name for base in bases(plan, limit))
+
+
 def _used(plan: Plan, planned: PlannedStep) -> Iterator[Ref]:
     for reading in planned.step.reading.values():
         yield from limit_refs(plan, planned, reading)

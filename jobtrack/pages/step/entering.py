@@ -144,10 +144,10 @@ def choices(item: Item) -> str:
     return "; ".join(f"{number} {text}" for number, text in enumerate(item.choose, 1))
 
 
-def enter(made: Draft, item: Item, text: str) -> None:
-    """Put what was typed for an item into the call. Raises UnitError, Refused."""
+def enter(made: Draft, item: Item, text: str, with_: str | None = None) -> None:
+    """Put what was typed for an item into the call; a reading, with what. Raises UnitError, Refused."""
     if item.kind == READING:
-        values.reading(made, item.name, parts(made.job, made.planned, item, text))
+        values.reading(made, item.name, parts(made.job, made.planned, item, text), with_=with_)
     elif item.kind == TICK:
         values.tick(made, item.name, text == "yes")
     elif item.kind == GIVEN:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from jobtrack.job.acts.base import IN_STEP, OF_JOB, keys
+from jobtrack.job.acts.base import APART, IN_STEP, OF_JOB, keys
 from jobtrack.job.acts.conditions import ClosesAct, OpensAct
 from jobtrack.job.acts.registry import KINDS
 from jobtrack.job.state.conditions import of_member, openings
@@ -23,12 +23,13 @@ def in_step(job: Job, step: str) -> list[Done]:
 
 def of_job(job: Job) -> list[Done]:
     """What was recorded for the job as a whole, in order; and in a step that isn't there any more."""
-    found = [done for kind in KINDS.values() for done in job.view.of_kind(kind) if _of_job(job, done)]
+    kinds = (kind for kind in KINDS.values() if kind.under != APART)
+    found = [done for kind in kinds for done in job.view.of_kind(kind) if _of_job(job, done)]
     return _standing(job, sorted(found, key=lambda done: done.order))
 
 
 def _of_job(job: Job, done: Done) -> bool:
-    return done.act.under == OF_JOB or (done.act.under == IN_STEP and done.entry.step not in job.steps)
+    return done.act.under == OF_JOB or done.entry.step not in job.steps
 
 
 def _standing(job: Job, acts: Iterable[Done]) -> list[Done]:

@@ -1,8 +1,9 @@
 """The settings file of a user: what the app goes by where neither an option nor a variable says otherwise."""
 
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Annotated, Any
+
+from msgspec import Struct
 
 from jobtrack.schema.marks import Matching
 from jobtrack.schema.values import LONGEST_NAME
@@ -12,8 +13,7 @@ LARGEST = 64 * 1024
 LONGEST_PATH = 4096
 
 
-@dataclass(frozen=True, slots=True)
-class Settings:
+class Settings(Struct, frozen=True):
     """The settings file, `settings.toml` in the user's configuration folder. Every key may be left out."""
 
     folder: Annotated[
@@ -28,8 +28,7 @@ class Settings:
     """Who records in the app, where --by says nobody. Commands that record want --by each time."""
 
 
-@dataclass(frozen=True, slots=True)
-class Found:
+class Found(Struct, frozen=True):
     """The settings that can be used, and one line for each mistake: file, line, what, how to mend it."""
 
     settings: Settings
@@ -60,18 +59,16 @@ def _nothing(mistake: str) -> Found:
     return Found(Settings(), (mistake,))
 
 
+# What reads a file is imported only where there is one: most have none, and the app is waiting to be drawn.
 def _from_bytes(path: Path, raw: bytes) -> Found:
-    from jobtrack.schema.bounds import beyond_bounds
+    from jobtrack.schema.bounds import UnreadableText, as_text
 
     if len(raw) > LARGEST:
         return _nothing(f"{path}: larger than {LARGEST // 1024} KiB; no settings need that, shorten it")
-    if beyond := beyond_bounds(raw):
-        return _nothing(f"{path}:{beyond[0]}: {beyond[1]}; no settings need that, shorten it")
     try:
-        text = raw.decode("utf-8-sig").replace("\r\n", "\n")
-    except UnicodeDecodeError as error:
-        line = raw[: error.start].count(b"\n") + 1
-        return _nothing(f"{path}:{line}: not UTF-8 text; save the file as UTF-8")
+        text = as_text(raw, "no settings need")
+    except UnreadableText as error:
+        return _nothing(f"{path}:{error}")
     return _from_text(path, text)
 
 

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import fields, is_dataclass
 from typing import Any
 
+from msgspec import Struct
+
+from jobtrack.schema.fields import fields_of
 from jobtrack.schema.problem import Key, Problem, remark
 from jobtrack.template.checks.names import unknown
 from jobtrack.template.model import Hazard
@@ -108,8 +110,7 @@ def _texts(key: Key, value: Any) -> Iterator[tuple[Key, str]]:
     elif isinstance(value, (tuple, list)):
         for inner in value:
             yield from _texts(key, inner)
-    elif is_dataclass(value):
-        for each in fields(value):
-            yield from _texts(
-                key if isinstance(value, Hazard) else (*key, each.name.rstrip("_")), getattr(value, each.name)
-            )
+    elif isinstance(value, Struct):
+        for each in fields_of(type(value)):
+            under = key if isinstance(value, Hazard) else (*key, each.key)
+            yield from _texts(under, getattr(value, each.name))

@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
-from jobtrack.app.screens.base import Command
-from jobtrack.app.screens.on_job import JOB, OnJob
+from typing import ClassVar
+
+from textual.binding import BindingType
+
+from jobtrack.app.keys import ALL_KEYS, JOB, QUIT, RECKONER, REST, also, key
+from jobtrack.app.parts.job_desk import JobDesk
+from jobtrack.app.parts.questions import GOES_ON, Questions
+from jobtrack.app.screens.base import Card
 from jobtrack.app.session import Fill, draft
-from jobtrack.app.widgets.entry import SecondKey
 from jobtrack.job.compose import ending
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
@@ -19,49 +24,53 @@ ANSWERS = (
     ("broke", "What broke? (Enter: nothing)"),
 )
 """The three closing answers, all optional."""
+NOTHING_RECORDED = "Back, with nothing recorded."
 
 
-class EndScreen(OnJob):
+class EndScreen(Card):
     """What is left to do, and the two ways in which a job ends."""
 
-    COMMANDS_HERE = (
-        Command("c", "close the job", "close", "Close the job: refused while something is left."),
-        Command(
-            "s",
-            "stop, not finished",
-            "stop",
-            "Stop the job with a reason; what is open stays on the sheet.",
+    desk: JobDesk
+    BINDINGS: ClassVar[list[BindingType]] = [
+        key("c", "close the job", "close_job", "Close the job: refused while something is left."),
+        RECKONER,
+        key(
+            "s", "stop, not finished", "stop", "Stop the job with a reason; what is open stays on the sheet."
         ),
-        Command("Escape", "back", "leave", "Back, with nothing recorded."),
+        key("escape", "back", "leave", NOTHING_RECORDED),
         JOB,
-        Command("?", "all keys", "keys", "This page."),
-        Command("b", "", "leave", "Back, with nothing recorded.", shown=False),
-        Command("q", "quit", "quit", "End the program."),
-    )
+        ALL_KEYS,
+        also("b", "leave", NOTHING_RECORDED),
+        QUIT,
+        REST,
+    ]
 
     def __init__(self, file: JobFile) -> None:
-        super().__init__(file)
+        super().__init__()
+        self.desk = JobDesk(self, file)
+        self.asks = Questions(self)
         self.answers: dict[str, str] = {}
 
     def left(self) -> list[str]:
         """What keeps the job from being closed."""
+        by = self.bench.by or "nobody yet"
         try:
-            made = draft(self.file, self.bench, None, lambda made: None, self.bench.by or "nobody yet")
+            made = draft(self.desk.file, self.bench, None, lambda made: None, by)
             return ending.left_to_do(made.job)
         except Refused as error:
             return [str(error)]
 
     def draw(self) -> None:
-        self.draw_frame()
+        self.desk.draw_frame()
         width, left = self.page.room, self.left()
-        head = wrap(f"End the job: {self.job.about.title}", width, "strong")
+        head = wrap(f"End the job: {self.desk.job.about.title}", width, "strong")
         self.page.show([*head, line(), *(self._left(left, width) if left else wrap(CLOSED, width))])
 
     def _left(self, left: list[str], width: int) -> list[Line]:
         lines = wrap("The job can't be closed yet. It can be stopped, not finished. What is left:", width)
-        return lines + [row for text in left for row in wrap(f"- {named(self.job, text)}", width, "", 2)]
+        return lines + [row for text in left for row in wrap(f"- {named(self.desk.job, text)}", width, "", 2)]
 
-    def close(self) -> None:
+    def action_close_job(self) -> None:
         """The closing answers one after another, then the name and a second key."""
         left = self.left()
         if left:
@@ -81,7 +90,7 @@ class EndScreen(OnJob):
             self._ask(number + 1)
             return None
 
-        self.ask(question, answered, hint="Enter goes on, Escape cancels.")
+        self.asks.ask(question, answered, hint=GOES_ON)
 
     def _close(self, made: Draft) -> None:
         def said(key: str) -> str | None:
@@ -89,7 +98,7 @@ class EndScreen(OnJob):
 
         ending.close_job(made, said("differently"), said("tool_lacked"), said("broke"))
 
-    def stop(self) -> None:
+    def action_stop(self) -> None:
         """The reason, then the name and a second key."""
 
         def reason(text: str) -> str | None:
@@ -99,14 +108,10 @@ class EndScreen(OnJob):
             self._ask_name("s", about, lambda made: ending.stop_job(made, text.strip()))
             return None
 
-        self.ask("Stopped, not finished, because:", reason, hint="Enter goes on, Escape cancels.")
+        self.asks.ask("Stopped, not finished, because:", reason, hint=GOES_ON)
 
     def _ask_name(self, key: str, about: str, fill: Fill) -> None:
-        def named(by: str) -> None:
-            said = [about, f"By {by} (as typed)."]
-            self.entry.confirm(SecondKey(said, key, lambda: self._put(fill, by)))
-
-        self.ask_name("Who ends it?", named)
+        self.asks.second_key("Who ends it?", key, [about], lambda by: self._put(fill, by))
 
     def _put(self, fill: Fill, by: str) -> None:
-        self.put(None, fill, by)
+        self.desk.put(None, fill, by)

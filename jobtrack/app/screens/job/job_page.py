@@ -2,22 +2,37 @@
 
 from __future__ import annotations
 
-from jobtrack.app.screens.base import Command
-from jobtrack.app.screens.on_job import OnJob
+from typing import ClassVar
+
+from textual.binding import BindingType
+
+from jobtrack.app.keys import ALL_KEYS, QUIT, RECKONER, REST, also, key
+from jobtrack.app.parts.job_desk import JobDesk
+from jobtrack.app.screens.base import Card
 from jobtrack.pages.job.page import job_page
+from jobtrack.store.file.writer import JobFile
+
+BACK = "Back to where you were."
 
 
-class JobPage(OnJob):
+class JobPage(Card):
     """One page, only to be read."""
 
-    COMMANDS_HERE = (
-        Command("Escape", "back", "leave", "Back to where you were."),
-        Command("?", "all keys", "keys", "This page."),
-        Command("j", "", "leave", "Back to where you were.", shown=False),
-        Command("b", "", "leave", "Back to where you were.", shown=False),
-        Command("q", "quit", "quit", "End the program."),
-    )
+    desk: JobDesk
+    BINDINGS: ClassVar[list[BindingType]] = [
+        key("escape", "back", "leave", BACK),
+        RECKONER,
+        ALL_KEYS,
+        also("j", "leave", BACK),
+        also("b", "leave", BACK),
+        QUIT,
+        REST,
+    ]
+
+    def __init__(self, file: JobFile) -> None:
+        super().__init__()
+        self.desk = JobDesk(self, file)
 
     def draw(self) -> None:
-        self.draw_frame()
-        self.page.show(job_page(self.job, self.page.room))
+        self.desk.draw_frame()
+        self.page.show(job_page(self.desk.job, self.page.room))

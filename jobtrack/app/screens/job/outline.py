@@ -2,9 +2,15 @@
 
 from __future__ import annotations
 
-from jobtrack.app.screens.base import Command
-from jobtrack.app.screens.choose import ARROWS, ChooseScreen, Listing
-from jobtrack.app.screens.on_job import JOB, OnJob
+from typing import ClassVar
+
+from textual.binding import BindingType
+
+from jobtrack.app.keys import ALL_KEYS, ARROWS, JOB, QUIT, RECKONER, REST, also, key
+from jobtrack.app.parts.job_desk import JobDesk
+from jobtrack.app.parts.listing import Listing
+from jobtrack.app.parts.questions import Questions
+from jobtrack.app.screens.base import Card
 from jobtrack.job.compose import ending
 from jobtrack.job.remarks.problems import step_problems
 from jobtrack.pages.job.outline import (
@@ -20,91 +26,105 @@ from jobtrack.pages.wording import FIRST_WORD, steps_named
 from jobtrack.store.file.writer import JobFile
 
 
-class OutlineScreen(OnJob, Listing):
+class OutlineScreen(Card):
     """All steps; Enter turns to the marked one."""
 
-    COMMANDS_HERE = (
-        Command("Enter", "go", "choose", "Go to the marked step."),
-        Command("e", "end the job", "end", "End the job: closed, or stopped with a reason."),
-        Command("h", "hand over", "hand_over", "Hand the job over to somebody."),
+    desk: JobDesk
+    BINDINGS: ClassVar[list[BindingType]] = [
+        key("enter", "go", "choose", "Go to the marked step."),
+        RECKONER,
+        key("e", "end the job", "end_job", "End the job: closed, or stopped with a reason."),
+        key("h", "hand over", "hand_over", "Hand the job over to somebody."),
         JOB,
-        Command("d", "due done", "due_done", "Record something due afterwards as done."),
-        Command("Escape", "back", "back", "Back to the step."),
-        Command("?", "all keys", "keys", "This page."),
-        Command("q", "quit", "quit", "End the program."),
-        Command("o", "", "back", "Back to the step.", shown=False),
-        Command("b", "", "back", "Back to the step.", shown=False),
+        key("d", "due done", "due_done", "Record something due afterwards as done."),
+        key("escape", "back", "back", "Back to the step."),
+        ALL_KEYS,
+        QUIT,
+        also("o", "back", "Back to the step."),
+        also("b", "back", "Back to the step."),
         *ARROWS,
-    )
+        REST,
+    ]
 
     def __init__(self, file: JobFile, step: str | None) -> None:
-        super().__init__(file)
-        steps = ordered_steps(self.job)
-        self.chosen = steps.index(step) if step in steps else 0
+        super().__init__()
+        self.desk = JobDesk(self, file)
+        self.asks = Questions(self)
+        self.listing = Listing(self.page, self.entries, self.before)
+        steps = ordered_steps(self.desk.job)
+        self.listing.chosen = steps.index(step) if step in steps else 0
 
     def draw(self) -> None:
-        self.draw_frame()
-        self.draw_items()
+        self.desk.draw_frame()
+        self.listing.draw()
         self.entry.idle()
 
     def before(self) -> list[Line]:
-        width = self.page.room
-        lines = wrap(f"Outline of {self.job.about.title}. {summary(self.job)}.", width, "strong")
-        return lines + [row for text in job_lines(self.job) for row in wrap(text, width, "", 2)]
+        """The title, and how far the job is."""
+        job, width = self.desk.job, self.page.room
+        lines = wrap(f"Outline of {job.about.title}. {summary(job)}.", width, "strong")
+        return lines + [row for text in job_lines(job) for row in wrap(text, width, "", 2)]
 
     def entries(self) -> list[list[Line]]:
         """Each step under its stage's heading, with what stands against it."""
-        heads, width = stage_heads(self.job), self.page.room
-        found: list[list[Line]] = []
-        for number, step in enumerate(ordered_steps(self.job)):
-            lines = wrap(heads[step], width, "strong") if step in heads else []
-            lines = [line(), *lines] if lines else []
-            lines += item(self.marked(number, step_line(self.job, step), width), number)
-            lines += [
-                row
-                for text in step_problems(self.job, step)
-                for row in wrap(f"      - {steps_named(self.job, text, self.job.steps[step])}", width, "", 8)
-            ]
-            found.append(lines)
+        heads = stage_heads(self.desk.job)
+        found = [
+            self._step(number, step, heads.get(step, ""))
+            for number, step in enumerate(ordered_steps(self.desk.job))
+        ]
         if found:
-            found[-1] += self._behind(width)
+            found[-1] += self._behind(self.page.room)
         return found
 
+    def _step(self, number: int, step: str, head: str) -> list[Line]:
+        job, width = self.desk.job, self.page.room
+        lines = [line(), *wrap(head, width, "strong")] if head else []
+        lines += item(self.listing.marked(number, step_line(job, step), width), number)
+        for text in step_problems(job, step):
+            lines += wrap(f"      - {steps_named(job, text, job.steps[step])}", width, "", 8)
+        return lines
+
     def _behind(self, width: int) -> list[Line]:
-        due = due_afterwards(self.job)
+        due = due_afterwards(self.desk.job)
         lines = [line(), *wrap("Due afterwards", width, "strong")] if due else []
         lines += [row for text in due for row in wrap(f"  {text}", width, "", 4)]
         return [*lines, line(), *wrap(FIRST_WORD, width, "small")]
 
-    def choose(self) -> None:
-        """Turn to the marked step."""
-        self.dismiss(ordered_steps(self.job)[self.chosen])
+    def action_mark(self, by: int) -> None:
+        """Choose another step."""
+        self.listing.move(by, self.draw)
 
-    def back(self) -> None:
+    def turned(self, key: str) -> bool:
+        """The marker goes along with the page."""
+        return self.listing.turn(key, self.draw)
+
+    def action_choose(self) -> None:
+        """Turn to the marked step."""
+        self.dismiss(ordered_steps(self.desk.job)[self.listing.chosen])
+
+    def action_back(self) -> None:
+        """Back, to the step one came from."""
         self.dismiss(None)
 
-    def end(self) -> None:
-        from jobtrack.app.screens.job.end import EndScreen
+    def action_end_job(self) -> None:
+        """Close the job, or stop it."""
+        self.app.opening.end(self.desk.file)
 
-        self.app.push_screen(EndScreen(self.file))
+    def action_hand_over(self) -> None:
+        """Hand the job over."""
+        self.app.opening.hand_over(self.desk.file)
 
-    def hand_over(self) -> None:
-        from jobtrack.app.screens.job.handover import HandoverScreen
-
-        self.app.push_screen(HandoverScreen(self.file))
-
-    def due_done(self) -> None:
+    def action_due_done(self) -> None:
         """Choose what was due afterwards and is done."""
-        names = list(self.job.plan.template.due_afterwards)
+        names = list(self.desk.job.plan.template.due_afterwards)
         if not names:
             self.entry.say("Nothing is due afterwards in this job.")
             return
 
-        def chosen(number: int | None) -> None:
-            if number is not None:
-                self.with_name(lambda: self._due_done(names[number]))
+        def chosen(number: int) -> None:
+            self.asks.with_name(lambda: self._due_done(names[number]))
 
-        self.app.push_screen(ChooseScreen("What is done?", due_afterwards(self.job)), chosen)
+        self.app.opening.choose("What is done?", due_afterwards(self.desk.job), chosen)
 
     def _due_done(self, name: str) -> None:
-        self.put(None, lambda made: ending.due_done(made, name))
+        self.desk.put(None, lambda made: ending.due_done(made, name))

@@ -2,76 +2,80 @@
 
 from __future__ import annotations
 
+from typing import ClassVar
+
+from textual.binding import BindingType
+
+from jobtrack.app.keys import QUIT, key
+from jobtrack.app.parts.questions import Questions
+from jobtrack.app.parts.reckoner_desk import ReckonerDesk
 from jobtrack.app.reckoner_place import Place, Reckoned
-from jobtrack.app.screens.base import Command
-from jobtrack.app.screens.choose import ChooseScreen
-from jobtrack.app.screens.reckoner.choosing import Reckoning
+from jobtrack.app.screens.base import Card
 from jobtrack.app.session import record
-from jobtrack.job.acts.said import NoteAct
+from jobtrack.job.compose import said
 from jobtrack.pages.reckoner.list import Pick
 from jobtrack.pages.reckoner.working import answer_lines, for_reading, note_text, picture_lines
 from jobtrack.pages.typeset import Line
 from jobtrack.units import shown
 from jobtrack.workings.answers import Answer
 
-INTO_READING = Command(
-    "p", "put into the reading", "put_in", "Put a result into the chosen reading; Enter there records it."
-)
-INTO_NOTE = Command("t", "put into a note", "note", "Record a note: what went in, the results, the source.")
-
 NO_READING = "No reading is chosen in the step: go back to it, choose one with Up and Down, then x again."
 
 
-class AnswerScreen(Reckoning):
+class AnswerScreen(Card):
     """Results, sentence, source, hazards, remarks."""
 
-    COMMANDS_HERE = (
-        Command("Escape", "change the inputs", "back", "Back to what goes in; all of it is kept."),
-        Command("b", "leave", "leave_it", "Leave the reckoner: back to where you were."),
-        Command("q", "quit", "quit", "End the program."),
-        Command("Up", "", "up", "Scroll up.", shown=False),
-        Command("Down", "", "down", "Scroll down.", shown=False),
-    )
+    desk: ReckonerDesk
+    BINDINGS: ClassVar[list[BindingType]] = [
+        key(
+            "p",
+            "put into the reading",
+            "put_in",
+            "Put a result into the chosen reading; Enter there records it.",
+        ),
+        key("t", "put into a note", "note", "Record a note: what went in, the results, the source."),
+        key("escape", "change the inputs", "back", "Back to what goes in; all of it is kept."),
+        key("b", "leave", "leave_reckoner", "Leave the reckoner: back to where you were."),
+        QUIT,
+        key("up", "", "scroll_row(-1)", "Scroll up.", shown=False),
+        key("down", "", "scroll_row(1)", "Scroll down.", shown=False),
+    ]
 
     def __init__(self, place: Place, pick: Pick, found: Answer) -> None:
-        super().__init__(place)
+        super().__init__()
+        self.desk = ReckonerDesk(self, place)
+        self.asks = Questions(self)
         self.pick = pick
         self.found = found
         self.noted = False
 
-    @property
-    def commands(self) -> tuple[Command, ...]:
+    def offers(self, action: str) -> bool:
         """Only a job takes a note; only a step's page takes a number."""
-        number = (INTO_READING,) if self.from_where.takes_number else ()
-        note = (INTO_NOTE,) if self.from_where.file else ()
-        return (*number, *note, *self.COMMANDS_HERE)
+        place = self.desk.opened_at
+        return {"put_in": place.takes_number, "note": place.file is not None}.get(action, True)
 
     def draw(self) -> None:
-        self.draw_frame(f"Reckoner: {self.pick.name}")
+        self.desk.draw_frame(f"Reckoner: {self.pick.name}")
         self.page.show(self._lines(self.page.room))
 
     def _lines(self, width: int) -> list[Line]:
         return [*answer_lines(self.found, width), *picture_lines(self.found, width)]
 
-    def up(self) -> None:
-        self.page.scroll_up(animate=False)
+    def action_scroll_row(self, by: int) -> None:
+        """A row up or down."""
+        (self.page.scroll_up if by < 0 else self.page.scroll_down)(animate=False)
 
-    def down(self) -> None:
-        self.page.scroll_down(animate=False)
+    def action_back(self) -> None:
+        """Back to what goes in."""
+        self.dismiss(None)
 
-    def leave_it(self) -> None:
+    def action_leave_reckoner(self) -> None:
         """Leave the reckoner altogether."""
         self.dismiss(Reckoned())
 
-    def dropped(self) -> None:
-        """What was being asked is dropped; the answer stays."""
-        self.entry.idle()
-        self.draw()
-        self.entry.say("Cancelled: nothing is recorded.")
-
-    def put_in(self) -> None:
+    def action_put_in(self) -> None:
         """Choose the result where several fit, and give it to the step's entry field."""
-        item = self.from_where.item
+        item = self.desk.opened_at.item
         if item is None:
             self.entry.say(NO_READING)
             return
@@ -85,28 +89,25 @@ class AnswerScreen(Reckoning):
             self._choose(f"Which result goes into “{item.label}”?", found)
 
     def _choose(self, title: str, found: list[tuple[str, str]]) -> None:
-        def chosen(number: int | None) -> None:
-            if number is not None:
-                self._give(found[number][1])
-
-        self.app.push_screen(ChooseScreen(title, [f"{name}: {text}" for name, text in found]), chosen)
+        texts = [f"{name}: {text}" for name, text in found]
+        self.app.opening.choose(title, texts, lambda number: self._give(found[number][1]))
 
     def _give(self, text: str) -> None:
         self.dismiss(Reckoned(text, note_text(self.found)))
 
-    def note(self) -> None:
+    def action_note(self) -> None:
         """Record it as a note on the step at hand, else on the job; once."""
         if self.noted:
             self.entry.say("This answer stands in a note already.")
             return
-        self.with_name(self._note)
+        self.asks.with_name(self._note)
 
     def _note(self) -> None:
-        file = self.from_where.file
+        file = self.desk.opened_at.file
         if file is None:
             return
         text = note_text(self.found)
-        told = record(file, self.bench, self.from_where.step, lambda made: made.add(NoteAct(text)))
+        told = record(file, self.bench, self.desk.opened_at.step, lambda made: said.note(made, text))
         self.noted = told.taken
         self.entry.idle()
         self.draw()

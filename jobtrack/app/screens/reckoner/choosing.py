@@ -2,78 +2,38 @@
 
 from __future__ import annotations
 
+from typing import ClassVar
+
+from textual.binding import BindingType
 from textual.widgets import Input
 
+from jobtrack.app.keys import ARROWS, key
+from jobtrack.app.parts.listing import CHOSEN, OTHER, Listing
+from jobtrack.app.parts.reckoner_desk import ReckonerDesk
 from jobtrack.app.reckoner_place import Place, Reckoned
-from jobtrack.app.screens.base import Command
-from jobtrack.app.screens.choose import ARROWS, CHOSEN, OTHER, Listing
-from jobtrack.app.screens.on_job import FOLLOW_EVERY
+from jobtrack.app.screens.base import Card
 from jobtrack.app.widgets.entry import Ask
-from jobtrack.pages.job.conditions import MOST, top_lines
 from jobtrack.pages.reckoner.list import Pick, matching, picks
 from jobtrack.pages.typeset import Line, line, shortened, wrap
 from jobtrack.pages.wording import counted
-from jobtrack.store.file.reader import JobFileError
 
 
-class Reckoning(Listing):
-    """A page of the reckoner, with a job's open conditions on top where one is open."""
+class ReckonerScreen(Card):
+    """The list."""
 
-    WHILE_TYPING = ("enter", "escape", "up", "down", "pageup", "pagedown")
+    desk: ReckonerDesk
+    KEYS_WHILE_TYPING = True
+    WHILE_TYPING = frozenset({"mark", "scroll_page"})
+    BINDINGS: ClassVar[list[BindingType]] = [
+        key("enter", "choose", "choose", "Choose the marked one."),
+        key("escape", "back", "back", "Back to where you were."),
+        *ARROWS,
+    ]
 
     def __init__(self, place: Place) -> None:
         super().__init__()
-        self.from_where = place
-
-    def on_mount(self) -> None:
-        self.set_interval(FOLLOW_EVERY, self.follow)
-
-    def on_screen_resume(self) -> None:
-        self.draw()
-
-    def follow(self) -> None:
-        """Take in what others have added: something may have been recorded as open."""
-        file = self.from_where.file
-        if file is None or self.app.screen is not self:
-            return
-        try:
-            changed = file.refresh()
-        except JobFileError as error:
-            self.entry.say(str(error))
-            return
-        if changed:
-            self.draw()
-
-    def draw_frame(self, title: str) -> None:
-        """Open conditions and a title on top, the keys below."""
-        job = self.from_where.job
-        rows = 2 if self.short else MOST
-        top = top_lines(job, self.room, rows, self.from_where.planned) if job is not None else []
-        self.show_part("head", [*top, *wrap(title, self.room, "strong")])
-        self.show_part("last", [])
-        self.show_keys()
-
-    def dropped(self) -> None:
-        self.back()
-
-    def back(self) -> None:
-        """One page back; what was typed is kept as long as the reckoner is open."""
-        self.dismiss(None)
-
-
-class ReckonerScreen(Reckoning):
-    """The list."""
-
-    KEYS_WHILE_TYPING = True
-
-    COMMANDS_HERE = (
-        Command("Enter", "choose", "choose", "Choose the marked one."),
-        Command("Escape", "back", "back", "Back to where you were."),
-        *ARROWS,
-    )
-
-    def __init__(self, place: Place) -> None:
-        super().__init__(place)
+        self.desk = ReckonerDesk(self, place)
+        self.listing = Listing(self.page, self.entries)
         self.all = picks(place.job, place.planned)
         self.shown = self.all
         self.kept: dict[str, dict[str, str]] = {}
@@ -84,8 +44,8 @@ class ReckonerScreen(Reckoning):
         self.entry.ask(Ask(label, self._entered, echo=self._count))
 
     def draw(self) -> None:
-        self.draw_frame("Reckoner: the calculator at the bench")
-        self.draw_items()
+        self.desk.draw_frame("Reckoner: the calculator at the bench")
+        self.listing.draw()
 
     def entries(self) -> list[list[Line]]:
         """A working-out each; while nothing is typed each topic has its heading."""
@@ -106,7 +66,7 @@ class ReckonerScreen(Reckoning):
     def _row(self, number: int, one: Pick) -> list[Line]:
         """One row; the marked one with its whole formula."""
         text = f"{one.name}: {one.work.formula}"
-        if number == self.chosen:
+        if number == self.listing.chosen:
             return wrap(f"{CHOSEN}{text}", self.page.room, "strong", 4)
         return [line(shortened(f"{OTHER}{text}", self.page.room))]
 
@@ -114,7 +74,7 @@ class ReckonerScreen(Reckoning):
         """Narrow the list."""
         shown = matching(self.all, event.value) if event.value.strip() else self.all
         if shown != self.shown:
-            self.shown, self.chosen = shown, 0
+            self.shown, self.listing.chosen = shown, 0
             self.draw()
 
     def _count(self, text: str) -> str:
@@ -124,18 +84,31 @@ class ReckonerScreen(Reckoning):
         return f"{counted(found, 'working-out', 'workings-out')}; Up and Down mark one, Enter chooses it."
 
     def _entered(self, text: str) -> str | None:
-        self.choose()
+        self.action_choose()
         return None
 
-    def choose(self) -> None:
+    def action_mark(self, by: int) -> None:
+        """Mark another one."""
+        self.listing.move(by, self.draw)
+
+    def turned(self, key: str) -> bool:
+        """The marker goes along with the page."""
+        return self.listing.turn(key, self.draw)
+
+    def dropped(self) -> None:
+        self.action_back()
+
+    def action_back(self) -> None:
+        """Back; what was typed is kept as long as the reckoner is open."""
+        self.dismiss(None)
+
+    def action_choose(self) -> None:
         """Open the marked one, with what was typed for it before."""
         if not self.shown:
             return
-        from jobtrack.app.screens.reckoner.working import WorkScreen
-
-        one = self.shown[self.chosen]
+        one = self.shown[self.listing.chosen]
         typed = self.kept.setdefault(one.name, dict(one.typed))
-        self.app.push_screen(WorkScreen(self.from_where, one, typed), self._came_back)
+        self.app.opening.working(self.desk.opened_at, one, typed, self._came_back)
 
     def _came_back(self, found: Reckoned | None) -> None:
         if found is not None:

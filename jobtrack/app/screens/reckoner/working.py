@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from typing import ClassVar
+
+from textual.binding import BindingType
 from textual.widgets import Input
 
+from jobtrack.app.keys import ARROWS, key
+from jobtrack.app.parts.listing import Listing
+from jobtrack.app.parts.reckoner_desk import ReckonerDesk
 from jobtrack.app.reckoner_place import Place, Reckoned
-from jobtrack.app.screens.base import Command
-from jobtrack.app.screens.choose import ARROWS
-from jobtrack.app.screens.reckoner.choosing import Reckoning
+from jobtrack.app.screens.base import Card
 from jobtrack.app.widgets.entry import Ask
-from jobtrack.app.widgets.field import Field
 from jobtrack.pages.reckoner.list import Pick
 from jobtrack.pages.reckoner.working import (
     Refusal,
@@ -33,19 +36,22 @@ DONE = "Enter shows the answer; Up and Down choose another input."
 KEPT = "That can't be taken: the line under it says why. It stays as typed."
 
 
-class WorkScreen(Reckoning):
+class WorkScreen(Card):
     """The inputs of one working-out."""
 
+    desk: ReckonerDesk
     KEYS_WHILE_TYPING = True
-
-    COMMANDS_HERE = (
-        Command("Enter", "go on, then the answer", "go_on", "Keep what is typed and go on; then the answer."),
-        Command("Escape", "back to the list", "back", "Back to the list; what is typed is kept."),
+    WHILE_TYPING = frozenset({"mark", "scroll_page"})
+    BINDINGS: ClassVar[list[BindingType]] = [
+        key("enter", "go on, then the answer", "go_on", "Keep what is typed and go on; then the answer."),
+        key("escape", "back to the list", "back", "Back to the list; what is typed is kept."),
         *ARROWS,
-    )
+    ]
 
     def __init__(self, place: Place, pick: Pick, typed: dict[str, str]) -> None:
-        super().__init__(place)
+        super().__init__()
+        self.desk = ReckonerDesk(self, place)
+        self.listing = Listing(self.page, self.entries, self.before)
         self.pick = pick
         self.work = pick.work
         self.typed = typed
@@ -55,22 +61,24 @@ class WorkScreen(Reckoning):
     @property
     def key(self) -> str:
         """The input that is being typed."""
-        return self.work.inputs[self.chosen].key
+        return self.work.inputs[self.listing.chosen].key
 
     def on_mount(self) -> None:
         self.turn_to(self._wanted_from(-1) or 0)
 
     def draw(self) -> None:
-        self.draw_frame(f"Reckoner: {self.pick.name}")
-        self.draw_items()
+        self.desk.draw_frame(f"Reckoner: {self.pick.name}")
+        self.listing.draw()
 
     def before(self) -> list[Line]:
+        """The heads of the columns."""
         return input_head(self.page.room)
 
     def entries(self) -> list[list[Line]]:
+        """An input each; the last with what comes of them all."""
         width = self.page.room
         refused = self.found if isinstance(self.found, Refusal) else None
-        rows = input_lines(self.work, self.typed, self.chosen, refused, width)
+        rows = input_lines(self.work, self.typed, self.listing.chosen, refused, width)
         rows[-1] += [line(), *so_far(self.work, self.typed, self.found, width)]
         rows[-1] += [line(), *wrap(f"How: {self.work.formula}.", width, "small", 2)]
         return rows
@@ -79,14 +87,14 @@ class WorkScreen(Reckoning):
 
     def turn_to(self, number: int) -> None:
         """Ask for one input; what was typed for it stands in the field."""
-        self.chosen = number
+        self.listing.chosen = number
         kind = self.work.inputs[number]
         self.before_typing = self.typed.get(kind.key, "")
         label = wrap(f"{key_words(kind.key)}: {takes_words(kind)}", self.room, "strong", 2)
         self.draw()
         self.entry.ask(Ask(label, self._entered, (), self.before_typing, self._read_back))
         # What stands there is replaced by the first key, not added to.
-        self.query_one(Field).select_all()
+        self.entry.field.select_all()
 
     def on_input_changed(self, event: Input.Changed) -> None:
         """Work it out anew with every key. The field's text is always that of the chosen input."""
@@ -94,11 +102,11 @@ class WorkScreen(Reckoning):
         self.draw()
 
     def _keep(self, text: str) -> None:
-        self.typed[self.key] = chosen_word(self.work.inputs[self.chosen], text)
+        self.typed[self.key] = chosen_word(self.work.inputs[self.listing.chosen], text)
         self.found = work_out(self.work, self.typed)
 
     def _read_back(self, text: str) -> str:
-        kind = self.work.inputs[self.chosen]
+        kind = self.work.inputs[self.listing.chosen]
         if not text.strip():
             return DONE if isinstance(self.found, Answer) else CHOOSE if options(kind) else HINT
         given = {key: one for key, one in self.typed.items() if one.strip()}
@@ -108,34 +116,32 @@ class WorkScreen(Reckoning):
             return HINT
         return f"{read}   Enter goes on."
 
-    def up(self) -> None:
-        self.turn_to((self.chosen - 1) % len(self.work.inputs))
-
-    def down(self) -> None:
-        self.turn_to((self.chosen + 1) % len(self.work.inputs))
+    def action_mark(self, by: int) -> None:
+        """Choose another input, round and round."""
+        self.turn_to((self.listing.chosen + by) % len(self.work.inputs))
 
     def _entered(self, text: str) -> str | None:
         """Go on: to what is still wanted, to what can't be taken, to the next input; else to the answer."""
         self._keep(text)
-        found, last = self.found, self.chosen == len(self.work.inputs) - 1
+        found, last = self.found, self.listing.chosen == len(self.work.inputs) - 1
         if isinstance(found, Answer):
             if last or self.typed[self.key] == self.before_typing:
                 self.show(found)
             else:
-                self.turn_to(self.chosen + 1)
+                self.turn_to(self.listing.chosen + 1)
             return None
         if found.key == self.key and not found.wanted:
             return KEPT
         typed = self.typed[self.key] != self.before_typing
         # Behind something typed comes the next one in the list, so that a row of figures lands as it is read.
-        self.turn_to(self.chosen + 1 if typed and not last else self._after(found))
+        self.turn_to(self.listing.chosen + 1 if typed and not last else self._after(found))
         return None
 
     def _after(self, refused: Refusal) -> int:
         if refused.wanted:
-            return self._wanted_from(self.chosen) or 0
+            return self._wanted_from(self.listing.chosen) or 0
         keys = [one.key for one in self.work.inputs]
-        return keys.index(refused.key) if refused.key in keys else min(self.chosen + 1, len(keys) - 1)
+        return keys.index(refused.key) if refused.key in keys else min(self.listing.chosen + 1, len(keys) - 1)
 
     def _wanted_from(self, number: int) -> int | None:
         """The first input behind `number`, then from the top, that has to be typed and isn't."""
@@ -145,15 +151,20 @@ class WorkScreen(Reckoning):
                 return at
         return None
 
-    def go_on(self) -> None:
+    def action_go_on(self) -> None:
         """Enter, as the keys' row names it."""
         self.entry.submit()
 
+    def dropped(self) -> None:
+        self.action_back()
+
+    def action_back(self) -> None:
+        """Back to the list; what was typed is kept as long as the reckoner is open."""
+        self.dismiss(None)
+
     def show(self, found: Answer) -> None:
         """The page of the answer."""
-        from jobtrack.app.screens.reckoner.answer import AnswerScreen
-
-        self.app.push_screen(AnswerScreen(self.from_where, self.pick, found), self._came_back)
+        self.app.opening.answer(self.desk.opened_at, self.pick, found, self._came_back)
 
     def _came_back(self, found: Reckoned | None) -> None:
         if found is not None:

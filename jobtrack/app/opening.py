@@ -1,0 +1,146 @@
+"""Which screen is opened how: the one module that knows them all. Each is imported when it is first opened."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from textual.binding import Binding
+
+from jobtrack.app.host import BenchApp
+from jobtrack.app.reckoner_place import Place, Reckoned
+from jobtrack.pages.job.last_line import where_to_open
+from jobtrack.pages.job.list import waiting_handover
+from jobtrack.store.file.reader import JobFileError
+from jobtrack.store.file.writer import JobFile
+from jobtrack.store.machine.rescue import set_reserve_aside
+
+if TYPE_CHECKING:
+    from jobtrack.pages.reckoner.list import Pick
+    from jobtrack.store.machine.jobs_folder import TemplateFile
+    from jobtrack.workings.answers import Answer
+
+TakesResult = Callable[[Reckoned | None], None]
+
+
+class Screens:
+    """Opens the screens of an app."""
+
+    def __init__(self, app: BenchApp) -> None:
+        self.app = app
+
+    # Jobs
+
+    def file(self, path: Path) -> str | None:
+        """Open a job file; why it can't be, in one line, or None where it is open."""
+        try:
+            file = JobFile(path)
+        except JobFileError as error:
+            return str(error)
+        self.job(file)
+        return None
+
+    def job(self, file: JobFile) -> None:
+        """The screens of an open job: its step, and over it a handover that waits to be taken over."""
+        self.app.call_after_refresh(set_reserve_aside)
+        step = where_to_open(file.job)
+        if step is None:
+            from jobtrack.app.screens.job.outline import OutlineScreen
+
+            self.app.push_screen(OutlineScreen(file, None))
+            return
+        from jobtrack.app.screens.job.step import StepScreen
+
+        self.app.push_screen(StepScreen(file, step))
+        if waiting_handover(file.job) is not None and file.job.ended is None:
+            from jobtrack.app.screens.job.take_over import TakeOverScreen
+
+            self.app.push_screen(TakeOverScreen(file))
+
+    def jobs(self) -> None:
+        """Back to the jobs of the folder, also where the app was begun in one of them."""
+        from jobtrack.app.screens.jobs import JobsScreen
+
+        if any(isinstance(screen, JobsScreen) for screen in self.app.screen_stack):
+            self.app.pop_screen()
+        elif len(self.app.screen_stack) > 1:
+            self.app.switch_screen(JobsScreen())
+        else:
+            self.app.push_screen(JobsScreen())
+
+    def begin(self, template: TemplateFile) -> None:
+        """The questions with which a job begins."""
+        from jobtrack.app.screens.begin import BeginScreen
+
+        self.app.push_screen(BeginScreen(template))
+
+    # In a job
+
+    def outline(self, file: JobFile, step: str, then: Callable[[str | None], None]) -> None:
+        """Stages and steps; `then` gets the step that was chosen."""
+        from jobtrack.app.screens.job.outline import OutlineScreen
+
+        self.app.push_screen(OutlineScreen(file, step), then)
+
+    def job_page(self, file: JobFile) -> None:
+        """All that holds for the whole job."""
+        from jobtrack.app.screens.job.job_page import JobPage
+
+        self.app.push_screen(JobPage(file))
+
+    def end(self, file: JobFile) -> None:
+        """Closing or stopping a job."""
+        from jobtrack.app.screens.job.end import EndScreen
+
+        self.app.push_screen(EndScreen(file))
+
+    def hand_over(self, file: JobFile) -> None:
+        """Handing a job over."""
+        from jobtrack.app.screens.job.handover import HandoverScreen
+
+        self.app.push_screen(HandoverScreen(file))
+
+    # The reckoner
+
+    def reckoner(self, place: Place, then: TakesResult) -> None:
+        """The list of workings-out."""
+        from jobtrack.app.screens.reckoner.choosing import ReckonerScreen
+
+        self.app.push_screen(ReckonerScreen(place), then)
+
+    def working(self, place: Place, pick: Pick, typed: dict[str, str], then: TakesResult) -> None:
+        """One working-out with what was typed for it."""
+        from jobtrack.app.screens.reckoner.working import WorkScreen
+
+        self.app.push_screen(WorkScreen(place, pick, typed), then)
+
+    def answer(self, place: Place, pick: Pick, found: Answer, then: TakesResult) -> None:
+        """The answer of a working-out."""
+        from jobtrack.app.screens.reckoner.answer import AnswerScreen
+
+        self.app.push_screen(AnswerScreen(place, pick, found), then)
+
+    # Pages over any other
+
+    def choose(self, title: str, texts: Sequence[str], then: Callable[[int], None]) -> None:
+        """One of several texts; `then` gets its number, and isn't called where none was chosen."""
+        from jobtrack.app.screens.choose import ChooseScreen
+
+        def chosen(number: int | None) -> None:
+            if number is not None:
+                then(number)
+
+        self.app.push_screen(ChooseScreen(title, texts), chosen)
+
+    def all_keys(self, keys: Sequence[Binding]) -> None:
+        """What every key does."""
+        from jobtrack.app.screens.keys import KeysScreen
+
+        self.app.push_screen(KeysScreen(keys))
+
+    def rest(self, said: str) -> None:
+        """What was said last, whole."""
+        from jobtrack.app.screens.keys import RestScreen
+
+        self.app.push_screen(RestScreen(said))

@@ -1,0 +1,34 @@
+"""What a page lies on: here a bare desk, with no job to follow or to record in."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from jobtrack.app.reckoner_place import Place
+from jobtrack.template.plan import PlannedStep
+
+
+class Desk:
+    """What a screen's page lies on; the parts over a job do more at each of these moments."""
+
+    def start(self) -> None:
+        """The screen is there."""
+
+    def resumed(self) -> None:
+        """The screen is on top again."""
+
+    def number(self, start: str) -> None:
+        """Somebody begins to type a number where the page has no line for one."""
+
+    def before_quitting(self, leave: Callable[[], None]) -> None:
+        """End the program, perhaps with a question first."""
+        leave()
+
+    @property
+    def here(self) -> PlannedStep | None:
+        """The step that the page is about, if any."""
+        return None
+
+    def place(self) -> Place:
+        """Where the reckoner would be opened."""
+        return Place()

@@ -1,0 +1,82 @@
+"""Asking for words, for who is there, and for the name and second key of what isn't done by one key."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from jobtrack.app.screens.base import Card
+from jobtrack.app.widgets.entry import Ask, SecondKey
+from jobtrack.pages.typeset import wrap
+
+RECORDS = "Enter records it, Escape cancels."
+GOES_ON = "Enter goes on, Escape cancels."
+
+
+class Questions:
+    """Asks on the entry line of a screen."""
+
+    def __init__(self, card: Card, hint: str = RECORDS) -> None:
+        self._card = card
+        self._entry = card.entry
+        self._hint = hint
+
+    def ask(
+        self,
+        label: str,
+        then: Callable[[str], str | None],
+        about: Sequence[str] = (),
+        hint: str = "",
+        start: str = "",
+    ) -> None:
+        """Ask for words."""
+        asked = wrap(label, self._card.room, "strong")
+        self._entry.ask(Ask(asked, then, about, start, hint=hint or self._hint))
+
+    def name(self, label: str, then: Callable[[str], None], about: Sequence[str] = ()) -> None:
+        """Ask for the name of who does something that takes a second key; Enter alone is who is there."""
+        bench = self._card.bench
+        known = bench.by
+
+        def named(text: str) -> str | None:
+            name = " ".join(text.split()) or known
+            if name is None:
+                return "Type a name."
+            bench.by = known or name
+            then(name)
+            return None
+
+        alone = f"Enter alone: {known}. " if known else ""
+        self.ask(label, named, about, f"{alone}Then a second key records it; Escape cancels.")
+
+    def second_key(
+        self,
+        label: str,
+        key: str,
+        about: Sequence[str],
+        then: Callable[[str], None],
+        asked: Sequence[str] = (),
+    ) -> None:
+        """Ask the name of who does it, then wait for the second key."""
+
+        def named(name: str) -> None:
+            said = [*about, f"By {name} (as typed)."]
+            self._entry.confirm(SecondKey(said, key, lambda: then(name)))
+
+        self.name(label, named, asked)
+
+    def with_name(self, then: Callable[[], None]) -> None:
+        """Do something that records; ask first who is there, where that isn't known yet."""
+        bench = self._card.bench
+        if bench.by is not None:
+            then()
+            return
+
+        def named(name: str) -> str | None:
+            if not name.strip():
+                return "Type your name: it stands beside what you record."
+            bench.by = " ".join(name.split())
+            self._entry.idle()
+            then()
+            return None
+
+        self.ask("Who is there? Type your name as it should stand in the record.", named)

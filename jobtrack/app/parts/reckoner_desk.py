@@ -1,0 +1,47 @@
+"""The reckoner on the desk, perhaps over a job: the job's open conditions stay on top."""
+
+from __future__ import annotations
+
+from jobtrack.app.parts.desk import Desk
+from jobtrack.app.parts.job_desk import FOLLOW_EVERY
+from jobtrack.app.reckoner_place import Place
+from jobtrack.app.screens.base import Card
+from jobtrack.pages.job.conditions import MOST, top_lines
+from jobtrack.pages.typeset import wrap
+from jobtrack.store.file.reader import JobFileError
+
+
+class ReckonerDesk(Desk):
+    """Where the reckoner was opened from, under one of its pages."""
+
+    def __init__(self, card: Card, place: Place) -> None:
+        self._card = card
+        self.opened_at = place
+
+    def start(self) -> None:
+        self._card.set_interval(FOLLOW_EVERY, self.follow)
+
+    def resumed(self) -> None:
+        self._card.draw()
+
+    def follow(self) -> None:
+        """Take in what others have added: something may have been recorded as open."""
+        file = self.opened_at.file
+        if file is None or self._card.app.screen is not self._card:
+            return
+        try:
+            changed = file.refresh()
+        except JobFileError as error:
+            self._card.entry.say(str(error))
+            return
+        if changed:
+            self._card.draw()
+
+    def draw_frame(self, title: str) -> None:
+        """Open conditions and a title on top, the keys below."""
+        job, room = self.opened_at.job, self._card.room
+        rows = 2 if self._card.short else MOST
+        top = top_lines(job, room, rows, self.opened_at.planned) if job is not None else []
+        self._card.show_part("head", [*top, *wrap(title, room, "strong")])
+        self._card.show_part("last", [])
+        self._card.show_keys()

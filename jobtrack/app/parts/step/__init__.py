@@ -1,0 +1,1 @@
+"""What the screen of a step is put together from, a duty a file."""

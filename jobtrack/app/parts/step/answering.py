@@ -1,0 +1,158 @@
+"""Answering the chosen line of a step: a number or words typed, a check answered by one key."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from jobtrack.app.parts.questions import Questions
+from jobtrack.app.parts.step import asked
+from jobtrack.app.parts.step.desk import StepDesk
+from jobtrack.app.session import Told
+from jobtrack.app.widgets.entry import Ask, moment
+from jobtrack.job.compose import said
+from jobtrack.job.compose.draft import Draft
+from jobtrack.job.state.conditions import ASK_FIRST
+from jobtrack.pages.step import entering
+from jobtrack.pages.step.items import TICK, Item
+from jobtrack.sheets.words.readings import RECKONER
+
+WITH_NOTE = "A note goes with it, in the same entry: the working-out, what went in, its source."
+
+
+class Answering:
+    """Takes answers for the line that the screen asks for, and for no other."""
+
+    def __init__(self, desk: StepDesk, asks: Questions, choose: Callable[[int | None], None]) -> None:
+        """`choose`: chooses another line of the step."""
+        self._desk = desk
+        self._at = desk.at
+        self._card = desk.card
+        self._entry = desk.card.entry
+        self._asks = asks
+        self._choose = choose
+        self._named: Item | None = None
+        self._named_since = 0.0
+        """What the screen asks for, and since when it has been painted, in the time of key events."""
+
+    # What was painted when a key came
+
+    def drawn(self) -> None:
+        """The screen was drawn; when it has been painted, it asks for what is chosen now."""
+        if self._at.item != self._named:
+            self._named = None
+            self._entry.call_after_refresh(self._painted, self._at.item)
+
+    def _painted(self, item: Item | None) -> None:
+        if item == self._at.item and item != self._named:
+            self._named, self._named_since = item, moment()
+
+    def _was_named(self, item: Item) -> bool:
+        """Whether the screen asked for this already when the key came that would answer it."""
+        return item == self._named and self._card.pressed >= self._named_since
+
+    # Numbers and words
+
+    def type_in(self, start: str, note: str = "") -> None:
+        """Begin a field for the chosen reading or given; a note may go with it, in the same entry."""
+        at, item = self._at, self._at.item
+        if item is None or item.yes_or_no:
+            self._misplaced(item, start)
+            return
+        here = at.here
+        about = [*asked.about(at, self._card.short), *([WITH_NOTE] if note else [])]
+        self._entry.ask(Ask(
+            asked.label(at, self._card.room), lambda text: self._typed(item, text, note), about, start,
+            lambda text: entering.echo(at.job, here, item, text),
+        ))  # fmt: skip
+
+    def _misplaced(self, item: Item | None, start: str) -> None:
+        """A number where the step takes none at this line."""
+        if item is None:
+            self._desk.misplaced(start, ["Nothing is measured in this step."])
+            return
+        about = [f"The line chosen is a check: {item.label} It takes y or n."]
+        others = {"up": lambda: self._give_to(-1), "down": lambda: self._give_to(1)}
+        self._desk.misplaced(start, about, others)
+
+    def _give_to(self, by: int) -> None:
+        """Choose the next line that takes a number, up or down, and keep what was typed in its field."""
+        text, found = self._entry.text, self._at.items
+        order = [((self._at.chosen or 0) + by * far) % len(found) for far in range(1, len(found))]
+        taking = next((number for number in order if not found[number].yes_or_no), None)
+        if taking is None:
+            self._entry.say("No line of this step takes a number. Escape cancels.")
+            return
+        self._entry.idle()
+        self._choose(taking)
+        self.type_in(text)
+
+    def _typed(self, item: Item, text: str, note: str) -> str | None:
+        """Take what was typed, where the screen had asked for it when Enter was pressed."""
+        if not self._was_named(item):
+            return "Enter came before this line stood on the screen: look, then Enter records it."
+        return self._enter(item, text, note)
+
+    # Checks
+
+    def answer(self, yes: str) -> None:
+        """Answer the chosen check."""
+        item = self._at.item
+        if item is None or not item.yes_or_no:
+            self._entry.say("This is no check: type a number, or w and words.")
+        elif not self._was_named(item):
+            self._entry.say("That key came before this check stood on the screen: nothing is recorded.")
+        elif self._at.answered == (item, yes):
+            self._entry.say(f"{yes.capitalize()} is recorded for it already. Enter goes on to the next line.")
+        else:
+            self._asks.with_name(lambda: self._answer(item, yes))
+
+    def _answer(self, item: Item, yes: str) -> None:
+        refused = self._enter(item, yes)
+        if refused is not None:
+            self._entry.say(refused)
+
+    # Recording
+
+    def _enter(self, item: Item, text: str, note: str = "") -> str | None:
+        """Record an answer, with its note where it has one; what is refused comes back and the text is kept."""
+        if self._card.bench.by is None:
+            self._asks.with_name(lambda: self._enter_again(item, text, note))
+            return None
+        at = self._at
+        odd = entering.slip(at.job, at.here, item, text)
+        told = self._desk.record(at.step, lambda made: _fill(made, item, text, note))
+        if not told.taken:
+            return told.text
+        self._recorded(item, text, told, odd)
+        return None
+
+    def _enter_again(self, item: Item, text: str, note: str) -> None:
+        refused = self._enter(item, text, note)
+        if refused is not None:
+            self.type_in(text, note)
+            self._entry.say(refused)
+
+    def _recorded(self, item: Item, text: str, told: Told, odd: str) -> None:
+        """Say what was recorded, and go on."""
+        at = self._at
+        at.answer(item, text)
+        self._entry.idle()
+        self._card.draw()
+        self._entry.say("")
+        words = entering.recorded_words(at.job, at.here, item, text)
+        stays = told.kept or bool(odd) or entering.wants_a_look(at.job, at.here, item)
+        answer = (told.of(words), odd, self._still_to_ask(item, text))
+        self._entry.tell(" ".join(filter(None, answer)), stays)
+
+    def _still_to_ask(self, item: Item, text: str) -> str:
+        """A check of the step that decides, answered yes, closes nothing by itself: say how that is closed."""
+        asked = [one for one in self._at.job.all_open if one.id == ASK_FIRST]
+        if item.kind != TICK or text != "yes" or not asked or self._at.here.step.go_or_stop is None:
+            return ""
+        return f"Still recorded as open: {asked[0].words}. If that was asked, c closes it."
+
+
+def _fill(made: Draft, item: Item, text: str, note: str) -> None:
+    entering.enter(made, item, text, RECKONER if note else None)
+    if note:
+        said.note(made, note)

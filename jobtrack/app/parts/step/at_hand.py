@@ -1,0 +1,84 @@
+"""The step that is shown, and the line of it that an answer goes to."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from jobtrack.job.state.job import Job
+from jobtrack.pages.step.hazards import seen_today
+from jobtrack.pages.step.items import Item, first_open, items
+from jobtrack.store.file.writer import JobFile
+from jobtrack.template.plan import PlannedStep
+
+
+class AtHand:
+    """Which step, which line, and how much of the hazard messages stands there whole."""
+
+    def __init__(self, file: JobFile, step: str) -> None:
+        self._file = file
+        self.step = step
+        self.chosen: int | None = None
+        self.whole = True
+        self.job_whole = False
+        self.turned = False
+        """Whether the page may have left its top, with the whole messages on it."""
+        self.moved = False
+        """Whether a line was chosen or answered; before that the page is read from its top."""
+        self.answered: tuple[Item, str] | None = None
+        """The check that was answered last and is still chosen, and the answer."""
+
+    @property
+    def job(self) -> Job:
+        """The state of the job."""
+        return self._file.job
+
+    @property
+    def here(self) -> PlannedStep:
+        """The step."""
+        return self.job.steps[self.step]
+
+    @property
+    def items(self) -> list[Item]:
+        """The lines that take an answer."""
+        return items(self.job, self.here)
+
+    @property
+    def item(self) -> Item | None:
+        """The reading or check that an answer goes to."""
+        found = self.items
+        return found[self.chosen] if self.chosen is not None and self.chosen < len(found) else None
+
+    @property
+    def following(self) -> int | None:
+        """The next line without an answer, behind the chosen one and round."""
+        return first_open(self.job, self.here, self.chosen if self.chosen is not None else -1)
+
+    @property
+    def stands_answered(self) -> bool:
+        """Whether the chosen check has just been answered, and waits for the key that goes on."""
+        return self.answered is not None and self.answered[0] == self.item
+
+    def look_at(self, step: str, by: str | None, now: datetime) -> None:
+        """Turn to a step, its first reading without an answer chosen."""
+        self.step, self.answered = step, None
+        self.whole = not seen_today(self.job, self.here, by, now)
+        self.turned = self.job_whole = False
+        self.chosen = first_open(self.job, self.here)
+        if self.chosen is None and self.items:
+            self.chosen = 0
+
+    def choose(self, number: int | None) -> None:
+        """Choose a line; none: the one that is chosen stays so."""
+        if number is not None:
+            self.chosen = number
+        self.answered = None
+        self.moved = self.turned = True
+
+    def answer(self, item: Item, text: str) -> None:
+        """After an answer a reading's next line is chosen; a check stays until another key goes on."""
+        if item.yes_or_no:
+            self.answered = (item, text)
+        elif (following := self.following) is not None:
+            self.chosen = following
+        self.moved = self.turned = True
+        self.whole = self.job_whole = False

@@ -1,0 +1,41 @@
+"""A job on the desk, open at a step."""
+
+from __future__ import annotations
+
+from jobtrack.app.parts.absence import Absence
+from jobtrack.app.parts.job_desk import JobDesk
+from jobtrack.app.parts.step.at_hand import AtHand
+from jobtrack.app.reckoner_place import Place
+from jobtrack.app.screens.base import Card
+from jobtrack.pages.step.items import READING
+from jobtrack.store.file.writer import JobFile
+from jobtrack.template.plan import PlannedStep
+
+
+class StepDesk(JobDesk):
+    """Knows which step is at hand, and who has been away from it."""
+
+    def __init__(self, card: Card, file: JobFile, at: AtHand) -> None:
+        super().__init__(card, file)
+        self.at = at
+        self.absence = Absence(card)
+
+    def start(self) -> None:
+        super().start()
+        self.absence.start()
+
+    def follow(self) -> None:
+        """Take in what others have added, and ask whoever was away."""
+        super().follow()
+        self.absence.look(self)
+
+    @property
+    def here(self) -> PlannedStep:
+        """The step at hand."""
+        return self.at.here
+
+    def place(self) -> Place:
+        """The job, this step, and the reading that a number would enter."""
+        item = self.at.item
+        reading = item if item is not None and item.kind == READING else None
+        return Place(self.file, self.at.step, reading, takes_number=True)

@@ -1,0 +1,109 @@
+"""Finishing a step, releasing its hold, undoing, and one's own clock."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from jobtrack.app.parts.questions import Questions
+from jobtrack.app.parts.step.desk import StepDesk
+from jobtrack.app.session import Told, draft
+from jobtrack.app.widgets.entry import SecondKey
+from jobtrack.job.acts.entry import Entry
+from jobtrack.job.compose import mending, people, steps
+from jobtrack.job.compose.draft import Draft
+from jobtrack.job.compose.refusal import Refused
+from jobtrack.job.state.conditions import OpenCondition
+from jobtrack.pages.job.conditions import condition_sentence
+from jobtrack.pages.step.left import left_lines
+from jobtrack.pages.wording import step_name
+from jobtrack.sheets.answer import stays_open
+from jobtrack.sheets.words.acts import entry_words
+from jobtrack.units import UnitError
+
+FINISH_ALL_THE_SAME = "Press Enter to finish it; any other key leaves it as it is."
+
+
+class Finishing:
+    """What is done to a step as a whole, begun by one key."""
+
+    def __init__(self, desk: StepDesk, asks: Questions) -> None:
+        self._desk = desk
+        self._at = desk.at
+        self._entry = desk.card.entry
+        self._asks = asks
+
+    def finish(self) -> None:
+        """Finish the step; show first what that closes."""
+        self._asks.with_name(self._finish)
+
+    def _finish(self) -> None:
+        try:
+            closing = self._closed_by(_finish_anew)
+        except (Refused, UnitError) as error:
+            self._entry.say(str(error))
+            return
+        about = left_lines(self._at.job, self._at.here)
+        if closing:
+            about += ["Finishing this step closes:", *(f"- {condition_sentence(one)}" for one in closing)]
+        if not about:
+            self._finished()
+            return
+        tapped_twice = (("f", lambda: None),)  # neither finishes nor cancels
+        self._entry.confirm(SecondKey(
+            about, "enter", self._finished, FINISH_ALL_THE_SAME, tapped_twice,
+            "Enter finish it   Escape leave it as it is",
+        ))  # fmt: skip
+
+    def _closed_by(self, fill: Callable[[Draft], None]) -> list[OpenCondition]:
+        made = draft(self._desk.file, self._desk.card.bench, self._at.step, fill)
+        left = {one.name for one in made.job.all_open}
+        return [one for one in self._at.job.all_open if one.name not in left]
+
+    def _finished(self) -> None:
+        self._desk.put(self._at.step, steps.finished)
+
+    def release(self) -> None:
+        """Ask who releases the hold, then wait for the second key."""
+        hold = self._at.job.hold(self._at.step)
+        if hold is None:
+            self._entry.say("This step has no hold point to release.")
+            return
+        what = [f"Releases the hold of {step_name(self._at.here)}: {hold.ask}"]
+        self._asks.second_key("Who releases it?", "r", what, self._release, what)
+
+    def _release(self, by: str) -> None:
+        self._desk.put(self._at.step, steps.release_hold, by)
+
+    def undo(self) -> None:
+        """Undo one's own last entry that still counts."""
+        self._asks.with_name(self._undo)
+
+    def _undo(self) -> None:
+        undone: list[Entry] = []
+
+        def said(told: Told) -> None:
+            if told.recorded:
+                parts = (f"Undone: {entry_words(undone[0])}.", stays_open(undone[0]), told.follows)
+                self._entry.tell(" ".join([*filter(None, parts), "u again goes one further back."]))
+
+        self._desk.put(self._at.step, lambda made: undone.append(mending.undo(made)), then=said)
+
+    def clock(self) -> None:
+        """One's own clock on, or off where it runs."""
+        self._asks.with_name(self._clock)
+
+    def _clock(self) -> None:
+        self._desk.put(None, lambda made: people.clock(made, "off" if self._desk.clock_is_on() else "on"))
+
+    def break_off(self) -> None:
+        """A break: one's own clock stops until the next entry."""
+        self._asks.with_name(self._break_off)
+
+    def _break_off(self) -> None:
+        self._desk.put(None, lambda made: people.clock(made, "break"))
+
+
+def _finish_anew(made: Draft) -> None:
+    """Finish; raises Refused where that would only say again what stands already."""
+    steps.finished(made)
+    made.done()

@@ -1,0 +1,58 @@
+"""What is recorded in a step in somebody's own words."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from jobtrack.app.parts.questions import Questions
+from jobtrack.app.parts.step.desk import StepDesk
+from jobtrack.job.compose import conditions, said, steps
+from jobtrack.job.compose.draft import Draft
+from jobtrack.pages.wording import step_name
+
+
+class Words:
+    """Asks for words and records them."""
+
+    def __init__(self, desk: StepDesk, asks: Questions) -> None:
+        self._desk = desk
+        self._at = desk.at
+        self._entry = desk.card.entry
+        self._asks = asks
+
+    def record(self, label: str, fill: Callable[[Draft, str], None], empty: bool = False) -> None:
+        """Ask for words and record them; what is refused keeps the text."""
+
+        def typed(text: str) -> str | None:
+            if not text.strip() and not empty:
+                return "Nothing is typed; Escape cancels."
+            refused = self._desk.put(self._at.step, lambda made: fill(made, text.strip()))
+            if refused is not None:
+                self._asks.ask(label, typed, start=text)
+                self._entry.say(refused)
+            return None
+
+        self._asks.with_name(lambda: self._asks.ask(label, typed))
+
+    def note(self) -> None:
+        """A note on the step."""
+        self.record(f"A note on “{step_name(self._at.here)}”:", said.note)
+
+    def mark(self) -> None:
+        """Where somebody is in the step."""
+        ask = f"Where are you in “{step_name(self._at.here)}”? (bolt 3, second stage)"
+        self.record(ask, said.mark)
+
+    def unsafe(self) -> None:
+        """What is unsafe right now."""
+        ask = f"Unsafe right now, at “{step_name(self._at.here)}” - what is it? It becomes an open condition."
+        self.record(ask, conditions.opens)
+
+    def stands(self) -> None:
+        """Why what is to be looked at again is right as it is."""
+        self.record("Looked at again, and still right, because:", steps.stands)
+
+    def not_needed(self) -> None:
+        """Why the step isn't needed."""
+        ask = "Not needed, because (Enter alone: no reason given):"
+        self.record(ask, lambda made, text: steps.not_needed(made, text or None), empty=True)

@@ -1,0 +1,51 @@
+"""What entries have changed elsewhere, a sentence each, as the command line and the app say it after recording."""
+
+from __future__ import annotations
+
+from jobtrack import units
+from jobtrack.job.remarks.effects import (
+    Agreed,
+    Closed,
+    Effect,
+    HoldBefore,
+    Opened,
+    StandsAgain,
+    TargetMoved,
+    Unsettled,
+    effects,
+)
+from jobtrack.job.remarks.problems import both_sides
+from jobtrack.job.state.job import Job
+
+
+def effect_lines(before: Job, after: Job) -> list[str]:
+    """What follows from the entries that `after` has and `before` hasn't."""
+    return [in_words(one) for one in effects(before, after)]
+
+
+def in_words(effect: Effect) -> str:
+    """An effect as a sentence, its step named by id."""
+    match effect:
+        case Opened():
+            return f"recorded as open: {effect.condition.words}"
+        case Closed():
+            return f"recorded as closed: {effect.condition.words}"
+        case _:
+            return f"{effect.step}: {_of_step(effect)}"
+
+
+def _of_step(effect: Unsettled | StandsAgain | HoldBefore | TargetMoved | Agreed) -> str:
+    match effect:
+        case Unsettled():
+            return f"look again: {'; '.join(effect.why)}"
+        case StandsAgain():
+            return "stands again"
+        case HoldBefore():
+            return f"its hold was released before a change: {effect.ask}"
+        case TargetMoved():
+            target, value = units.show(effect.target, effect.unit), units.show(effect.value, effect.unit)
+            return f"the target of {effect.reading} is now {target}; {value} is within it, so this unsettles nothing"
+        case Agreed():
+            return (
+                f"the disagreement about {effect.reading} is over, {both_sides(effect.was)} no longer count"
+            )
