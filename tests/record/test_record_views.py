@@ -34,7 +34,7 @@ def known(view: View) -> dict[str, object]:
         "ends": view.loose_ends,
         "missing": view.missing,
         "missing to each": [part.missing for part in parts],
-        "counting to each": [part.counting for part in parts],
+        "counting to each": [[entry.hash for entry in part.counting_entries()] for part in parts],
     }
 
 
@@ -96,6 +96,19 @@ def test_a_view_aside_is_the_same_as_a_real_one(script: Script, data: st.DataObj
     job.with_more(reversed(entries[cut:]), ())
     for seen, length in ((once, cut + first), (twice, cut + first + second)):
         assert snapshot(seen) == snapshot(Job.fold(about(), entries[:length]))
+
+
+@few
+@given(scripts(), st.randoms(use_true_random=False))
+def test_a_job_that_grew_is_the_same_as_one_folded_anew(script: Script, chance: random.Random) -> None:
+    """After every entry, all of the outcome having been asked for on the way: nothing kept of it has gone stale."""
+    entries = list(play(script).merged.view.entries)
+    if chance.random() < 0.3:
+        chance.shuffle(entries)
+    job = Job.fold(about(), ())
+    for number, entry in enumerate(entries, 1):
+        job = job.apply(entry)
+        assert snapshot(job) == snapshot(Job.fold(about(), entries[:number]))
 
 
 def test_previews_leave_nothing_in_the_history() -> None:

@@ -70,9 +70,10 @@ class Draft:
         return [OpensAct(one, self.planned.member) for one in self.planned.step.opens if one not in opened]
 
     def _entry(self) -> Entry:
-        ends = self.before.view.loose_ends
-        n = 1 + max((entry.n for entry in self.before.view.entries), default=0)
-        return Entry(self.id, n, self.at, self.by, tuple(self.did), ends, f"draft {new_id()}", self.step)
+        seen, draft = self.before.view, f"draft {new_id()}"
+        return Entry(
+            self.id, seen.next_n, self.at, self.by, tuple(self.did), seen.loose_ends, draft, self.step
+        )
 
     def earlier(self, kind: type[Act], **keys: str) -> tuple[str, ...]:
         """Every act of a kind that can be seen and has these values."""

@@ -11,6 +11,7 @@ from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused, known
 from jobtrack.job.compose.typed import amount, given_value, reading_act, yes_or_no
 from jobtrack.job.state.history import Place
+from jobtrack.template.model import Reading
 from jobtrack.template.plan import VEHICLE_SET, Ref
 
 
@@ -27,11 +28,7 @@ def reading(
     `mistyped`: it corrects a slip in typing, the measuring is the same. `doubt` is in the reading's unit.
     """
     slip = yes_or_no("mistyped", mistyped) if isinstance(mistyped, str) else mistyped
-    template = draft.planned.step.reading.get(name)
-    if template is None:
-        raise Refused(f"no reading {name!r} in {draft.step}{known(draft.planned.step.reading)}")
-    if template.from_ is not None:
-        raise Refused(f"{name} is worked out, not typed; record what it comes from")
+    template = _measured(draft, name)
     read = [units.read(text, template.unit) for text in texts]
     replaces = earlier(draft, ("reading", draft.planned.id, name))
     if slip and not replaces:
@@ -39,6 +36,16 @@ def reading(
     act = reading_act(name, template.unit, read, replaces)
     unsure = None if doubt is None else amount("doubt", doubt, template.unit)
     draft.add(replace(act, mistyped=slip, with_=with_, doubt=unsure))
+
+
+def _measured(draft: Draft, name: str) -> Reading:
+    """A reading of the call's step that is typed, not worked out."""
+    readings = draft.planned.step.reading
+    if name not in readings:
+        raise Refused(f"no reading {name!r} in {draft.step}{known(readings)}")
+    if readings[name].from_ is not None:
+        raise Refused(f"{name} is worked out, not typed; record what it comes from")
+    return readings[name]
 
 
 def slips(draft: Draft, name: str, texts: Sequence[str]) -> list[str]:

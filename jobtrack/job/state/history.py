@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from bisect import insort
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Sequence, Set
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from jobtrack.job.acts.base import Act
@@ -148,14 +148,10 @@ class History:
     def _seen(self, below: Iterable[int]) -> Iterator[int]:
         return (bit for bit in below if bit < self._begins)
 
-    @property
-    def disputed(self) -> Set[int]:
-        """The entries that may not count in some view: somebody takes them back, or another has their id."""
-        return self._disputed if self.under is None else self._disputed | self.under.disputed
-
     def is_disputed(self, bit: int) -> bool:
-        """Whether an entry is one of those."""
-        return bit in self._disputed or (self.under is not None and self.under.is_disputed(bit))
+        """Whether an entry may not count in some view: somebody takes it back, or another has its id."""
+        below = self.under is not None and bit < self._begins and self.under.is_disputed(bit)
+        return below or bit in self._disputed
 
     def acts(self, key: Key) -> Sequence[Filed]:
         """The acts of a key, in order."""

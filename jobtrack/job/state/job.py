@@ -20,7 +20,7 @@ from jobtrack.job.state import order
 from jobtrack.job.state.conditions import Condition, OpenCondition, open_among, open_conditions
 from jobtrack.job.state.damage import Damage
 from jobtrack.job.state.history import Done, History
-from jobtrack.job.state.look_again import unsettled
+from jobtrack.job.state.look_again import doubts_of, stands_on, unsettled
 from jobtrack.job.state.standing import Places
 from jobtrack.job.state.view import View
 from jobtrack.job.values.evaluation import Evaluation
@@ -36,6 +36,8 @@ TO_COME, NEXT, IN_HAND, FINISHED, NOT_NEEDED, LOOK_AGAIN = (
     "look again",
 )
 RELEASED, RELEASED_BEFORE = "released", "released before a change"
+Judged = dict[tuple[str, int], tuple[tuple[order.Blocker, ...], str | None]]
+"""By step and by what an entry could see, as a mask: what stood before the step, and whether the job had ended."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +66,10 @@ class Job:
         self._states: dict[str, str] = {}
         self._own_states: dict[str, str | None] = {}
         self._stands: dict[str, bool] = {}
+        self._reasons: dict[object, list[str]] = {}
+        shared = like is not None and like.plan is self.plan and like.view.history is view.history
+        self.judged: Judged = like.judged if like is not None and shared else {}
+        """What came too early in a step, by what its entry could see: that never changes."""
 
     @classmethod
     def fold(cls, about: About, entries: Iterable[Entry], damage: tuple[Damage, ...] = ()) -> Job:
@@ -149,7 +155,7 @@ class Job:
         if step not in self._stands:
             planned = self.steps.get(step)
             self._stands[step] = planned is not None and any(
-                not self._unsettled(planned, done) for done in self.finishes(step)
+                not self._unsettled(planned, done) for done in reversed(self.finishes(step))
             )
         return self._stands[step]
 
@@ -171,10 +177,16 @@ class Job:
         return self._unsettled(self.steps[step], finishes[-1])
 
     def _unsettled(self, planned: PlannedStep, done: Done) -> list[str]:
-        """Why a *finished*, *stands* or release of a step stands no more."""
+        """Why a *finished*, *stands* or release of a step stands no more; those on the same values are judged once."""
+        on = done_on(done)
+        below = stands_on(self.plan, planned)
         strict = any(reading.strict for reading in planned.step.reading.values())
         seen = Now(Places(self.plan, self._view_with(done.entry))) if strict else None
-        return unsettled(self.plan, planned, self.now, done_on(done), seen)
+        doubts = doubts_of(self.plan, below, seen) if seen else ()
+        key = (planned.id, doubts, frozenset((name, type(value), value) for name, value in on.items()))
+        if key not in self._reasons:
+            self._reasons[key] = unsettled(self.plan, planned, self.now, on, seen)
+        return self._reasons[key]
 
     def _view_with(self, entry: Entry) -> View:
         """What an entry follows, and itself."""
@@ -190,9 +202,9 @@ class Job:
             for done in self.view.of_kind(ReleasedAct)
             if isinstance(done.act, ReleasedAct) and done.act.released == step
         ]
-        good = [done for done in releases if not self._unsettled(planned, done)]
-        if good:
-            return HoldState(planned.hold.ask, RELEASED, good[-1])
+        good = next((done for done in reversed(releases) if not self._unsettled(planned, done)), None)
+        if good is not None:
+            return HoldState(planned.hold.ask, RELEASED, good)
         return HoldState(
             planned.hold.ask, RELEASED_BEFORE if releases else TO_COME, releases[-1] if releases else None
         )

@@ -111,8 +111,13 @@ def unsettled(
 
 def _surer_then(plan: Plan, below: Mapping[str, Ref], seen: Source, now: Source) -> bool:
     """Whether a reading has another doubt now: taken again with another instrument."""
+    return doubts_of(plan, below, seen) != doubts_of(plan, below, now)
+
+
+def doubts_of(plan: Plan, below: Mapping[str, Ref], source: Source) -> tuple[float | None, ...]:
+    """How sure each reading among some values is in a source."""
     readings = [(ref, plan.steps[ref.step or ""]) for ref in below.values() if ref.kind == "reading"]
-    return any(seen.doubt(ref, planned) != now.doubt(ref, planned) for ref, planned in readings)
+    return tuple(source.doubt(ref, planned) for ref, planned in readings)
 
 
 def _within_both(ref: Ref, then: Evaluation, now: Evaluation) -> bool:

@@ -21,6 +21,7 @@ class Order(Protocol):
 
     plan: Plan
     view: View
+    judged: dict[tuple[str, int], tuple[tuple[Blocker, ...], str | None]]
 
     @property
     def now(self) -> Evaluation: ...
@@ -115,16 +116,21 @@ def out_of_order(job: Order, planned: PlannedStep) -> list[str]:
     """What came too early, judged by what each entry in the step follows; it stays written afterwards."""
     found: dict[Blocker, None] = {}
     ended: str | None = None
-    judged: set[int] = set()
-    for done in job.view.in_step(planned.id):
-        seen = job.view.ancestors[done.entry.hash]
-        if not done.act.work or seen in judged:
-            continue
-        judged.add(seen)
-        before = job.seen_by(done.entry)
-        found.update(dict.fromkeys(blockers(before, planned)))
-        ended = ended or before.ended
+    work = {done.entry.hash: done.entry for done in job.view.in_step(planned.id) if done.act.work}
+    for entry in work.values():
+        early, after = _judged(job, planned, entry)
+        found.update(dict.fromkeys(early))
+        ended = ended or after
     return [*too_early(found), *([f"done after the job was {ended}"] if ended else [])]
+
+
+def _judged(job: Order, planned: PlannedStep, entry: Entry) -> tuple[tuple[Blocker, ...], str | None]:
+    """What stood before a step when an entry was made, and whether the job had ended; kept for good."""
+    key = (planned.id, job.view.ancestors[entry.hash])
+    if key not in job.judged:
+        before = job.seen_by(entry)
+        job.judged[key] = tuple(blockers(before, planned)), before.ended
+    return job.judged[key]
 
 
 def too_early(found: Iterable[Blocker]) -> list[str]:

@@ -26,6 +26,8 @@ class View:
     def __init__(self, history: History, mask: int) -> None:
         self.history = history
         self.mask = mask
+        self._known: dict[int, bool] = {}
+        """Whether each disputed entry counts that was asked for."""
 
     def __contains__(self, bit: int) -> bool:
         # The entry's bit moved down to the lowest place, and all others cut off.
@@ -59,27 +61,21 @@ class View:
 
     # Which count
 
-    @cached_property
-    def counting(self) -> int:
-        """The entries that count, as a mask: each is the first of its id, and undone by nothing that counts.
+    def counts(self, bit: int) -> bool:
+        """Whether an entry of the view counts: the first of its id, and undone by nothing that counts.
 
         An undo reaches only what sorts before it, so that two entries can't undo each other. Nobody disputes most
-        of them, and of those nothing is asked: all of the mask counts but for the bits cleared here.
+        of the entries, and of those nothing more is asked.
         """
-        known: dict[int, bool] = {}
-        mask = self.mask
-        for bit in self.history.disputed:
-            if bit in self and not self._counts(bit, known):
-                mask &= ~(1 << bit)
-        return mask
+        if bit not in self or not self.history.is_disputed(bit):
+            return bit in self
+        if bit not in self._known:
+            self._find_out(bit)
+        return self._known[bit]
 
-    def counts(self, bit: int) -> bool:
-        """Whether an entry of the view counts."""
-        return bool(self.counting >> bit & 1)
-
-    def _counts(self, bit: int, known: dict[int, bool]) -> bool:
-        """The same, found out. A long row of undoings is gone along by a list, not by calls inside calls."""
-        todo = [bit]
+    def _find_out(self, bit: int) -> None:
+        """Find out whether a disputed entry counts; a long row of undoings by a list, not by calls inside calls."""
+        known, todo = self._known, [bit]
         while todo:
             one = todo[-1]
             undoers = self._undoers(one) if self._first_of_id(one) else []
@@ -89,7 +85,6 @@ class View:
                 todo.pop()
             else:
                 todo += waiting
-        return known[bit]
 
     def _first_of_id(self, bit: int) -> bool:
         """Whether an entry sorts before every other of its id in the view."""
@@ -115,8 +110,12 @@ class View:
 
     def acts(self, key: Key, undone: bool = False) -> list[Done]:
         """The acts of a key in order; those taken back too, if asked."""
-        mask = self.mask if undone else self.counting
-        return [done for _, bit, done in self.history.acts(key) if mask >> bit & 1]
+        mask, disputed = self.mask, self.history.is_disputed
+        return [
+            done
+            for _, bit, done in self.history.acts(key)
+            if mask >> bit & 1 and (undone or not disputed(bit) or self.counts(bit))
+        ]
 
     def of_kind(self, kind: type[Act], undone: bool = False) -> list[Done]:
         """The acts of a kind in order; those taken back too, if asked."""
@@ -188,6 +187,11 @@ class View:
                 mask |= masks[parent] | 1 << bit
         return mask
 
+    @property
+    def next_n(self) -> int:
+        """The number of an entry that follows all of the view."""
+        return self.entries[-1].n + 1 if self.entries else 1
+
     @cached_property
     def loose_ends(self) -> tuple[str, ...]:
         """The hashes that nothing in the view follows yet; the header's where there is no entry."""
@@ -227,9 +231,8 @@ class View:
         if "entries" not in known or (before.entries and before.entries[-1].order > new[0].order):
             return
         self.entries = (*before.entries, *new)
-        if "counting" in known and not self._disputes(new):
-            # The view's new bits, put to those that counted before.
-            self.counting = before.counting | self.mask & ~before.mask
+        if not self._disputes(new):
+            self._known = before._known
         if "ancestors" in known:
             self.ancestors = self._with_ancestors(before, new)
         if "unreached" in known:
