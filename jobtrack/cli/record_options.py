@@ -4,15 +4,15 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from typing import Any
+
+from msgspec import Struct, field
 
 from jobtrack.cli.saying import BadInput, typed
 from jobtrack.job.acts.registry import OPTIONS
 
 
-@dataclass(slots=True)
-class Asked:
+class Asked(Struct):
     """One act that was asked for, with what `--also` adds to it."""
 
     option: str

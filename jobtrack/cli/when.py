@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta, timezone
+
+from msgspec import Struct
 
 from jobtrack.cli.saying import BadInput
 from jobtrack.job.state.job import Job
@@ -32,8 +33,7 @@ AHEAD = timedelta(minutes=5)
 """So far two clocks may be apart."""
 
 
-@dataclass(frozen=True, slots=True)
-class When:
+class When(Struct, frozen=True):
     """When something was done, and when it was typed in where that is later."""
 
     at: datetime

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from jobtrack.job.remarks.of_time import from_to, overlaps, time_problems, typed_remarks
 from jobtrack.job.state.job import NOT_NEEDED, Job, person
@@ -17,8 +18,7 @@ NO_VEHICLE = "(no vehicle)"
 Worked = Stretch | TypedHours
 
 
-@dataclass(frozen=True, slots=True)
-class Group:
+class Group(Struct, frozen=True):
     """Hours worked under one heading; estimated None where a template can't say (a person, a month)."""
 
     key: str
@@ -26,8 +26,7 @@ class Group:
     estimated_hours: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class Labour:
+class Labour(Struct, frozen=True):
     """`overlaps` says where a person's clock was on twice; `remarks` what else the hours don't say themselves."""
 
     total_hours: float

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from jobtrack.template.plan import Plan
 
@@ -12,8 +13,7 @@ SHOWN = 10
 INCOMPLETE = "this list may be incomplete"
 
 
-@dataclass(frozen=True)
-class About:
+class About(Struct, frozen=True):
     """What a job file's header says: the job and the template that it was begun from."""
 
     id: str

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 
+from msgspec import Struct
+from msgspec.structs import replace
 from rich.cells import cell_len, set_cell_size
 
 from jobtrack.literal import visible
@@ -14,8 +15,7 @@ NARROWEST = 8
 """Cells below which nothing is broken any further."""
 
 
-@dataclass(frozen=True, slots=True)
-class Span:
+class Span(Struct, frozen=True):
     """A stretch of text in one look."""
 
     text: str
@@ -23,8 +23,7 @@ class Span:
     """"", strong, small, or a signal word."""
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(Struct, frozen=True):
     """One row of a page. `of` is the number of the item that it belongs to, where it belongs to one."""
 
     spans: tuple[Span, ...] = ()
@@ -86,8 +85,7 @@ def shortened(text: str, width: int) -> str:
     return shown if cell_len(shown) <= width else set_cell_size(shown, max(width - 1, 1)).rstrip() + "…"
 
 
-@dataclass(frozen=True, slots=True)
-class Cell:
+class Cell(Struct, frozen=True):
     """One field of a ruled table."""
 
     text: str

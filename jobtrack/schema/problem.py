@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 MISTAKE = "mistake"
 REMARK = "remark"
@@ -12,8 +13,7 @@ Key = tuple[str, ...]
 """The parts of a dotted key, from the top of the file."""
 
 
-@dataclass(frozen=True, slots=True)
-class Problem:
+class Problem(Struct, frozen=True):
     """Something wrong at a key, before anybody has looked for its line."""
 
     key: Key

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import asdict, dataclass
+
+from msgspec import Struct
+from msgspec.structs import asdict
 
 NOTHING_FOUND = "No mistake of form found. Whether the work described is right or safe was not examined."
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(Struct, frozen=True):
     """A problem with its place in the file. Lines and columns count from 1."""
 
     file: str

@@ -7,16 +7,18 @@ then `STEP[.MEMBER].ID`, then a given, in a step over `vehicle` that vehicle's o
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from functools import cached_property
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from jobtrack.template.model import Given, Hold, PerMember, Scalar, Stage, Step, Template
 
 VEHICLE_SET = "vehicle"
 
 
-@dataclass(frozen=True, slots=True)
-class Ref:
+class Ref(Struct, frozen=True):
     """What a name stands for. `name` is its canonical form, unique in the job."""
 
     kind: str
@@ -30,8 +32,7 @@ class Ref:
     """The key of the working-out's result; empty otherwise."""
 
 
-@dataclass(frozen=True, slots=True)
-class PlannedStep:
+class PlannedStep(Struct, frozen=True):
     """One step for one member. `after` holds expanded step ids."""
 
     id: str

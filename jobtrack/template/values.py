@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from functools import lru_cache
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from jobtrack import units
 from jobtrack.schema.problem import Key, Problem
@@ -22,8 +24,7 @@ _PLAIN = {"ratio", "count", "number"}
 _SORTS = {"text": TEXT, "yes/no": YES_NO, "date": DATE}
 
 
-@dataclass(frozen=True, slots=True)
-class Sort:
+class Sort(Struct, frozen=True):
     """A kind of value; a number's unit (None: a plain number), a choice's words."""
 
     sort: str

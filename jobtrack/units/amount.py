@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
+
+from msgspec import Struct
 
 from jobtrack.units.conversion import ABSOLUTE_ZERO, between
 from jobtrack.units.names import Unit, UnitError, a_kind, find, printable, spellings, tidy
@@ -38,8 +39,7 @@ _TAKEN_AS = {
 _GAUGE = {"psig"}
 
 
-@dataclass(frozen=True, slots=True)
-class Wording:
+class Wording(Struct, frozen=True):
     """How numbers of one typed text are read."""
 
     typed: str

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from jobtrack.units.table import REFUSED, ROWS, TEMPERATURE_ROWS
 
@@ -13,8 +14,7 @@ class UnitError(ValueError):
     """One clear line: what can't be read, and what would be accepted."""
 
 
-@dataclass(frozen=True, slots=True)
-class Unit:
+class Unit(Struct, frozen=True):
     """A unit: its kind, and what one of it is in the first unit of that kind."""
 
     name: str

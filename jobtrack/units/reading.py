@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from jobtrack.units.amount import ARC, Wording, signed_amount
 from jobtrack.units.names import Unit, UnitError, find, known, printable
@@ -15,8 +17,7 @@ LONGEST = 200
 """Characters that a value or a word may have."""
 
 
-@dataclass(frozen=True, slots=True)
-class Typed:
+class Typed(Struct, frozen=True):
     """What a person typed, and how it was read."""
 
     typed: str

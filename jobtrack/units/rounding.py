@@ -7,8 +7,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Collection, Iterable
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from jobtrack.units.conversion import Number, between, exact
 from jobtrack.units.names import Unit, UnitError, find
@@ -25,8 +27,7 @@ _NOISE = 12
 """Figures of a float that count; beyond them is what binary arithmetic left over."""
 
 
-@dataclass(frozen=True, slots=True)
-class Fineness:
+class Fineness(Struct, frozen=True):
     """To what a unit is said: a step of it, or a number of figures; and who says so."""
 
     step: Fraction | None = None
@@ -57,8 +58,7 @@ OTHERS = Fineness(figures=3)
 """Torque, force, pressure, stress, area, turns, a plain ratio, and every unit that isn't named above."""
 
 
-@dataclass(frozen=True, slots=True)
-class Figure:
+class Figure(Struct, frozen=True):
     """A number that is to be said: its unit, which way it is rounded, and how fine where the unit's won't do."""
 
     value: Fraction

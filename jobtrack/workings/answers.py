@@ -6,9 +6,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
+
+from msgspec import Struct
 
 from jobtrack.shopmath.catalogue import Outcome, Quantity, Value, WorkingOut, calculate, find
 from jobtrack.units import typed_unit
@@ -29,8 +30,7 @@ from jobtrack.workings.words import (
 __all__ = ["Answer", "answer", "describe", "in_one_unit", "read_back", "read_inputs"]
 
 
-@dataclass(frozen=True, slots=True)
-class Answer:
+class Answer(Struct, frozen=True):
     """A working-out done on what was typed."""
 
     work: WorkingOut

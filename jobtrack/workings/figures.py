@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import TypeGuard
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from jobtrack.shopmath.catalogue import Number, Outcome, Quantity, Value, WorkingOut
 from jobtrack.units.rounding import (
@@ -25,8 +27,7 @@ PLAIN = ("count", "ratio", "text", "number", "yes/no", "date")
 Figures = dict[str, Figure]
 
 
-@dataclass(frozen=True, slots=True)
-class Known:
+class Known(Struct, frozen=True):
     """What is known beside an outcome."""
 
     typed: Mapping[str, str]

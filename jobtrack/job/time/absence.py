@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import datetime, timedelta
+
+from msgspec import Struct
 
 from jobtrack.job.acts.entry import Entry
 from jobtrack.job.state.job import Job, person
@@ -18,8 +19,7 @@ STILL_TYPING = timedelta(seconds=20)
 """How long no key has to come before anything is asked; common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True)
-class Gap:
+class Gap(Struct, frozen=True):
     """From somebody's last entry to their return, their clock running all the while."""
 
     since: datetime

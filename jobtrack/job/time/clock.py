@@ -7,9 +7,11 @@ the rest until *off* or a break to the last step, what came before the first to 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
 from datetime import MAXYEAR, datetime, timedelta
 from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from jobtrack.job.acts.entry import Entry
 from jobtrack.job.state.job import Job, person
@@ -21,8 +23,7 @@ MOST_HOURS = 1e15
 """More than any file means; beyond it a sum of nonsense would be no number."""
 
 
-@dataclass(frozen=True, slots=True)
-class Stretch:
+class Stretch(Struct, frozen=True):
     """A time in which a person worked on one step of one job, and the clock that it is on."""
 
     job: str
@@ -52,8 +53,7 @@ def exact_hours(time: timedelta) -> Fraction:
     return Fraction(time // MICROSECOND, HOUR // MICROSECOND)
 
 
-@dataclass(frozen=True, slots=True)
-class Times:
+class Times(Struct, frozen=True):
     """A job's times. `running` names the people whose clock is on and counts to their last entry."""
 
     stretches: tuple[Stretch, ...]

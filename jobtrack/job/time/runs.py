@@ -8,10 +8,11 @@ knowing of the other, so that an *on* in another copy ends no clock, and no othe
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from datetime import datetime
 from functools import cached_property
 from itertools import pairwise
+
+from msgspec import Struct
 
 from jobtrack.job.acts.entry import Entry
 from jobtrack.job.acts.people import ClockAct
@@ -19,8 +20,7 @@ from jobtrack.job.state.job import Job, person
 from jobtrack.job.state.view import View
 
 
-@dataclass(frozen=True, slots=True)
-class Span:
+class Span(Struct, frozen=True):
     """From when to when a clock was on, its breaks among it."""
 
     began: datetime
@@ -35,8 +35,7 @@ class Span:
         return (self.began, self.job, self.on)
 
 
-@dataclass(frozen=True, slots=True)
-class Clock:
+class Clock(Struct, frozen=True):
     """One clock. `runs` are its entries, from its *on* to its end, parted where there was a break."""
 
     span: Span

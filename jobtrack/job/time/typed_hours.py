@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from jobtrack.job.acts.conditions import OpensAct
 from jobtrack.job.acts.entry import Entry
@@ -16,8 +17,7 @@ from jobtrack.job.state.job import Job, person
 NO_STEP = "(no step)"
 
 
-@dataclass(frozen=True, slots=True)
-class TypedHours:
+class TypedHours(Struct, frozen=True):
     """The share of one step in hours that somebody typed afterwards."""
 
     job: str
@@ -37,8 +37,7 @@ class TypedHours:
         return self.day[:7]
 
 
-@dataclass(frozen=True, slots=True)
-class Amount:
+class Amount(Struct, frozen=True):
     """Hours as somebody typed them. Typed in a step they are that step's; else they are spread equally."""
 
     job: str

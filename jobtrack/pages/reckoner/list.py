@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from jobtrack import units
 from jobtrack.job.state.job import Job
@@ -14,8 +15,7 @@ from jobtrack.template.model import WorkOut
 from jobtrack.template.plan import PlannedStep, Ref
 
 
-@dataclass(frozen=True, slots=True)
-class Pick:
+class Pick(Struct, frozen=True):
     """One working-out that can be chosen."""
 
     work: WorkingOut

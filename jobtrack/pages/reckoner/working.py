@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from jobtrack import units
 from jobtrack.pages.step.table import CHOSEN, OTHER, TABLE_FROM
@@ -20,8 +21,7 @@ from jobtrack.workings.words import given_words, key_words, left_out_words, list
 HEAD = ("what goes in", "as typed", "takes", "example")
 
 
-@dataclass(frozen=True, slots=True)
-class Refusal:
+class Refusal(Struct, frozen=True):
     """Why there is no answer yet: the input that it is about, where it is about one, and one line."""
 
     key: str

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from jobtrack.job.state.job import Job
 from jobtrack.job.state.look_again import stands_on
@@ -12,8 +12,7 @@ from jobtrack.template.plan import PlannedStep
 READING, TICK, GIVEN = "reading", "tick", "given"
 
 
-@dataclass(frozen=True, slots=True)
-class Item:
+class Item(Struct, frozen=True):
     """One thing that wants an answer."""
 
     kind: str

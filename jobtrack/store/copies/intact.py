@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from pathlib import Path
+
+from msgspec import Struct
 
 from jobtrack.job.acts.base import UnknownAct
 from jobtrack.job.acts.entry import Entry
@@ -16,8 +17,7 @@ from jobtrack.store.text.sizes import counted, sized
 INTACT = "The file is as it was written. That doesn't show who wrote it or that it is true."
 
 
-@dataclass(frozen=True, slots=True)
-class Found:
+class Found(Struct, frozen=True):
     """One thing found in a job file. A remark is no damage."""
 
     line: int

@@ -6,8 +6,9 @@ So merging is commutative, associative and idempotent. Damaged blocks stay in th
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from pathlib import Path
+
+from msgspec import Struct
 
 from jobtrack.job.acts.mending import SetAsideAct, TakenInAct
 from jobtrack.store.file.reader import JobFileError
@@ -17,8 +18,7 @@ from jobtrack.store.text.sizes import counted, sized
 LEFT_OUT = {"torn": "a torn end", "stray": "text that belongs to no entry"}
 
 
-@dataclass(frozen=True, slots=True)
-class Merged:
+class Merged(Struct, frozen=True):
     """The bytes of the joined file, what was left out of it, and what stops it."""
 
     data: bytes

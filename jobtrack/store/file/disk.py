@@ -9,10 +9,11 @@ from __future__ import annotations
 import os
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
-from dataclasses import dataclass
 from pathlib import Path
 from stat import S_IMODE
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from jobtrack.store.machine.state_files import OWNERS, absolute
 
@@ -27,8 +28,7 @@ BINARY = getattr(os, "O_BINARY", 0)
 CHUNK = 1 << 20
 
 
-@dataclass(frozen=True, slots=True)
-class Known:
+class Known(Struct, frozen=True):
     """What of a file has been read: which file it was, how far, and how that ended."""
 
     device: int

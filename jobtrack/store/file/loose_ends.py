@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from jobtrack.job.acts.base import replace
 from jobtrack.job.acts.entry import Entry
 from jobtrack.job.state.damage import Damage
 
 
-@dataclass(slots=True)
-class Ends:
+class Ends(Struct):
     """What the next entry follows, and its number."""
 
     header: str

@@ -9,10 +9,11 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from contextlib import suppress
-from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from typing import Any
+
+from msgspec import Struct
 
 from jobtrack.job.acts.base import Act, replace
 from jobtrack.job.acts.entry import Entry
@@ -36,8 +37,7 @@ class _ReadOnly(Exception):
     """Why nothing can be recorded in this file."""
 
 
-@dataclass(frozen=True, slots=True)
-class Appended:
+class Appended(Struct, frozen=True):
     """An entry that is on the disk."""
 
     entry: Entry

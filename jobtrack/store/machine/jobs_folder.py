@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import os
 import shutil
-from dataclasses import dataclass
 from pathlib import Path
+
+from msgspec import Struct
 
 from jobtrack.store.file.reader import JobFileError
 from jobtrack.store.file.writer import JobFile
@@ -16,8 +17,7 @@ FOLDER_VARIABLE = "JOBTRACK_FOLDER"
 PACKAGE = Path(__file__).parents[2]
 
 
-@dataclass(frozen=True, slots=True)
-class Found:
+class Found(Struct, frozen=True):
     """A job file of a folder: opened, or why it can't be."""
 
     path: Path
@@ -76,8 +76,7 @@ def _opened(path: Path) -> Found:
         return Found(path, None, str(error))
 
 
-@dataclass(frozen=True, slots=True)
-class TemplateFile:
+class TemplateFile(Struct, frozen=True):
     id: str
     title: str
     steps: int

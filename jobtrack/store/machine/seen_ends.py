@@ -9,10 +9,12 @@ from __future__ import annotations
 import os
 from collections.abc import Collection, Iterator, Sequence
 from contextlib import suppress
-from dataclasses import asdict, dataclass
 from datetime import datetime
 from pathlib import Path
 from typing import Any
+
+from msgspec import Struct
+from msgspec.structs import asdict
 
 from jobtrack.store.file import disk
 from jobtrack.store.file.loose_ends import Ends
@@ -25,8 +27,7 @@ WAIT = 0.5
 """Seconds that remembering waits for another program; then it is left to the next look."""
 
 
-@dataclass(frozen=True, slots=True)
-class SeenEnd:
+class SeenEnd(Struct, frozen=True):
     """An entry that this machine has seen at the end of a copy of a job."""
 
     hash: str

@@ -8,13 +8,13 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import datetime
 from hashlib import blake2b
 from itertools import pairwise
 from typing import Any
 
 import tomli
+from msgspec import Struct
 
 from jobtrack.job.acts.base import UnknownAct
 from jobtrack.job.acts.entry import Entry
@@ -36,8 +36,7 @@ def digest(data: bytes) -> str:
     return blake2b(data, digest_size=16).hexdigest()
 
 
-@dataclass(frozen=True, slots=True)
-class Block:
+class Block(Struct, frozen=True):
     """A stretch of the file behind the header."""
 
     kind: str
@@ -62,8 +61,7 @@ class Block:
         return frozenset((self.name, digest(content(self.data))))
 
 
-@dataclass(frozen=True, slots=True)
-class Header:
+class Header(Struct, frozen=True):
     data: bytes
     hash: str
     """As written; where it isn't sound, what the first entries follow, if there are any."""
@@ -71,8 +69,7 @@ class Header:
     """False: its bytes don't give the hash that it ends with."""
 
 
-@dataclass(frozen=True, slots=True)
-class Scan:
+class Scan(Struct, frozen=True):
     """What a file holds."""
 
     header: Header | None

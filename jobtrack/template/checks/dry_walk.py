@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from jobtrack.template.plan import Plan, PlannedStep
 
@@ -49,8 +50,7 @@ def comes_before(plan: Plan) -> dict[str, set[str]]:
     return before
 
 
-@dataclass
-class Walk:
+class Walk(Struct):
     """A dry walk: each time the first step that nothing stops, as if every `only_when` were met."""
 
     plan: Plan
