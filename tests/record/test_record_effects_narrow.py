@@ -35,7 +35,7 @@ from record_builders import (
     tick,
     undo,
 )  # fmt: skip
-from record_histories import Script, over_histories, play
+from record_histories import Script, over_histories, play, snapshot
 
 from jobtrack import units
 from jobtrack.job.acts.entry import Entry
@@ -109,11 +109,16 @@ def _conditions(before: Job, after: Job) -> Iterator[str]:
 
 
 def same(before: Job, after: Job) -> list[str]:
-    """The lines, which both ways of looking give; asked of states that nothing was asked of yet, and of these."""
+    """The lines, which both ways of looking give; asked of states that nothing was asked of yet, and of these.
+
+    And what the later state has kept of the earlier one is what it would find out anew.
+    """
     lines = whole(before, after)
     fresh = Job(before.about, before.view, before.damage)
     assert effect_lines(fresh, fresh.with_more(after.view.entries, after.damage)) == lines
     assert effect_lines(before, after) == lines
+    asked, anew = snapshot(after), snapshot(Job.fold(after.about, after.view.entries, after.damage))
+    assert asked == anew
     return lines
 
 
