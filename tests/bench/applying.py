@@ -40,6 +40,7 @@ SIZES = (100, 1500, 15000)
 TIMES = 12
 """So many entries are timed at each size; the median counts."""
 START = datetime(2031, 4, 1, 8, 0, tzinfo=UTC)
+FIRST = "asked by a screen that shows its step for the first time, at most"
 UNDONE = 37
 """Every so many entries one is taken back."""
 
@@ -125,7 +126,7 @@ def costs(job: Job, entry: Entry) -> tuple[Job, dict[str, float]]:
     found["applied"] = perf_counter() - begun
     found["its effects"] = timed(lambda: list(effects(job, after)))
     found["asked by a screen"] = timed(lambda: asked(after, entry))
-    found["asked by a screen that shows the step for the first time"] = first
+    found[FIRST] = first
     return after, found
 
 
@@ -145,7 +146,7 @@ def main(sizes: list[int]) -> None:
         measure = median(row["tomli"] for row in rows)
         print(f"{size} entries; one entry parsed by tomli: {measure * 1e6:.0f} µs")
         for what in list(rows[0])[1:]:
-            took = median(row[what] for row in rows)
+            took = (max if what == FIRST else median)(row[what] for row in rows)
             print(f"  {what}: {took * 1000:.2f} ms, {took / measure:.0f} times as long")
 
 

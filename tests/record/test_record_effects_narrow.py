@@ -35,10 +35,12 @@ from record_builders import (
     tick,
     undo,
 )  # fmt: skip
-from record_histories import Script, over_histories, play
+from record_histories import Script, over_histories, play, snapshot
+from test_record_refusals import done_but
 
 from jobtrack import units
 from jobtrack.job.acts.entry import Entry
+from jobtrack.job.acts.steps import ReleasedAct
 from jobtrack.job.acts.values import ReadingAct
 from jobtrack.job.compose import conditions, mending, steps, values
 from jobtrack.job.compose.draft import Draft
@@ -46,7 +48,8 @@ from jobtrack.job.compose.refusal import Refused
 from jobtrack.job.remarks.effects import effects
 from jobtrack.job.remarks.problems import both_sides
 from jobtrack.job.state.changed import changed
-from jobtrack.job.state.job import FINISHED, LOOK_AGAIN, RELEASED, RELEASED_BEFORE, Job
+from jobtrack.job.state.job import FINISHED, LOOK_AGAIN, RELEASED, RELEASED_BEFORE, TO_COME, Job
+from jobtrack.job.state.look_again import values_now
 from jobtrack.job.values.limits import WITHIN
 from jobtrack.sheets.words.effects import effect_lines
 from jobtrack.store.text.blocks import scan
@@ -109,11 +112,16 @@ def _conditions(before: Job, after: Job) -> Iterator[str]:
 
 
 def same(before: Job, after: Job) -> list[str]:
-    """The lines, which both ways of looking give; asked of states that nothing was asked of yet, and of these."""
+    """The lines, which both ways of looking give; asked of states that nothing was asked of yet, and of these.
+
+    And what the later state has kept of the earlier one is what it would find out anew.
+    """
     lines = whole(before, after)
     fresh = Job(before.about, before.view, before.damage)
     assert effect_lines(fresh, fresh.with_more(after.view.entries, after.damage)) == lines
     assert effect_lines(before, after) == lines
+    asked, anew = snapshot(after), snapshot(Job.fold(after.about, after.view.entries, after.damage))
+    assert asked == anew
     return lines
 
 
@@ -323,3 +331,23 @@ def test_a_note_that_comes_in_late_shows_what_a_finish_had_seen() -> None:
     without = Job.fold(about(), [entry for entry in copy.entries if entry is not late])
     assert without.state("height") == LOOK_AGAIN
     assert same(without, without.apply(late))[0] == "height: stands again"
+
+
+def test_a_hold_released_from_elsewhere() -> None:
+    """A release names its step; where it was recorded in none, that step's hold is looked at all the same."""
+    copy = surveyed()
+    copy.call("mark.left", read("moved", "22.8"), finish)
+    before = copy.job
+    assert (hold := before.hold("mark.left")) is not None
+    on = values_now(before.plan, before.steps["mark.left"], before.now)
+    copy.call(None, lambda draft: draft.add(ReleasedAct("mark.left", on)), by="Ada")
+    same(before, copy.job)
+    assert (released := copy.job.hold("mark.left")) is not None
+    assert (hold.state, released.state) == (TO_COME, RELEASED)
+
+
+def test_closing_the_job_takes_what_passes_on_off_the_list() -> None:
+    """The end of a job is about all conditions: what is to be done afterwards is said to be off the list."""
+    copy = done_but("nuts")
+    copy.call("nuts", tick("painted"), finish)
+    assert said(copy, None, close_job) == ["recorded as closed: Nuts to be tightened again"]

@@ -8,17 +8,40 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from typing import Protocol
 
 from jobtrack.job.acts.base import Act
 from jobtrack.job.acts.conditions import ClosesAct, OpensAct
 from jobtrack.job.acts.mending import UndoesAct
 from jobtrack.job.acts.steps import ReleasedAct, StandsAct, SwappedAct
 from jobtrack.job.state.conditions import Condition, condition_of, of_step
+from jobtrack.job.state.damage import Damage
 from jobtrack.job.state.history import Done, Place, possible_places
-from jobtrack.job.state.job import Job
 from jobtrack.job.state.look_again import looking_at
 from jobtrack.job.state.view import View, bits
 from jobtrack.template.plan import Plan
+
+
+class State(Protocol):
+    """What is asked of the two states of a job."""
+
+    plan: Plan
+    view: View
+    damage: tuple[Damage, ...]
+
+    @property
+    def ended(self) -> str | None: ...
+    def stands(self, step: str) -> bool: ...
+
+
+@dataclass(frozen=True, slots=True)
+class Touched:
+    """What new entries have to do with: acts that they hold, undo or bring back, and the places and steps of these."""
+
+    acts: tuple[Done, ...]
+    places: frozenset[Place]
+    steps: frozenset[str]
+    """Where any answer about a step, but for what comes before it, may be another one now."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,27 +52,35 @@ class Changed:
     conditions: frozenset[Condition] | None = None
 
 
-def changed(before: Job, after: Job) -> Changed:
-    """Where to look for what differs between two states."""
+def touched(before: State, after: State) -> Touched | None:
+    """What the later state's new entries have to do with; None: that can't be told from them."""
     if _anything(before, after):
-        return Changed(tuple(before.steps))
-    acts = list(_acts(after.view, _recounted(before.view, after.view)))
-    places = set(_places(after, acts))
+        return None
+    acts = tuple(_acts(after.view, _recounted(before.view, after.view)))
+    places = frozenset(_places(after, acts))
     steps = set(_steps_named(acts)) | {place[1] for place in places}
     for place in places:
         steps |= looking_at(after.plan, place[2] if place[0] == "given" else f"{place[1]}.{place[2]}")
-    mine = tuple(step for step in after.steps if step in steps) if steps else ()
+    return Touched(acts, places, frozenset(steps))
+
+
+def changed(before: State, after: State) -> Changed:
+    """Where to look for what differs between two states."""
+    found = touched(before, after)
+    if found is None:
+        return Changed(tuple(before.plan.steps))
+    steps = tuple(step for step in after.plan.steps if step in found.steps) if found.steps else ()
     if _lost(before) or _lost(after):
-        return Changed(mine)
-    return Changed(mine, frozenset(_conditions(before, after, acts, mine)))
+        return Changed(steps)
+    return Changed(steps, frozenset(_conditions(before, after, found.acts, steps)))
 
 
-def _lost(job: Job) -> bool:
+def _lost(job: State) -> bool:
     """Whether some of the record can't be read: each such stretch stands among the open conditions, too."""
     return bool(job.damage or job.view.missing)
 
 
-def _anything(before: Job, after: Job) -> bool:
+def _anything(before: State, after: State) -> bool:
     """Whether the later state isn't the earlier one and a few entries more.
 
     So it is where a file was read anew, a step was put in, the job ended, or what entries followed and nobody had
@@ -83,7 +114,7 @@ def _acts(view: View, those: Iterable[int]) -> Iterator[Done]:
             yield Done(act, entry, index)
 
 
-def _places(job: Job, acts: Iterable[Done]) -> Iterator[Place]:
+def _places(job: State, acts: Iterable[Done]) -> Iterator[Place]:
     """Every place at which these acts count, or make others count; a reading may have changed sides."""
     for done in acts:
         swapped = done.act.of if isinstance(done.act, SwappedAct) else ()
@@ -118,7 +149,9 @@ def _names(act: Act) -> tuple[str, ...]:
             return ()
 
 
-def _conditions(before: Job, after: Job, acts: Iterable[Done], steps: Iterable[str]) -> Iterator[Condition]:
+def _conditions(
+    before: State, after: State, acts: Iterable[Done], steps: Iterable[str]
+) -> Iterator[Condition]:
     """What these acts open or close, and what is closed only as long as a step stands that stands no more, or again."""
     for done in acts:
         yield from _named_by(after, done)
@@ -129,7 +162,7 @@ def _conditions(before: Job, after: Job, acts: Iterable[Done], steps: Iterable[s
                 yield from _named_by(after, done)
 
 
-def _named_by(job: Job, done: Done) -> Iterator[Condition]:
+def _named_by(job: State, done: Done) -> Iterator[Condition]:
     if isinstance(done.act, OpensAct):
         yield condition_of(job.plan, done)
     for name in done.act.closes if isinstance(done.act, ClosesAct) else ():

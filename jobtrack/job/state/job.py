@@ -1,14 +1,15 @@
 """A job: the state that follows from the set of its entries.
 
 The outcome is a function of the set: `apply` may take the entries one by one in any order and gives what
-`fold` gives. Everything is derived on demand, nothing is stored and patched.
+`fold` gives. Everything is derived on demand and nothing is patched; what an entry can't have changed is kept.
 """
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from typing import TypeVar
 
 from jobtrack.job.about import About
 from jobtrack.job.acts.base import On
@@ -17,6 +18,7 @@ from jobtrack.job.acts.entry import Entry
 from jobtrack.job.acts.mending import UndoesAct
 from jobtrack.job.acts.steps import AddedStepAct, FinishedAct, NotNeededAct, ReleasedAct, StandsAct
 from jobtrack.job.state import order
+from jobtrack.job.state.changed import touched
 from jobtrack.job.state.conditions import Condition, OpenCondition, open_among, open_conditions
 from jobtrack.job.state.damage import Damage
 from jobtrack.job.state.history import Done, History
@@ -27,6 +29,7 @@ from jobtrack.job.values.evaluation import Evaluation
 from jobtrack.job.values.sources import Now
 from jobtrack.template.plan import Plan, PlannedStep
 
+Known = TypeVar("Known")
 TO_COME, NEXT, IN_HAND, FINISHED, NOT_NEEDED, LOOK_AGAIN = (
     "to come",
     "next",
@@ -66,6 +69,7 @@ class Job:
         self._states: dict[str, str] = {}
         self._own_states: dict[str, str | None] = {}
         self._stands: dict[str, bool] = {}
+        self._holds: dict[str, HoldState | None] = {}
         self._reasons: dict[object, list[str]] = {}
         shared = like is not None and like.plan is self.plan and like.view.history is view.history
         self.judged: Judged = like.judged if like is not None and shared else {}
@@ -78,7 +82,7 @@ class Job:
 
     def with_more(self, entries: Iterable[Entry], damage: tuple[Damage, ...]) -> Job:
         """The state with more entries, and what can't be read of the file by now."""
-        return Job(self.about, self.view.with_more(entries), damage, self)
+        return Job(self.about, self.view.with_more(entries), damage, self)._take_over(self)
 
     def apply(self, entry: Entry) -> Job:
         """The state with one more entry, which is recorded."""
@@ -86,7 +90,17 @@ class Job:
 
     def as_if(self, *entries: Entry) -> Job:
         """The state as it would be with entries that aren't recorded: nothing of them stays behind."""
-        return Job(self.about, self.view.with_more(entries, aside=True), self.damage, self)
+        return Job(self.about, self.view.with_more(entries, aside=True), self.damage, self)._take_over(self)
+
+    def _take_over(self, before: Job) -> Job:
+        """Keep what an earlier state has found out of the steps and places that nothing has touched since."""
+        found = touched(before, self)
+        if found is not None:
+            self._own_states.update(_but(before._own_states, found.steps))
+            self._stands.update(_but(before._stands, found.steps))
+            self._holds.update(_but(before._holds, found.steps))
+            self.places.take_over(before.places, found.places)
+        return self
 
     def seen_by(self, entry: Entry) -> Job:
         """The state that an entry follows: what whoever entered it could see, before anything was damaged."""
@@ -194,13 +208,17 @@ class Job:
 
     def hold(self, step: str) -> HoldState | None:
         """The hold point after a step and whether it is released."""
-        planned = self.steps[step]
+        if step not in self._holds:
+            self._holds[step] = self._hold(self.steps[step])
+        return self._holds[step]
+
+    def _hold(self, planned: PlannedStep) -> HoldState | None:
         if planned.hold is None:
             return None
         releases = [
             done
             for done in self.view.of_kind(ReleasedAct)
-            if isinstance(done.act, ReleasedAct) and done.act.released == step
+            if isinstance(done.act, ReleasedAct) and done.act.released == planned.id
         ]
         good = next((done for done in reversed(releases) if not self._unsettled(planned, done)), None)
         if good is not None:
@@ -272,3 +290,8 @@ def done_on(done: Done) -> On:
 def person(name: str) -> str:
     """A person's name as it is compared: trimmed and case-folded."""
     return " ".join(name.split()).casefold()
+
+
+def _but(known: Mapping[str, Known], steps: Collection[str]) -> dict[str, Known]:
+    """What is known of all steps but some."""
+    return {step: one for step, one in known.items() if step not in steps}

@@ -5,7 +5,7 @@ Numbers are exact fractions of what was typed, so that a limit is met or missed 
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
@@ -81,6 +81,10 @@ class Places:
     def acts(self, place: Place) -> list[Done]:
         """Every act of a place that counts, those that others replaced too, in order."""
         return self._swapped_in(place) if place[0] == "reading" else self._at(place)
+
+    def take_over(self, before: Places, touched: Collection[Place]) -> None:
+        """Keep what is known of the places that nothing has touched since."""
+        self._known.update((place, one) for place, one in before._known.items() if place not in touched)
 
     def _standing(self, place: Place, make: Callable[[], Standing]) -> Standing:
         if place not in self._known:

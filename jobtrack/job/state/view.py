@@ -3,6 +3,9 @@
 A view is a mask, a bit an entry, so that "as it was when this was entered" is the same code as "as it is now", and
 an older view stays right while entries arrive. Nothing here depends on the order of arrival: what shows an order
 sorts by (n, id, hash).
+
+Reckoning with masks: `1 << bit` is one entry alone; `a | b` what is in either, `a & b` in both, `a & ~b` in a and
+not in b; `mask >> bit & 1` moves an entry's bit down to the lowest place and cuts off the others: whether it is in.
 """
 
 from __future__ import annotations
@@ -30,7 +33,6 @@ class View:
         """Whether each disputed entry counts that was asked for."""
 
     def __contains__(self, bit: int) -> bool:
-        # The entry's bit moved down to the lowest place, and all others cut off.
         return bool(self.mask >> bit & 1)
 
     def has(self, hash: str) -> bool:
@@ -170,8 +172,7 @@ class View:
     def ancestors(self) -> Masks:
         """For each entry, by hash, the entries that it follows, near and far, as a mask.
 
-        A union of masks is their `|`, and `1 << bit` the mask of one entry alone. Other entries than those of the
-        view may be in it too: views that grow out of each other share what they know.
+        Other entries than those of the view may be in it too: views that grow out of each other share what they know.
         """
         masks: dict[str, int] = {}
         for entry in self.entries:
@@ -232,6 +233,7 @@ class View:
             return
         self.entries = (*before.entries, *new)
         if not self._disputes(new):
+            # Nothing that counted is touched; the same table, since both say the same of the entries that both have.
             self._known = before._known
         if "ancestors" in known:
             self.ancestors = self._with_ancestors(before, new)
