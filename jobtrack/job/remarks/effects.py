@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from jobtrack.job.state.changed import Changed, changed
 from jobtrack.job.state.conditions import OpenCondition
@@ -12,31 +13,27 @@ from jobtrack.job.state.standing import Standing
 from jobtrack.job.values.limits import WITHIN, Number
 
 
-@dataclass(frozen=True, slots=True)
-class Unsettled:
+class Unsettled(Struct, frozen=True):
     """A step that stood and is to be looked at again, with the reasons."""
 
     step: str
     why: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class StandsAgain:
+class StandsAgain(Struct, frozen=True):
     """A step that was to be looked at again and stands."""
 
     step: str
 
 
-@dataclass(frozen=True, slots=True)
-class HoldBefore:
+class HoldBefore(Struct, frozen=True):
     """A step whose hold counts as released before a change now."""
 
     step: str
     ask: str
 
 
-@dataclass(frozen=True, slots=True)
-class TargetMoved:
+class TargetMoved(Struct, frozen=True):
     """A target that moved under a reading of a finished step that is still within it: nothing is unsettled."""
 
     step: str
@@ -46,8 +43,7 @@ class TargetMoved:
     unit: str | None
 
 
-@dataclass(frozen=True, slots=True)
-class Agreed:
+class Agreed(Struct, frozen=True):
     """A disagreement that is over: what stood there stands no more, whoever replaced it."""
 
     step: str
@@ -55,15 +51,13 @@ class Agreed:
     was: Standing
 
 
-@dataclass(frozen=True, slots=True)
-class Opened:
+class Opened(Struct, frozen=True):
     """A condition that wasn't open."""
 
     condition: OpenCondition
 
 
-@dataclass(frozen=True, slots=True)
-class Closed:
+class Closed(Struct, frozen=True):
     """A condition that was open."""
 
     condition: OpenCondition

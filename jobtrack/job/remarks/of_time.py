@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from datetime import datetime
 from itertools import combinations
+
+from msgspec import Struct
 
 from jobtrack.job.acts.entry import Entry
 from jobtrack.job.acts.people import ClockAct
@@ -14,8 +15,7 @@ from jobtrack.job.time.runs import Clock, Span, across_copies, clocks
 from jobtrack.job.time.typed_hours import NO_STEP, Amount, amounts, taken_back
 
 
-@dataclass(frozen=True, slots=True)
-class Overlap:
+class Overlap(Struct, frozen=True):
     """A time in which two clocks of one person were on. It is counted once, on the later of them."""
 
     person: str

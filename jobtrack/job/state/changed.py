@@ -7,8 +7,9 @@ would find. Where it can't be told from the entries, it is everywhere.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from typing import Protocol
+
+from msgspec import Struct
 
 from jobtrack.job.acts.base import Act
 from jobtrack.job.acts.conditions import ClosesAct, OpensAct
@@ -34,8 +35,7 @@ class State(Protocol):
     def stands(self, step: str) -> bool: ...
 
 
-@dataclass(frozen=True, slots=True)
-class Touched:
+class Touched(Struct, frozen=True):
     """What new entries have to do with: acts that they hold, undo or bring back, and the places and steps of these."""
 
     acts: tuple[Done, ...]
@@ -44,8 +44,7 @@ class Touched:
     """Where any answer about a step, but for what comes before it, may be another one now."""
 
 
-@dataclass(frozen=True, slots=True)
-class Changed:
+class Changed(Struct, frozen=True):
     """The expanded steps, in the order of the plan, and the conditions; None: any condition."""
 
     steps: tuple[str, ...]

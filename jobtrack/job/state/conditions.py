@@ -7,8 +7,10 @@ closing reaches a condition that they hadn't seen opened, and in doubt the open 
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Iterator
-from dataclasses import dataclass, replace
 from datetime import datetime
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from jobtrack.job.acts.conditions import ClosesAct, OpensAct
 from jobtrack.job.acts.entry import Entry
@@ -28,8 +30,7 @@ Condition = tuple[str, str | None]
 """A condition's id, or the name of the opening where it is in somebody's own words; and its member."""
 
 
-@dataclass(frozen=True, slots=True)
-class Perhaps:
+class Perhaps(Struct, frozen=True):
     """A condition that a damaged entry may have opened, and that nothing else shows as open."""
 
     id: str
@@ -46,8 +47,7 @@ class Perhaps:
         return of_member(self.text, self.member)
 
 
-@dataclass(frozen=True, slots=True)
-class OpenCondition:
+class OpenCondition(Struct, frozen=True):
     """Something open: one condition of one member. `openings` are the names that a closing must give."""
 
     id: str
@@ -78,8 +78,7 @@ def of_member(text: str, member: str | None) -> str:
     return f"{text} ({member})" if member else text
 
 
-@dataclass(frozen=True, slots=True)
-class _Opening:
+class _Opening(Struct, frozen=True):
     done: Done
     id: str
     member: str | None

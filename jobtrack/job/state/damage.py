@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 UNKNOWN = "UNKNOWN:"
 """What a tag begins with that stands for those which may be lost."""
 ENTRY_MISSING = f"{UNKNOWN} ENTRY MISSING"
 
 
-@dataclass(frozen=True, slots=True)
-class Legible:
+class Legible(Struct, frozen=True):
     """What can still be read of an entry that counts for nothing: a help to whoever looks, never a value."""
 
     step: str | None = None
@@ -21,8 +20,7 @@ class Legible:
 NOTHING = Legible()
 
 
-@dataclass(frozen=True, slots=True)
-class Damage:
+class Damage(Struct, frozen=True):
     """What a file has lost, by its written hash: a block that can't be read, its header, an entry that is gone."""
 
     hash: str

@@ -9,7 +9,8 @@ from __future__ import annotations
 from bisect import insort
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from jobtrack.job.acts.base import Act
 from jobtrack.job.acts.conditions import ClosesAct, OpensAct
@@ -19,8 +20,7 @@ from jobtrack.job.acts.steps import SettledAct
 from jobtrack.job.acts.values import GivenAct, ReadingAct, TickAct
 
 
-@dataclass(frozen=True, slots=True)
-class Done:
+class Done(Struct, frozen=True):
     """One act in its entry. `name` is ENTRYID/INDEX."""
 
     act: Act

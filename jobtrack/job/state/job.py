@@ -7,9 +7,10 @@ The outcome is a function of the set: `apply` may take the entries one by one in
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from typing import TypeVar
+
+from msgspec import Struct
 
 from jobtrack.job.about import About
 from jobtrack.job.acts.base import On
@@ -43,8 +44,7 @@ Judged = dict[tuple[str, int], tuple[tuple[order.Blocker, ...], str | None]]
 """By step and by what an entry could see, as a mask: what stood before the step, and whether the job had ended."""
 
 
-@dataclass(frozen=True, slots=True)
-class HoldState:
+class HoldState(Struct, frozen=True):
     ask: str
     state: str
     """to come, released, or released before a change."""

@@ -6,8 +6,9 @@ Nothing here stops anybody from recording. It says what comes next, and writes d
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Protocol
+
+from msgspec import Struct
 
 from jobtrack.job.acts.entry import Entry
 from jobtrack.job.state.conditions import OpenCondition
@@ -49,8 +50,7 @@ def wanted(job: Order, planned: PlannedStep) -> bool | None:
     return answer
 
 
-@dataclass(frozen=True, slots=True)
-class Blocker:
+class Blocker(Struct, frozen=True):
     """Something that should come first: a step, a hold, the other member's end, or an open condition."""
 
     kind: str

@@ -6,9 +6,10 @@ Numbers are exact fractions of what was typed, so that a limit is met or missed 
 from __future__ import annotations
 
 from collections.abc import Callable, Collection
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
+
+from msgspec import Struct
 
 from jobtrack import units
 from jobtrack.job.acts.base import Plain
@@ -23,8 +24,7 @@ FEEDS = (None, "none", "about")
 """The bounds of a reading that has one value: a plain number, or one with `~`."""
 
 
-@dataclass(frozen=True, slots=True)
-class Standing:
+class Standing(Struct, frozen=True):
     """What was recorded at one place. More than one act in `acts` is a disagreement, unless they are equal."""
 
     acts: tuple[Done, ...] = ()

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from jobtrack import units
 from jobtrack.job.state.standing import Standing
@@ -16,8 +17,7 @@ WHEN_TOO_CLOSE = "count it as outside, or measure with a finer instrument"
 """What a strict reading asks of a person where the doubt reaches over a limit."""
 
 
-@dataclass(frozen=True, slots=True)
-class Limits:
+class Limits(Struct, frozen=True):
     """The limits of a reading, in its unit; None where there is none or it can't be worked out."""
 
     target: Number | None = None
