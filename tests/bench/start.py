@@ -137,6 +137,7 @@ TEXTUAL = "from textual.app import App; from textual.widgets import Static"
 APP_IMPORTS = "import jobtrack.app.main, jobtrack.app.screens.job.step"
 """What stands in memory when the first page of a job is drawn."""
 ENV = {**os.environ, "TERM": "xterm-256color", "PYTHONPATH": os.getcwd()}
+ENV.pop("PYTHONDONTWRITEBYTECODE", None)  # as installed: with its bytecode
 
 if __name__ == "__main__":
     main(int(sys.argv[1]) if len(sys.argv) > 1 else 15)
