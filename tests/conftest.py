@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 import pytest
-from cli_calls import Shop
 from hypothesis import settings
+
+from tests.support.cli_calls import Shop
+
+# A program that a test starts imports the package that is tested, not what lies in the folder it is started in.
+os.environ["PYTHONSAFEPATH"] = "1"
 
 # A test that measures how fast a shared machine is would fail for no fault of ours.
 settings.register_profile("shop", deadline=None)

@@ -6,7 +6,6 @@ from collections.abc import Callable
 from datetime import datetime, timedelta
 
 import pytest
-from invented_jobs import NOW, seen
 from textual.pilot import Pilot
 
 from jobtrack.app.main import JobApp
@@ -18,6 +17,7 @@ from jobtrack.job.time import absence
 from jobtrack.sheets.as_json.job import job_json
 from jobtrack.store.file.writer import JobFile
 from jobtrack.store.machine import now
+from tests.support.invented_jobs import NOW, seen
 
 QUESTION = "Were you working on this?"
 WHO = "Hob Tansley"

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
-from invented_jobs import seen, type_in
 from rich.cells import cell_len
 
 from jobtrack.app.main import JobApp
@@ -24,6 +23,7 @@ from jobtrack.sheets.words.hazards import WORST, hazard_sentences
 from jobtrack.sheets.words.sentences import worst_first
 from jobtrack.store.file.writer import JobFile
 from jobtrack.template.model import Hazard
+from tests.support.invented_jobs import seen, type_in
 
 Make = Callable[[str], JobFile]
 OnJobs = Callable[[str], JobApp]

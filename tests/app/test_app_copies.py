@@ -6,7 +6,6 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from invented_jobs import fill, seen
 from textual.pilot import Pilot
 from textual.widgets import Static
 
@@ -18,6 +17,7 @@ from jobtrack.job.acts.said import NoteAct
 from jobtrack.job.compose.draft import Draft
 from jobtrack.store.file.writer import JobFile
 from jobtrack.store.machine import now
+from tests.support.invented_jobs import fill, seen
 
 GONE = (
     "Entries are gone that this machine has seen, the last of 2031-05-14 09:41 by Ada Prosser, in this file. "

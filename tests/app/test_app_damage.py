@@ -5,13 +5,13 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from damage_cases import case
-from invented_jobs import seen
 
 from jobtrack.app.main import JobApp
 from jobtrack.job.state.damage import UNKNOWN
 from jobtrack.sheets.words.sentences import tags
 from jobtrack.store.file.writer import JobFile
+from tests.support.damaged_samples import case
+from tests.support.invented_jobs import seen
 
 
 @pytest.mark.parametrize("seed", [3018, 3020, 3026, 3034, 3053, 3062, 3090, 3097])

@@ -6,13 +6,13 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from invented_jobs import NOW, fill, seen
 
 from jobtrack.app.main import JobApp
 from jobtrack.job.acts.ending import DueDoneAct, JobClosedAct
 from jobtrack.job.acts.people import AgreedAct
 from jobtrack.store.file.beginning import first_acts
 from jobtrack.store.file.writer import JobFile, create
+from tests.support.invented_jobs import NOW, fill, seen
 
 TOW_HOOK: dict[str, Any] = {
     "format": 1, "id": "hook", "title": "Tow hook", "ask_first": "Not yet asked: does this need an inspection?",

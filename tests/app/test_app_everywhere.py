@@ -7,7 +7,6 @@ from collections.abc import AsyncIterator, Callable
 from pathlib import Path
 
 import pytest
-from invented_jobs import ODD, Builder, fill, on_top, seen, strip_down, survey
 from textual.pilot import Pilot
 from textual.widgets import Input
 
@@ -32,6 +31,7 @@ from jobtrack.job.compose.draft import Draft
 from jobtrack.literal import visible
 from jobtrack.store.file import disk
 from jobtrack.store.file.writer import JobFile
+from tests.support.invented_jobs import ODD, Builder, fill, on_top, seen, strip_down, survey
 
 OnJobs = Callable[[str], JobApp]
 HOW_TO_REACH: dict[type[Card], list[str]] = {

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
-from invented_jobs import fill, seen, type_in
 from textual.widgets import Input
 
 from jobtrack.app.main import JobApp
@@ -15,6 +14,7 @@ from jobtrack.app.screens.job.step import StepScreen
 from jobtrack.app.screens.job.take_over import TakeOverScreen
 from jobtrack.job.acts.people import HandoverAct, TakenOverAct
 from jobtrack.store.file.writer import JobFile
+from tests.support.invented_jobs import fill, seen, type_in
 
 OnJobs = Callable[[str], JobApp]
 

@@ -6,7 +6,6 @@ import re
 from collections.abc import Callable
 from pathlib import Path
 
-from invented_jobs import fill, on_top, seen
 from textual.widgets import Input
 
 from jobtrack.app.main import JobApp
@@ -17,6 +16,7 @@ from jobtrack.job.compose import ending
 from jobtrack.job.compose.draft import Draft
 from jobtrack.pages.wording import FIRST_WORD
 from jobtrack.store.file.writer import JobFile
+from tests.support.invented_jobs import fill, on_top, seen
 
 
 async def test_jobs_stand_with_what_is_open(

@@ -12,14 +12,13 @@ from pathlib import Path
 
 import pexpect
 import pytest
-from invented_jobs import half_done
 
 from jobtrack.app.main import JobApp
 from jobtrack.app.screens.job.step import StepScreen
 from jobtrack.store.file.writer import JobFile
+from tests.support.invented_jobs import half_done
+from tests.support.terminal import ENVIRONMENT, RUN
 
-ENVIRONMENT = {**os.environ, "TERM": "xterm-256color", "TEXTUAL_ANIMATIONS": "none"}
-RUN = "import sys; from pathlib import Path; from jobtrack.app.main import run_job; sys.exit(run_job(Path(sys.argv[1]), 'Hob'))"  # noqa: E501
 LEAVE_SCREEN = b"\x1b[?1049l"
 """What gives the terminal its own screen back."""
 

@@ -7,7 +7,6 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from invented_jobs import on_top, seen, type_in
 from textual.pilot import Pilot
 from textual.widgets import Input
 
@@ -25,6 +24,7 @@ from jobtrack.shopmath import catalogue
 from jobtrack.store.file import disk
 from jobtrack.store.file.writer import JobFile
 from jobtrack.workings.answers import answer
+from tests.support.invented_jobs import on_top, seen, type_in
 
 OnJobs = Callable[[str], JobApp]
 OnFolder = Callable[[], JobApp]

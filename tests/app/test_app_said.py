@@ -6,12 +6,12 @@ import re
 from collections.abc import Callable
 
 import pytest
-from invented_jobs import fill, seen, type_in
 from rich.cells import cell_len
 
 from jobtrack.app.main import JobApp
 from jobtrack.app.screens.job.step import StepScreen
 from jobtrack.pages.typeset import spaced_rows
+from tests.support.invented_jobs import fill, seen, type_in
 
 OnJobs = Callable[[str], JobApp]
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
-from invented_jobs import fill, seen, type_in
 from textual.widgets import Input
 
 from jobtrack.app.main import JobApp
@@ -14,6 +13,7 @@ from jobtrack.job.acts.said import MarkAct, NoteAct
 from jobtrack.job.compose import values
 from jobtrack.job.compose.draft import Draft
 from jobtrack.store.file.writer import JobFile
+from tests.support.invented_jobs import fill, seen, type_in
 
 OnJobs = Callable[[str], JobApp]
 

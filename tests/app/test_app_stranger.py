@@ -6,9 +6,6 @@ import re
 from pathlib import Path
 
 import pytest
-from invented_jobs import Builder, seen
-from test_app_everywhere import every_screen
-from test_cli_stranger import RAW, SPITE, spiteful
 
 from jobtrack.app.main import JobApp
 from jobtrack.job.acts.said import MarkAct, NoteAct
@@ -16,6 +13,9 @@ from jobtrack.job.compose import conditions
 from jobtrack.store.file.writer import JobFile, create
 from jobtrack.store.machine.jobs_folder import template_path
 from jobtrack.template.load import load
+from tests.app.test_app_everywhere import every_screen
+from tests.support.invented_jobs import Builder, seen
+from tests.support.spiteful import RAW, SPITE, spiteful
 
 
 @pytest.fixture

@@ -9,11 +9,11 @@ from contextlib import closing
 from pathlib import Path
 
 import pytest
-from invented_jobs import handed_over
-from terminal import Bench
 
 from jobtrack.job.acts.people import TakenOverAct
 from jobtrack.store.file.writer import JobFile
+from tests.support.invented_jobs import handed_over
+from tests.support.terminal import Bench
 
 pytestmark = pytest.mark.skipif(os.name != "posix", reason="a pseudo-terminal as POSIX has them")
 IN_FOLDER = (

@@ -10,14 +10,14 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from terminal import DOWN, ESCAPE, UP, Bench
-from typist import seat
 
 from jobtrack.job.acts.people import ClockAct
 from jobtrack.job.acts.said import MarkAct, NoteAct
 from jobtrack.job.acts.steps import FinishedAct
 from jobtrack.job.acts.values import ReadingAct
 from jobtrack.store.file.writer import JobFile
+from tests.support.terminal import DOWN, ESCAPE, UP, Bench
+from tests.support.typist import seat
 
 pytestmark = pytest.mark.skipif(os.name != "posix", reason="a pseudo-terminal as POSIX has them")
 

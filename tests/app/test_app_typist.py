@@ -7,10 +7,10 @@ from collections import Counter
 from pathlib import Path
 
 import pytest
-from typist import Typist, act, seat
 
 from jobtrack.app.main import JobApp
 from jobtrack.store.file.writer import JobFile
+from tests.support.typist import Typist, act, seat
 
 
 async def typed(folder: Path, seed: int, acts: int | None = None, readings: int = 0) -> Typist:

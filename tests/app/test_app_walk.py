@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from invented_jobs import fill, seen, type_in
-
 from jobtrack.app.main import JobApp
 from jobtrack.app.screens.job.step import StepScreen
 from jobtrack.job.remarks.problems import step_problems
 from jobtrack.store.file.writer import JobFile
+from tests.support.invented_jobs import fill, seen, type_in
 
 RIGHT_PERCH: tuple[tuple[str, list[str], int, bool], ...] = (
     ("mark.right", [], 0, True),

@@ -9,7 +9,8 @@ import sys
 from pathlib import Path
 
 import pytest
-from cli_calls import Shop, one_line
+
+from tests.support.cli_calls import Shop, one_line
 
 NAMED = ["--by", "Wim"]
 

@@ -7,9 +7,9 @@ import tomllib
 from pathlib import Path
 
 import pytest
-from cli_calls import TEMPLATE, Shop, entries, one_line
 
 from jobtrack.store.copies.intact import intact
+from tests.support.cli_calls import TEMPLATE, Shop, entries, one_line
 
 
 def test_begin_writes_a_job_with_its_template(empty_shop: Shop) -> None:

@@ -5,9 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from cli_calls import Shop, one_line
 
 from jobtrack.sheets.catalogue_page import catalogue_markdown
+from tests.support.cli_calls import Shop, one_line
 
 
 @pytest.mark.parametrize("name", [None, "bolt-circle"])

@@ -12,12 +12,12 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from cli_calls import TEMPLATE, Shop, entries, one_line, step
 from filelock import FileLock, Timeout
 
 from jobtrack.store.copies import merge
 from jobtrack.store.copies.intact import intact
 from jobtrack.store.file import disk
+from tests.support.cli_calls import TEMPLATE, Shop, entries, one_line, step
 
 DONOR = "spacing.donor"
 GONE = "! Entries are gone that this machine has seen"

@@ -6,12 +6,12 @@ from dataclasses import dataclass
 from typing import Any
 
 import pytest
-from cli_calls import Shop
 
 from jobtrack.job.acts.base import UnknownAct
 from jobtrack.job.acts.registry import KINDS, OPTIONS
 from jobtrack.store.file.writer import JobFile
 from jobtrack.store.text.acts import read_act
+from tests.support.cli_calls import Shop
 
 DONOR, LEFT = "spacing.donor", "plate.left"
 OF_OTHERS = {"replaces", "of", "on", "undoes", "closes"}

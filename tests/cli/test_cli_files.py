@@ -8,9 +8,9 @@ from itertools import permutations
 from pathlib import Path
 
 import pytest
-from cli_calls import TEMPLATE, Shop, entries, one_line
 
 from jobtrack.store.copies.intact import intact
+from tests.support.cli_calls import TEMPLATE, Shop, entries, one_line
 
 
 def test_templates_lists_what_travels_with_the_program(empty_shop: Shop) -> None:

@@ -9,9 +9,9 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from cli_calls import TEMPLATE, Shop, entries, one_line
 
 from jobtrack.store.file import disk
+from tests.support.cli_calls import TEMPLATE, Shop, entries, one_line
 
 PER = ["step", "stage", "person", "vehicle", "job", "template", "month"]
 

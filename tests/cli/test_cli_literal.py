@@ -7,7 +7,8 @@ import re
 from pathlib import Path
 
 import pytest
-from cli_calls import Shop, entries
+
+from tests.support.cli_calls import Shop, entries
 
 NOTE = "[3/4] up [/x] [bold]not[/bold] *star* \x1b[31mred\x1b[0m \N{WRENCH} <b>&amp; # 1. \u202eback `x`"
 SEEN = NOTE.replace("\x1b", "\N{SYMBOL FOR ESCAPE}").replace("\u202e", "\N{REPLACEMENT CHARACTER}")

@@ -5,7 +5,8 @@ from __future__ import annotations
 from datetime import datetime
 
 import pytest
-from cli_calls import AT, Shop, entries, name
+
+from tests.support.cli_calls import AT, Shop, entries, name
 
 DONOR, RECIPIENT, LEFT = "spacing.donor", "spacing.recipient", "plate.left"
 

@@ -8,9 +8,9 @@ from datetime import datetime, timedelta
 from typing import Any
 
 import pytest
-from cli_calls import Shop, entries, name, step
 
 from jobtrack.store.file import disk
+from tests.support.cli_calls import Shop, entries, name, step
 
 DONOR, RECIPIENT, LEFT = "spacing.donor", "spacing.recipient", "plate.left"
 

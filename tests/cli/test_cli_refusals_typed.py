@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import pytest
-from cli_calls import Shop, one_line
+
+from tests.support.cli_calls import Shop, one_line
 
 TYPED: list[tuple[str, str, str, str, str]] = [
     ("stress-area", "thread=1/2-1.25", "thread=1/2-13", "thread: ", "can't be read"),

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import pytest
-from cli_calls import Shop
+
+from tests.support.cli_calls import Shop
 
 LEFT, DONOR = "plate.left", "spacing.donor"
 

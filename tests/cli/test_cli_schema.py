@@ -8,14 +8,14 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from cli_calls import Shop, one_line
 from jsonschema import Draft202012Validator
 from pydantic import TypeAdapter
-from test_cli_every_act import CASES
 
 from jobtrack.cli.schema import NAMES, schema_of, shape_of
 from jobtrack.shopmath import catalogue
 from jobtrack.store.machine.jobs_folder import shipped
+from tests.cli.test_cli_every_act import CASES
+from tests.support.cli_calls import Shop, one_line
 
 SAMPLES = sorted(shipped("sample_jobs").glob("*.job.toml"))
 MISTAKES = Path(__file__).parents[1] / "template" / "one_mistake"

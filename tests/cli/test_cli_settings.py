@@ -8,7 +8,6 @@ from typing import Any
 
 import pytest
 import tomli
-from cli_calls import Shop, one_line
 from jsonschema import Draft202012Validator
 from pydantic import ValidationError
 
@@ -17,6 +16,7 @@ from jobtrack.cli.schema import schema_of
 from jobtrack.schema.fields import known_keys
 from jobtrack.schema.published import model_of
 from jobtrack.store.machine.settings import LARGEST, Settings, read_settings, settings_file
+from tests.support.cli_calls import Shop, one_line
 
 
 @pytest.fixture

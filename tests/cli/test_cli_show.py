@@ -6,7 +6,8 @@ import json
 from typing import Any
 
 import pytest
-from cli_calls import AT, Shop, step
+
+from tests.support.cli_calls import AT, Shop, step
 
 TOP = [
     "job",

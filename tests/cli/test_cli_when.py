@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
 
 import pytest
-from cli_calls import Shop, entries
 
 from jobtrack.store.machine import now
+from tests.support.cli_calls import Shop, entries
 
 NOW = datetime(2031, 4, 2, 9, 41, 7, tzinfo=UTC)
 WANTED = "--at wants a time as 2031-04-02T09:41:07+01:00 (RFC 3339), not "

@@ -6,10 +6,10 @@ import json
 from typing import Any
 
 import pytest
-from cli_calls import Shop, one_line
 
 from jobtrack.shopmath import catalogue
 from jobtrack.shopmath.quantity import wanted
+from tests.support.cli_calls import Shop, one_line
 
 NAMES = sorted(name for names in catalogue.by_topic().values() for name in names)
 

@@ -11,11 +11,12 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from cli_calls import TEMPLATE, Shop, entries
 
+import jobtrack
 from jobtrack.cli.merging import FOR_GIT
 from jobtrack.store.copies.intact import intact
 from jobtrack.store.file.writer import JobFile
+from tests.support.cli_calls import TEMPLATE, Shop, entries
 
 pytestmark = pytest.mark.skipif(shutil.which("git") is None, reason="git isn't installed")
 NAME = "hook.job.toml"
@@ -86,7 +87,7 @@ def own_git(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     program = programs / "jobtrack"
     program.write_text(f'#!/bin/sh\nexec "{sys.executable}" -m jobtrack "$@"\n', encoding="utf-8")
     program.chmod(0o755)
-    root = Path(__file__).parents[2]
+    root = Path(jobtrack.__file__).parents[1]
     monkeypatch.setenv("PYTHONPATH", os.pathsep.join([str(root), os.environ.get("PYTHONPATH", "")]))
     monkeypatch.setenv("PATH", os.pathsep.join([str(programs), os.environ["PATH"]]))
 

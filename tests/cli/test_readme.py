@@ -13,10 +13,10 @@ from pathlib import Path
 import pexpect
 import pyte
 import pytest
-from cli_calls import entries
 
 from jobtrack.store.copies.intact import intact
 from jobtrack.store.file.writer import JobFile
+from tests.support.cli_calls import entries
 
 README = Path(__file__).parents[2] / "README.md"
 PATIENCE = 30.0

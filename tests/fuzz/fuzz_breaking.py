@@ -6,7 +6,6 @@ import copy
 import json
 import random
 import re
-import sys
 import tempfile
 from collections.abc import Callable, Iterator
 from functools import cache
@@ -17,12 +16,10 @@ import tomli
 import tomli_w
 
 from jobtrack.store.text.blocks import BLOCK_START, HEADER_END, digest
+from tests.support import builders as small
 
 REPO = Path(__file__).parents[2]
-sys.path.insert(0, str(REPO / "tests" / "record"))
-import record_builders as small  # noqa: E402 - lies beside this folder
-
-TEMPLATES = ("tests/record/bracket.toml", "tests/cli/tow_hook.toml", "job_templates/axle-exchange.toml")
+TEMPLATES = ("tests/support/bracket.toml", "tests/support/tow_hook.toml", "job_templates/axle-exchange.toml")
 JOBS = tuple(f"sample_jobs/axle-exchange-{how}.job.toml" for how in ("half-done", "finished"))
 CONTROLS = "\x1b[2J\x1b]8;;http://x\x07 \x9b31m \u202e \u200b \u2028 [bold] <b> `x` | \x00\x85"
 ODD: tuple[Any, ...] = (

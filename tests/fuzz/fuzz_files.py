@@ -21,8 +21,6 @@ from dataclasses import dataclass
 from pathlib import Path
 from types import FrameType
 
-from fuzz_breaking import job_case, template_case
-
 from jobtrack.hours.labour import labour
 from jobtrack.literal import visible
 from jobtrack.sheets.as_json.job import job_json
@@ -35,6 +33,7 @@ from jobtrack.store.file.writer import JobFile
 from jobtrack.template.load import TemplateError, load
 from jobtrack.template.plan import plan
 from jobtrack.template.proofread import as_json, as_lines, check
+from tests.fuzz.fuzz_breaking import job_case, template_case
 
 SECONDS_A_CASE = 5.0
 MEMORY = 1 << 30

@@ -5,7 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from fuzz_files import one_case
+
+from tests.fuzz.fuzz_files import one_case
 
 SEEDS = [range(start, start + 25) for start in range(1, 201, 25)]
 

@@ -13,9 +13,9 @@ import tarfile
 from pathlib import Path
 
 import pytest
-from cli_calls import one_line
 
 from jobtrack.cli.main import main
+from tests.support.cli_calls import one_line
 
 pytestmark = pytest.mark.corpus
 WANTED = os.environ.get("JOBTRACK_CORPUS", "")

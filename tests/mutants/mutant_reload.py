@@ -16,7 +16,8 @@ from types import FunctionType, ModuleType
 
 import pytest
 from coverage import CoverageData
-from mutant_changes import Change
+
+from tests.mutants.mutant_changes import Change
 
 PACKAGE = "jobtrack.shopmath"
 

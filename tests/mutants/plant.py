@@ -28,8 +28,9 @@ import tomli
 from _pytest.runner import runtestprotocol
 from coverage import Coverage
 from hypothesis import HealthCheck, Phase, settings
-from mutant_changes import Change, changes
-from mutant_reload import Room
+
+from tests.mutants.mutant_changes import Change, changes
+from tests.mutants.mutant_reload import Room
 
 ROOT = Path(__file__).resolve().parents[2]
 TESTS = ROOT / "tests" / "shopmath"

@@ -5,8 +5,8 @@ from __future__ import annotations
 import ast
 from collections import Counter
 
-from mutant_changes import changes
-from plant import ROOT, Known, equivalents, known_as
+from tests.mutants.mutant_changes import changes
+from tests.mutants.plant import ROOT, Known, equivalents, known_as
 
 FOLDER = ROOT / "jobtrack" / "shopmath"
 

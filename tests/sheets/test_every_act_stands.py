@@ -6,11 +6,9 @@ import json
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache
-from pathlib import Path
 
 import pytest
 import tomli
-from record_builders import Copy, Do, close, finish, given, note, read, release, tick
 
 from jobtrack.job.about import About
 from jobtrack.job.acts.base import Act
@@ -41,8 +39,9 @@ from jobtrack.sheets.markdown import md
 from jobtrack.store.text.blocks import scan
 from jobtrack.store.text.header import about_from
 from jobtrack.store.text.writing import write_header
+from tests.support.builders import Copy, Do, close, finish, given, note, read, release, tick
+from tests.support.cli_calls import TEMPLATE
 
-TEMPLATE = Path(__file__).parents[1] / "cli" / "tow_hook.toml"
 WHO = "Orla Quince"
 """Somebody who records the one act, and nothing else."""
 

@@ -14,8 +14,6 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from damage_cases import Case, case
-from record_damage import read_once
 
 from jobtrack.job.state.conditions import OpenCondition
 from jobtrack.job.state.damage import UNKNOWN
@@ -34,6 +32,8 @@ from jobtrack.store.file.reader import JobFileError
 from jobtrack.store.file.writer import JobFile
 from jobtrack.store.machine import seen_ends as seen
 from jobtrack.store.text.header import read_header
+from tests.support.damage import read_once
+from tests.support.damaged_samples import Case, case
 
 
 def rows_of(text: str, begins: str) -> str:

@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import pytest
-from record_acts import ACTS
-from record_builders import Copy, finish, note, read
 
 from jobtrack.job.acts.base import Act, UnknownAct
 from jobtrack.job.acts.doing import BuyingAct, PartAct, PhotoAct, PlaceAct, TorqueAct, WeldAct
@@ -14,6 +12,8 @@ from jobtrack.job.acts.registry import KINDS
 from jobtrack.job.acts.said import MetAct, NoteAct
 from jobtrack.job.acts.values import ReadingAct
 from jobtrack.sheets.words.acts import entry_words
+from tests.support.builders import Copy, finish, note, read
+from tests.support.example_acts import ACTS
 
 
 def test_every_kind_has_its_words() -> None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import pytest
-from record_builders import DONOR, Copy, finish, given, marked, read, surveyed, tick
 
 from jobtrack.job.remarks.problems import job_problems, step_problems
 from jobtrack.job.state.job import Job
@@ -12,6 +11,7 @@ from jobtrack.sheets.as_json.job import job_json
 from jobtrack.sheets.handover.page import handover_markdown
 from jobtrack.sheets.job_text import job_text
 from jobtrack.sheets.words.named import steps_named
+from tests.support.builders import DONOR, Copy, finish, given, marked, read, surveyed, tick
 
 
 def sheets(job: Job) -> tuple[str, str]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import pytest
 import tomli
-from record_builders import Copy, given, read
 
 from jobtrack.job.state.job import Job
 from jobtrack.pages.step.table import source_lines
@@ -15,6 +14,7 @@ from jobtrack.sheets.words.whose import NOT_KNOWN, limit_source
 from jobtrack.store.text.blocks import scan
 from jobtrack.store.text.header import about_from
 from jobtrack.store.text.writing import write_header
+from tests.support.builders import Copy, given, read
 
 TEMPLATE = """
 format = 1

@@ -6,7 +6,6 @@ import shutil
 from pathlib import Path
 
 import pytest
-from record_builders import Copy, given, read
 
 from jobtrack.cli.main import main
 from jobtrack.sheets.handover.page import handover_markdown
@@ -15,6 +14,7 @@ from jobtrack.sheets.words.sentences import OWN_LIMIT
 from jobtrack.sheets.words.whose import NOT_KNOWN, limit_source
 from jobtrack.store.file.writer import JobFile
 from jobtrack.store.machine.jobs_folder import shipped
+from tests.support.builders import Copy, given, read
 
 
 @pytest.fixture

@@ -7,11 +7,11 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from replay import replay, values
 
 from jobtrack.sheets.as_json.job import job_json
 from jobtrack.store.copies.intact import intact
 from jobtrack.store.file.writer import JobFile
+from tests.walk.replay import replay, values
 
 
 class Follower:
