@@ -32,7 +32,7 @@ CORE = [
     "jobtrack.template.load",
     "jobtrack.schema.reader",
     "jobtrack.store.machine.settings",
-    "jobtrack.cli.record",
+    "jobtrack.cli.record.command",
     "jobtrack.cli.reports",
     "jobtrack.cli.main",
     "jobtrack.figures.cells",
@@ -104,7 +104,7 @@ def test_neither_the_app_nor_recording_brings_pydantic(tmp_path: Path) -> None:
     """Nor does a settings file with a mistake in it, which has to be named with its line."""
     (tmp_path / "settings.toml").write_text("colour = 1\n")
     found = modules_after(
-        f"import jobtrack.cli.record, {', '.join(APP)}\n"
+        f"import jobtrack.cli.record.command, {', '.join(APP)}\n"
         "from pathlib import Path\nfrom jobtrack.store.machine.settings import read_settings\n"
         f"assert read_settings(Path({str(tmp_path / 'settings.toml')!r})).mistakes"
     )

@@ -42,7 +42,7 @@ def _begin(one: argparse.ArgumentParser) -> None:
 
 
 def _record(one: argparse.ArgumentParser) -> None:
-    from jobtrack.cli.record_options import add_options
+    from jobtrack.cli.record.options import add_options
 
     one.add_argument("jobfile", metavar="JOBFILE")
     one.add_argument("step", metavar="STEP[.MEMBER]", nargs="?")
@@ -144,7 +144,7 @@ COMMANDS = (
         "Record one call of a person, one entry.",
         "record flatbed.job.toml mark.left --by Wim --reading moved=23.4 --finished",
         _record,
-        "record:record",
+        "record.command:record",
     ),
     Command(
         "show",

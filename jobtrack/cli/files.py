@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from jobtrack.cli.record_options import split
+from jobtrack.cli.record.options import split
 from jobtrack.cli.saying import DONE, FINDING, BadInput, say, say_json, typed, typed_name
 from jobtrack.sheets.words.hazards import hazard_sentences
 from jobtrack.sheets.words.sentences import FIRST_WORD

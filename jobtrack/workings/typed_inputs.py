@@ -10,7 +10,7 @@ from fractions import Fraction
 from jobtrack.shopmath.catalogue import Quantity, Value, WorkingOut, WorkingOutError
 from jobtrack.shopmath.quantity import nearest, said, wanted
 from jobtrack.units import Typed, UnitError, list_items, question, read, typed_unit, unit_is_missing
-from jobtrack.workings.figures import PLAIN
+from jobtrack.workings.fineness import PLAIN
 
 Taken = tuple[Value, tuple[str, ...]]
 """A value, and how it was taken where that isn't plain."""

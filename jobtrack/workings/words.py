@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from jobtrack.shopmath.catalogue import Number, Outcome, Quantity, Value, WorkingOut
 from jobtrack.units import both, show
-from jobtrack.workings.figures import (
+from jobtrack.workings.fineness import (
     Known,
     figures_of,
     given_numbers,

@@ -14,7 +14,7 @@ import jobtrack.shopmath
 from jobtrack.shopmath.catalogue import by_topic, calculate, find
 from jobtrack.units.places import half_a_place
 from jobtrack.workings.answers import answer
-from jobtrack.workings.figures import figures_of, is_number
+from jobtrack.workings.fineness import figures_of, is_number
 
 assert jobtrack.shopmath
 

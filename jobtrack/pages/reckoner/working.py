@@ -15,7 +15,7 @@ from jobtrack.shopmath.catalogue import Quantity, WorkingOut, WorkingOutError
 from jobtrack.template.values import NUMBER, known_unit, sort_of_unit
 from jobtrack.workings import answers as workings
 from jobtrack.workings.answers import Answer
-from jobtrack.workings.figures import figures_of
+from jobtrack.workings.fineness import figures_of
 from jobtrack.workings.words import given_words, key_words, left_out_words, list_as_read
 
 HEAD = ("what goes in", "as typed", "takes", "example")

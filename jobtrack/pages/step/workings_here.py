@@ -18,7 +18,7 @@ from jobtrack.template.model import CompareRow, WorkOut
 from jobtrack.template.one_unit import in_one_unit
 from jobtrack.template.plan import PlannedStep, Ref
 from jobtrack.units.rounding import said_number
-from jobtrack.workings.figures import Known, is_number, unit_beside
+from jobtrack.workings.fineness import Known, is_number, unit_beside
 from jobtrack.workings.words import key_words, list_as_read, result_words, sentence
 
 

@@ -6,10 +6,10 @@ import argparse
 from collections.abc import Sequence
 from pathlib import Path
 
-from jobtrack.cli.record_acts import put
-from jobtrack.cli.record_options import Asked, split
+from jobtrack.cli.record.options import Asked, split
+from jobtrack.cli.record.taken import put
+from jobtrack.cli.record.when import when
 from jobtrack.cli.saying import DONE, complain, say, typed_name
-from jobtrack.cli.when import when
 from jobtrack.job.acts.registry import OPTIONS
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import SaidAlready

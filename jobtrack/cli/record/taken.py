@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from jobtrack.cli.record_options import Asked, split
+from jobtrack.cli.record.options import Asked, split
 from jobtrack.cli.saying import BadInput
 from jobtrack.job.acts.base import Option, keys
 from jobtrack.job.acts.registry import OPTIONS
