@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import argparse
+import gc
 import sys
 from collections.abc import Callable, Sequence
 from importlib import import_module
 from io import TextIOWrapper
+from types import ModuleType
 from typing import NoReturn, cast
 
 from jobtrack.cli.commands import COMMANDS
@@ -80,8 +82,18 @@ def _print_whatever_comes() -> None:
 
 def _run(options: argparse.Namespace) -> int:
     module, _, name = options.does.partition(":")
-    function = getattr(import_module(f"jobtrack.cli.{module}"), name)
+    function = getattr(_brought_in(f"jobtrack.cli.{module}"), name)
     return cast(Callable[[argparse.Namespace], int], function)(options)
+
+
+def _brought_in(module: str) -> ModuleType:
+    """A module with all that it needs. What is made meanwhile stays, so that no garbage is looked for in it."""
+    gc.disable()
+    try:
+        return import_module(module)
+    finally:
+        gc.freeze()
+        gc.enable()
 
 
 # Python asks what an `except` catches only once something was raised: until then nothing is imported for it.
