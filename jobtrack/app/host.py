@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+import asyncio
 from collections.abc import Callable, Sequence
-from pathlib import Path
-from typing import TYPE_CHECKING, Protocol
+from typing import TYPE_CHECKING, Protocol, TypeVar
 
+from textual import on
 from textual.app import App
 
+from jobtrack.app.disk import Disk, DiskAnswered
 from jobtrack.app.session import Bench
 
 if TYPE_CHECKING:
     from textual.binding import Binding
 
+    from jobtrack.app.open_job import Found, OpenJob
     from jobtrack.app.reckoner_place import Place, Reckoned
     from jobtrack.pages.reckoner.list import Pick
     from jobtrack.store.file.writer import JobFile
@@ -22,14 +25,17 @@ if TYPE_CHECKING:
     TakesResult = Callable[[Reckoned | None], None]
 
 
+T = TypeVar("T")
+
+
 class Opening(Protocol):
     """Opens the screens at once, so that keys typed ahead find the screen that they are meant for."""
 
-    def file(self, path: Path) -> str | None:
-        """Open a job file; why it can't be, in one line, or None where it is open."""
+    def job(self, file: JobFile, found: Found) -> None:
+        """The screens of an open job: its step, and over it a handover that waits to be taken over.
 
-    def job(self, file: JobFile) -> None:
-        """The screens of an open job: its step, and over it a handover that waits to be taken over."""
+        `found` is what was seen of its file when it was opened.
+        """
 
     def jobs(self) -> None:
         """Back to the jobs of the folder, or to them for the first time."""
@@ -37,16 +43,16 @@ class Opening(Protocol):
     def begin(self, template: TemplateFile) -> None:
         """The questions with which a job begins."""
 
-    def outline(self, file: JobFile, step: str, then: Callable[[str | None], None]) -> None:
+    def outline(self, file: OpenJob, step: str, then: Callable[[str | None], None]) -> None:
         """Stages and steps; `then` gets the step that was chosen."""
 
-    def job_page(self, file: JobFile) -> None:
+    def job_page(self, file: OpenJob) -> None:
         """All that holds for the whole job."""
 
-    def end(self, file: JobFile) -> None:
+    def end(self, file: OpenJob) -> None:
         """Closing or stopping a job."""
 
-    def hand_over(self, file: JobFile) -> None:
+    def hand_over(self, file: OpenJob) -> None:
         """Handing a job over."""
 
     def choose(self, title: str, texts: Sequence[str], then: Callable[[int], None]) -> None:
@@ -73,3 +79,33 @@ class BenchApp(App[int]):
 
     bench: Bench
     opening: Opening
+
+    def __init__(self, *, ansi_color: bool | None) -> None:
+        super().__init__(ansi_color=ansi_color)
+        self._disks: list[Disk] = []
+
+    def disk(self) -> Disk:
+        """One more thread for what touches the disk; when the app ends, what was asked of it is done first."""
+        self._disks = [one for one in self._disks if not one.done]
+        self._disks.append(Disk(self))
+        return self._disks[-1]
+
+    def once(self, work: Callable[[], T], then: Callable[[T], None]) -> None:
+        """Do one thing to the disk in a thread of its own, and go on with what comes of it."""
+        disk = self.disk()
+        disk.do(work, then)
+        disk.finish()
+
+    @property
+    def at_rest(self) -> bool:
+        """Whether nothing is on its way to the disk or from it."""
+        return all(one.at_rest for one in self._disks)
+
+    @on(DiskAnswered)
+    def _go_on(self, event: DiskAnswered) -> None:
+        event.then()
+
+    async def on_unmount(self) -> None:
+        """Wait for what is being written."""
+        for one in self._disks:
+            await asyncio.to_thread(one.close)

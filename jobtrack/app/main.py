@@ -9,6 +9,7 @@ import traceback
 from pathlib import Path
 
 from jobtrack.app.host import BenchApp
+from jobtrack.app.open_job import first_look
 from jobtrack.app.opening import Screens
 from jobtrack.app.session import Bench
 from jobtrack.app.theme import THEME
@@ -33,7 +34,7 @@ class JobApp(BenchApp):
     def on_mount(self) -> None:
         self._end_on_signals()
         if self.file is not None:
-            self.opening.job(self.file)
+            self.opening.job(self.file, first_look(self.file))
         else:
             self.opening.jobs()
 

@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from textual.binding import Binding
 
 from jobtrack.app.host import BenchApp
+from jobtrack.app.open_job import Found, OpenJob
 from jobtrack.app.reckoner_place import Place, Reckoned
 from jobtrack.pages.job.last_line import where_to_open
 from jobtrack.pages.job.list import waiting_handover
-from jobtrack.store.file.reader import JobFileError
 from jobtrack.store.file.writer import JobFile
 from jobtrack.store.machine.rescue import set_reserve_aside
 
@@ -32,31 +31,24 @@ class Screens:
 
     # Jobs
 
-    def file(self, path: Path) -> str | None:
-        """Open a job file; why it can't be, in one line, or None where it is open."""
-        try:
-            file = JobFile(path)
-        except JobFileError as error:
-            return str(error)
-        self.job(file)
-        return None
-
-    def job(self, file: JobFile) -> None:
+    def job(self, file: JobFile, found: Found) -> None:
         """The screens of an open job: its step, and over it a handover that waits to be taken over."""
-        self.app.call_after_refresh(set_reserve_aside)
+        disk = self.app.disk()
+        self.app.call_after_refresh(disk.do, set_reserve_aside, lambda _: None)
+        opened = OpenJob(file, found, self.app, disk)
         step = where_to_open(file.job)
         if step is None:
             from jobtrack.app.screens.job.outline import OutlineScreen
 
-            self.app.push_screen(OutlineScreen(file, None))
+            self.app.push_screen(OutlineScreen(opened, None))
             return
         from jobtrack.app.screens.job.step import StepScreen
 
-        self.app.push_screen(StepScreen(file, step))
+        self.app.push_screen(StepScreen(opened, step))
         if waiting_handover(file.job) is not None and file.job.ended is None:
             from jobtrack.app.screens.job.take_over import TakeOverScreen
 
-            self.app.push_screen(TakeOverScreen(file))
+            self.app.push_screen(TakeOverScreen(opened))
 
     def jobs(self) -> None:
         """Back to the jobs of the folder, also where the app was begun in one of them."""
@@ -77,25 +69,25 @@ class Screens:
 
     # In a job
 
-    def outline(self, file: JobFile, step: str, then: Callable[[str | None], None]) -> None:
+    def outline(self, file: OpenJob, step: str, then: Callable[[str | None], None]) -> None:
         """Stages and steps; `then` gets the step that was chosen."""
         from jobtrack.app.screens.job.outline import OutlineScreen
 
         self.app.push_screen(OutlineScreen(file, step), then)
 
-    def job_page(self, file: JobFile) -> None:
+    def job_page(self, file: OpenJob) -> None:
         """All that holds for the whole job."""
         from jobtrack.app.screens.job.job_page import JobPage
 
         self.app.push_screen(JobPage(file))
 
-    def end(self, file: JobFile) -> None:
+    def end(self, file: OpenJob) -> None:
         """Closing or stopping a job."""
         from jobtrack.app.screens.job.end import EndScreen
 
         self.app.push_screen(EndScreen(file))
 
-    def hand_over(self, file: JobFile) -> None:
+    def hand_over(self, file: OpenJob) -> None:
         """Handing a job over."""
         from jobtrack.app.screens.job.handover import HandoverScreen
 

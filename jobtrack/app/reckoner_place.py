@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from jobtrack.app.open_job import OpenJob
 from jobtrack.job.state.job import Job
 from jobtrack.pages.step.items import Item
-from jobtrack.store.file.writer import JobFile
 from jobtrack.template.plan import PlannedStep
 
 
@@ -14,7 +14,7 @@ from jobtrack.template.plan import PlannedStep
 class Place:
     """Where the reckoner was opened: the job, the step at hand, and the reading that a number would enter."""
 
-    file: JobFile | None = None
+    file: OpenJob | None = None
     step: str | None = None
     item: Item | None = None
     takes_number: bool = False

@@ -7,18 +7,16 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 from pathlib import Path
 
+from jobtrack.app.open_job import OpenJob, Written
 from jobtrack.job.acts.conditions import ClosesAct, OpensAct
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.pages.wording import clock_time, named
 from jobtrack.sheets.words.acts import acts_words
 from jobtrack.sheets.words.effects import effect_lines
-from jobtrack.store.file.writer import JobFile, NotRecorded
+from jobtrack.store.file.writer import composed
 from jobtrack.store.machine import now
 from jobtrack.units import UnitError
-
-LOCK_WAIT = 0.5
-"""Seconds that a screen waits for another program's lock; what isn't recorded by then is kept and tried again."""
 
 Fill = Callable[[Draft], object]
 
@@ -54,47 +52,51 @@ class Told:
         """The answer with other words for what was recorded."""
         return f"Recorded {self.when}: {what} {self.follows}".rstrip() if self.recorded else self.text
 
-    @property
-    def taken(self) -> bool:
-        """Whether the text that was typed has been taken off the person's hands."""
-        return self.recorded or self.kept
-
 
 def draft(
-    file: JobFile,
+    file: OpenJob,
     bench: Bench,
     step: str | None,
     fill: Fill,
     by: str | None = None,
     at: datetime | None = None,
 ) -> Draft:
-    """The acts of a call, done now or at another time, not yet recorded. Raises Refused, UnitError."""
+    """The acts of a call, done now or at another time, not yet recorded. Raises Refused, UnitError.
+
+    They stand on what is recorded and on all that is on its way to the disk.
+    """
     found = Draft(file.meant, by or bench.by or "", at or bench.now(), step)
     fill(found)
     return found
 
 
 def record(
-    file: JobFile,
+    file: OpenJob,
     bench: Bench,
     step: str | None,
     fill: Fill,
     by: str | None = None,
     at: datetime | None = None,
-) -> Told:
-    """Record one call; what is refused, or didn't reach the disk, comes back as the line that says why."""
-    before, typed_at = file.job, bench.now() if at else None
+    *,
+    then: Callable[[Told], None],
+) -> str | None:
+    """Hand one call over to the disk; `then` is told, later, what came of it. Why it is refused, where it is."""
+    typed_at = bench.now() if at else None
     try:
         made = draft(file, bench, step, fill, by, at)
-        done = file.append(
-            made.done(), made.by, made.at, id=made.id, step=step, typed_at=typed_at, wait=LOCK_WAIT
-        )
+        entry = composed(made.done(), made.by, made.at, id=made.id, step=step, typed_at=typed_at)
     except (Refused, UnitError) as error:
-        return Told(str(error), recorded=False)
-    except NotRecorded as error:
-        return Told(str(error), recorded=False, kept=True)
-    aside = [f"a torn end of the file was set aside as {done.set_aside.name}"] if done.set_aside else []
-    follows = [named(file.job, text) for text in (*effect_lines(before, file.job), *aside)]
+        return str(error)
+    file.write(entry, _what(made), lambda done: then(_told(file, made, done)))
+    return None
+
+
+def _told(file: OpenJob, made: Draft, done: Written) -> Told:
+    if done.appended is None:
+        return Told(done.why_not, recorded=False, kept=True)
+    put_aside = done.appended.set_aside
+    aside = [f"a torn end of the file was set aside as {put_aside.name}"] if put_aside else []
+    follows = [named(file.job, text) for text in (*effect_lines(done.before, file.job), *aside)]
     told = Told("", recorded=True, when=clock_time(made.at), follows=" ".join(f"{text}." for text in follows))
     return replace(told, text=told.of(f"{_what(made)}."))
 

@@ -6,9 +6,11 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from textual.pilot import Pilot
 from textual.widgets import Input
 
 from jobtrack.app.main import JobApp
+from tests.support.invented_jobs import at_rest
 from tests.support.job_fixtures import Make, fixed_time, folder, make
 
 __all__ = ["fixed_time", "folder", "make"]
@@ -21,6 +23,24 @@ def fixed_place(fixed_time: None, monkeypatch: pytest.MonkeyPatch) -> None:
         monkeypatch.delenv(name, raising=False)
     monkeypatch.setenv("TEXTUAL_ANIMATIONS", "none")
     monkeypatch.setattr(Input, "cursor_blink", False)
+
+
+@pytest.fixture(autouse=True)
+def disk_first(monkeypatch: pytest.MonkeyPatch) -> None:
+    """After each key, and before anything is looked at, what is on its way to the disk has arrived."""
+    press, pause = Pilot.press, Pilot.pause
+
+    async def pressed(pilot: Pilot[int], *keys: str) -> None:
+        for key in keys:
+            await press(pilot, key)
+            await at_rest(pilot, pause)
+
+    async def paused(pilot: Pilot[int], delay: float | None = None) -> None:
+        await pause(pilot, delay)
+        await at_rest(pilot, pause)
+
+    monkeypatch.setattr(Pilot, "press", pressed)
+    monkeypatch.setattr(Pilot, "pause", paused)
 
 
 @pytest.fixture

@@ -26,6 +26,7 @@ async def test_jobs_stand_with_what_is_open(
     make("half-done")
     make("surveyed")
     async with on_folder().run_test(size=(100, 40)) as pilot:
+        await pilot.pause()
         text = " ".join(seen(pilot.app).split())
         assert "21 of 35 steps finished, 1 not needed." in text
         assert "Open: ON STANDS, BATTERY OFF" in text
@@ -41,6 +42,7 @@ async def test_ended_jobs_come_last(make: Callable[[str], JobFile], on_folder: C
     stopped.append(draft.done(), draft.by, draft.at, id=draft.id)
     make("surveyed")
     async with on_folder().run_test(size=(100, 40)) as pilot:
+        await pilot.pause()
         text = seen(pilot.app)
         assert text.index("9 of 35") < text.index("Stopped, not finished: 21 of 35")
 
@@ -51,6 +53,7 @@ async def test_unreadable_file_is_listed_with_its_reason(
     """A file that can't be opened stands in the list, and Enter on it says why in one line."""
     (folder / "spoilt.job.toml").write_text("not a job at all\n")
     async with on_folder().run_test(size=(100, 40)) as pilot:
+        await pilot.pause()
         assert "Can't be opened:" in seen(pilot.app)
         await pilot.press("enter")
         await pilot.pause()

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+import asyncio
+import threading
+import time
+from collections.abc import Awaitable, Callable
 from datetime import UTC, datetime, timedelta
 from functools import partial
 from pathlib import Path
@@ -11,6 +14,7 @@ from textual.app import App
 from textual.pilot import Pilot
 from textual.widgets import Input
 
+from jobtrack.app.host import BenchApp
 from jobtrack.job.acts.people import AgreedAct
 from jobtrack.job.acts.said import MarkAct, NoteAct
 from jobtrack.job.compose import conditions, people, steps, values
@@ -157,6 +161,25 @@ def seen(app: App[int]) -> str:
 def on_top(app: App[int]) -> object:
     """The screen that is shown."""
     return app.screen
+
+
+HELD = threading.Event()
+"""Set while a test holds the disk: then nothing waits for it."""
+
+
+async def at_rest(pilot: Pilot[int], pause: Callable[..., Awaitable[None]]) -> None:
+    """Wait until nothing is on its way to the disk, and what came of it is painted."""
+    if not _disk_is_busy(pilot.app):
+        return
+    until = time.monotonic() + 20
+    while _disk_is_busy(pilot.app):
+        assert time.monotonic() < until, "the disk never came to rest"
+        await asyncio.sleep(0.005)
+    await pause(pilot)
+
+
+def _disk_is_busy(app: App[int]) -> bool:
+    return isinstance(app, BenchApp) and app.is_running and not app.at_rest and not HELD.is_set()
 
 
 async def type_in(pilot: Pilot[int], text: str) -> None:

@@ -75,9 +75,12 @@ def _was_working(desk: JobDesk, found: Gap, by: str) -> None:
 
 def _was_away(desk: JobDesk, found: Gap, by: str) -> None:
     """A break from the last entry on; where nothing was entered since the return, the clock on from there."""
-    told = desk.record(None, lambda made: people.clock(made, "break"), by, found.since)
-    if told.taken and found.running:
-        told = desk.record(None, lambda made: people.clock(made, "on"), by, found.until)
+    refused = desk.record(
+        None, lambda made: people.clock(made, "break"), by, found.since, then=desk.answer_with
+    )
+    if refused is None and found.running:
+        on = desk.record(None, lambda made: people.clock(made, "on"), by, found.until, then=desk.answer_with)
+        refused = on
     desk.card.entry.idle()
     desk.card.draw()
-    desk.answer_with(told)
+    desk.card.entry.say(refused or "")

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
 
+from jobtrack.app.open_job import Found, OpenJob
 from jobtrack.app.parts import job_frame
 from jobtrack.app.parts.desk import Desk
 from jobtrack.app.reckoner_place import Place
 from jobtrack.app.screens.base import Card
-from jobtrack.app.session import LOCK_WAIT, Fill, Told, record
+from jobtrack.app.session import Fill, Told, record
 from jobtrack.app.widgets.entry import Ask, SecondKey
 from jobtrack.job.compose import people
 from jobtrack.job.state.job import Job, person
@@ -17,8 +18,6 @@ from jobtrack.job.time.clock import times
 from jobtrack.pages.job.others import others_words
 from jobtrack.pages.typeset import Line, line
 from jobtrack.sheets.words.about_file import taken_up_line
-from jobtrack.store.file.reader import JobFileError
-from jobtrack.store.file.writer import JobFile, NotRecorded
 from jobtrack.template.plan import PlannedStep
 
 QUIT_KEYS = "End with the clock: o off, b on a break, l left on. Escape stays here."
@@ -35,11 +34,11 @@ def nothing_more(told: Told) -> None:
 class JobDesk(Desk):
     """One open job under a screen."""
 
-    def __init__(self, card: Card, file: JobFile, looked: Callable[[], None] | None = None) -> None:
-        """`looked`: what is to be done each time that the file was looked at."""
+    def __init__(self, card: Card, file: OpenJob) -> None:
         self.card = card
         self.file = file
-        self._looked = looked
+        self._says_on_the_way = False
+        """Whether what is on its way was handed over on another screen, and is said on this one."""
 
     @property
     def job(self) -> Job:
@@ -48,9 +47,13 @@ class JobDesk(Desk):
 
     def start(self) -> None:
         self.card.set_interval(FOLLOW_EVERY, self.follow)
+        self.file.grown.subscribe(self.card, self._grown, immediate=True)
 
     def resumed(self) -> None:
         self.card.draw()
+        if self.file.on_the_way:
+            self.tell("")
+            self._says_on_the_way = True
 
     def place(self) -> Place:
         """The job, and the step at hand: this screen's, else that of the screen it was opened from."""
@@ -65,62 +68,72 @@ class JobDesk(Desk):
         self.card.show_part("last", job_frame.last(self.job, here, room, short))
         self.card.show_keys()
 
+    def _grown(self, file: OpenJob) -> None:
+        """The state has changed; what is being typed stays."""
+        if self.card.app.screen is self.card:
+            self.card.draw()
+        if self._says_on_the_way:
+            self._says_on_the_way = bool(self.file.on_the_way)
+            self.tell("")
+
+    def tell(self, text: str, stays: bool = False) -> None:
+        """What was done last, and behind it all that is still on its way to the disk."""
+        on_the_way = self.file.on_the_way
+        self.card.entry.tell(f"{text} {on_the_way}".strip(), stays or bool(on_the_way))
+
     # Following the file
 
     def follow(self) -> None:
-        """Take in what others have added; what is being typed stays."""
+        """Look for what others have added."""
         if self.card.app.screen is self.card:
-            self._take_in()
-        if self._looked is not None:
-            self._looked()
+            self.file.look(self._looked)
 
-    def _take_in(self) -> None:
-        before, entry = self.job, self.card.entry
-        try:
-            changed = self.file.refresh()
-        except JobFileError as error:
-            entry.say(str(error))
-            return
-        taken_up = self._take_up()
-        if changed or taken_up:
-            self.card.draw()
-            if not entry.busy:
-                entry.tell(taken_up or others_words(before, self.job))
-
-    def _take_up(self) -> str:
-        """Record what waits, where the file takes it by now; what to say of it."""
-        try:
-            taken = self.file.take_up(LOCK_WAIT)
-        except NotRecorded:
-            return ""
-        return taken_up_line(len(taken)) if taken else ""
+    def _looked(self, found: Found, before: Job) -> None:
+        if found.unreadable:
+            self.card.entry.say(found.unreadable)
+        elif (found.changed or found.taken_up) and not self.card.entry.busy:
+            taken_up = taken_up_line(found.taken_up) if found.taken_up else ""
+            self.card.entry.tell(taken_up or others_words(before, self.job))
 
     # Recording
 
     def put(
         self, step: str | None, fill: Fill, by: str | None = None, then: Then = nothing_more
     ) -> str | None:
-        """Record, show what is now, say what came of it; what is refused is said, and given back."""
-        told = self.record(step, fill, by)
-        self.card.entry.idle()
-        self.card.draw()
-        self.answer_with(told)
-        if not told.taken:
-            return told.text
-        then(told)
-        return None
+        """Record, and say what came of it; what is refused is said, and given back.
 
-    def record(self, step: str | None, fill: Fill, by: str | None = None, at: datetime | None = None) -> Told:
-        """Record, and leave it to whoever asks to show it."""
-        return record(self.file, self.card.bench, step, fill, by, at)
+        `then` is called when it is on the disk, or kept because it can't be.
+        """
+
+        def told(what: Told) -> None:
+            self.answer_with(what)
+            then(what)
+
+        self.card.entry.idle()
+        refused = self.record(step, fill, by, then=told)
+        self.card.draw()
+        self.card.entry.say(refused or "")
+        return refused
+
+    def record(
+        self,
+        step: str | None,
+        fill: Fill,
+        by: str | None = None,
+        at: datetime | None = None,
+        *,
+        then: Then,
+    ) -> str | None:
+        """Hand something over to be recorded: said as not yet recorded until `then` is told; or why it is refused."""
+        refused = record(self.file, self.card.bench, step, fill, by, at, then=then)
+        if refused is None:
+            self.tell("")
+        return refused
 
     def answer_with(self, told: Told) -> None:
-        """Say what came of recording: apart from what is asked now, or why it wasn't taken."""
-        if told.taken:
-            self.card.entry.say("")
-            self.card.entry.tell(told.text, stays=told.kept)
-        else:
-            self.card.entry.say(told.text)
+        """Say what came of recording, apart from what is asked now."""
+        self.card.entry.hint_anew()
+        self.tell(told.text, told.kept)
 
     # Numbers that belong to no line of the page
 
@@ -159,4 +172,4 @@ class JobDesk(Desk):
     def clock_is_on(self) -> bool:
         """Whether the clock of who is there runs in this job."""
         mine = person(self.card.bench.by or "")
-        return mine in {person(name) for name in times(self.job).running}
+        return mine in {person(name) for name in times(self.file.meant).running}

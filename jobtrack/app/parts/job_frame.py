@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
+from jobtrack.app.open_job import OpenJob
 from jobtrack.job.state.job import Job
 from jobtrack.pages.job.conditions import MOST, top_lines
 from jobtrack.pages.job.last_line import clock_words, last_line
 from jobtrack.pages.typeset import Line, wrap
-from jobtrack.sheets.words.about_file import file_lines, locks_line
-from jobtrack.store.file.writer import JobFile
 from jobtrack.template.plan import PlannedStep
 
 
-def head(file: JobFile, here: PlannedStep | None, room: int, short: bool) -> list[Line]:
+def head(file: OpenJob, here: PlannedStep | None, room: int, short: bool) -> list[Line]:
     """What the file has against it, and the open conditions."""
-    said = (*file_lines(file), *locks_line(file))
-    trouble = [row for text in said for row in wrap(text, room, "strong")]
+    trouble = [row for text in file.trouble for row in wrap(text, room, "strong")]
     return [*trouble, *top_lines(file.job, room, 2 if short else MOST, here)]
 
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from jobtrack.app.open_job import Found, OpenJob
 from jobtrack.app.parts.desk import Desk
 from jobtrack.app.parts.job_desk import FOLLOW_EVERY
 from jobtrack.app.reckoner_place import Place
 from jobtrack.app.screens.base import Card
+from jobtrack.job.state.job import Job
 from jobtrack.pages.job.conditions import MOST, top_lines
 from jobtrack.pages.typeset import wrap
-from jobtrack.store.file.reader import JobFileError
 
 
 class ReckonerDesk(Desk):
@@ -19,22 +20,24 @@ class ReckonerDesk(Desk):
         self.opened_at = place
 
     def start(self) -> None:
-        self._card.set_interval(FOLLOW_EVERY, self.follow)
+        if self.opened_at.file is not None:
+            self._card.set_interval(FOLLOW_EVERY, self.follow)
+            self.opened_at.file.grown.subscribe(self._card, self._grown, immediate=True)
 
     def resumed(self) -> None:
         self._card.draw()
 
     def follow(self) -> None:
         """Take in what others have added: something may have been recorded as open."""
-        file = self.opened_at.file
-        if file is None or self._card.app.screen is not self._card:
-            return
-        try:
-            changed = file.refresh()
-        except JobFileError as error:
-            self._card.entry.say(str(error))
-            return
-        if changed:
+        if self.opened_at.file is not None and self._card.app.screen is self._card:
+            self.opened_at.file.look(self._looked)
+
+    def _looked(self, found: Found, before: Job) -> None:
+        if found.unreadable:
+            self._card.entry.say(found.unreadable)
+
+    def _grown(self, file: OpenJob) -> None:
+        if self._card.app.screen is self._card:
             self._card.draw()
 
     def draw_frame(self, title: str) -> None:

@@ -137,7 +137,7 @@ class Card(Screen[Any], inherit_bindings=False):
     async def take_key(self, event: events.Key) -> bool:
         """Do what a key means here, in the order of typing; False where it is text, or edits it."""
         if self.app.screen is not self:
-            self._hand_on(event)
+            self.hand_on(event)
             return True
         self.pressed = event.time
         if self.entry.waiting is not None:
@@ -151,7 +151,7 @@ class Card(Screen[Any], inherit_bindings=False):
         self._begin_number(event)
         return True
 
-    def _hand_on(self, event: events.Key) -> None:
+    def hand_on(self, event: events.Key) -> None:
         """Another screen is on top by now: the key is meant for it."""
         again = events.Key(event.key, event.character)
         again.time = event.time

@@ -9,6 +9,7 @@ from typing import ClassVar
 from textual.binding import BindingType
 
 from jobtrack.app.keys import key
+from jobtrack.app.open_job import Found, first_look
 from jobtrack.app.parts.questions import Questions
 from jobtrack.app.screens.base import Card
 from jobtrack.app.widgets.entry import Ask, SecondKey
@@ -21,7 +22,7 @@ from jobtrack.pages.typeset import Line, line, wrap
 from jobtrack.pages.wording import FIRST_WORD, counted
 from jobtrack.store.file.beginning import begin
 from jobtrack.store.file.reader import JobFileError
-from jobtrack.store.file.writer import NotRecorded
+from jobtrack.store.file.writer import JobFile, NotRecorded
 from jobtrack.store.machine.jobs_folder import ENDING, TemplateFile
 from jobtrack.template.load import TemplateError, load
 from jobtrack.template.model import Given, Hazard
@@ -57,6 +58,8 @@ class BeginScreen(Card):
         """Which question is asked: -2 the title, -1 who, then the givens."""
         self.typed: dict[int, str] = {}
         """What was typed at each question, so that it stands there again on the way back."""
+        self._written = False
+        """Whether the job has been given to the disk."""
         self.left_at: int | None = None
         """The question at which the rest were left for later."""
 
@@ -212,16 +215,33 @@ class BeginScreen(Card):
         return None
 
     def _begin(self) -> None:
-        out = free_path(self.bench.folder, self.title_typed)
-        try:
-            file = begin(self.template.file, out, self.who, self.title_typed, list(self.answers.items()))
-        except (TemplateError, JobFileError, Refused, UnitError, NotRecorded) as error:
-            self.entry.idle()
-            self.entry.say(str(error))
+        """Write the job; until it is there, nothing more is asked."""
+        folder, title, answers = self.bench.folder, self.title_typed, list(self.answers.items())
+
+        def begun() -> tuple[JobFile, Found] | str:
+            try:
+                out = free_path(folder, title)
+                file = begin(self.template.file, out, self.who, title, answers)
+                return file, first_look(file)
+            except (TemplateError, JobFileError, Refused, UnitError, NotRecorded) as error:
+                return str(error)
+
+        self.entry.idle()
+        self.entry.tell("NOT YET RECORDED: the job is being written.")
+        if not self._written:
+            self._written = True
+            self.app.once(begun, self._begun)
+
+    def _begun(self, found: tuple[JobFile, Found] | str) -> None:
+        self.entry.tell("")
+        if isinstance(found, str):
+            self._written = False
+            self.entry.say(found)
             return
         self.bench.by = self.who
-        self.app.pop_screen()
-        self.app.opening.job(file)
+        if self.app.screen is self:
+            self.app.pop_screen()
+        self.app.opening.job(*found)
 
     def dropped(self) -> None:
         """One question back, what is typed kept; from the first, back to the jobs."""

@@ -2,17 +2,23 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import ClassVar
 
+from textual import events
 from textual.binding import BindingType
 
 from jobtrack.app.keys import ALL_KEYS, ARROWS, QUIT, RECKONER, key
+from jobtrack.app.open_job import Found as Seen
+from jobtrack.app.open_job import first_look
+from jobtrack.app.parts.folder_reading import FolderReading
 from jobtrack.app.parts.listing import Listing
 from jobtrack.app.screens.base import Card
 from jobtrack.pages.job.list import job_words, template_words
 from jobtrack.pages.typeset import Line, item, line, wrap
-from jobtrack.store.machine.jobs_folder import Found, TemplateFile, jobs_in, templates
-from jobtrack.template.load import TemplateError
+from jobtrack.store.file.reader import JobFileError
+from jobtrack.store.file.writer import JobFile
+from jobtrack.store.machine.jobs_folder import Found, TemplateFile
 
 
 class JobsScreen(Card):
@@ -33,27 +39,45 @@ class JobsScreen(Card):
         self.found: list[Found] = []
         self.shelf: list[TemplateFile] = []
         self.trouble = ""
+        self.reading = FolderReading(self, self._came, self._read)
+        self.opening_one = False
+        """Whether a job is being opened."""
+        self.held: list[events.Key] = []
+        """The keys that came meanwhile: they are meant for the job."""
         self.listing = Listing(self.page, self.entries)
-
-    def on_mount(self) -> None:
-        self.read()
-
-    def read(self) -> None:
-        """Look through the folder and the templates."""
-        self.found = jobs_in(self.bench.folder)
-        try:
-            self.shelf = templates()
-        except TemplateError as error:
-            self.trouble = str(error)
 
     def on_screen_resume(self) -> None:
         """Jobs may have changed while one of them was open."""
-        self.read()
+        self.reading.begin(self.bench.folder)
         self.draw()
+
+    def _came(self, found: list[Found]) -> None:
+        """Show what has been read so far; what was there before stays until all is read."""
+        if len(found) > len(self.found):
+            self._show(found)
+
+    def _read(self, found: list[Found], shelf: list[TemplateFile], trouble: str) -> None:
+        """All is read."""
+        self.shelf, self.trouble = shelf, trouble
+        self._show(found)
+
+    def _show(self, found: list[Found]) -> None:
+        """Show these jobs; a line that was chosen stays chosen, wherever it stands by now."""
+        marked = self._marked() if self.listing.chosen else None
+        self.found = found
+        paths = [one.path for one in found] + [one.file for one in self.shelf]
+        self.listing.chosen = paths.index(marked) if marked in paths else self.listing.chosen
+        self.draw()
+
+    def _marked(self) -> Path | None:
+        paths = [one.path for one in self.found] + [one.file for one in self.shelf]
+        return paths[self.listing.chosen] if self.listing.chosen < len(paths) else None
 
     def draw(self) -> None:
         self.show_part("head", [line("Jobs in this folder", "strong")])
         self.listing.draw()
+        if not self.found and not self.shelf:
+            self.page.show([line("The jobs of this folder are being read.")])
         self.show_part("last", wrap(self.trouble, self.room) if self.trouble else [])
         self.show_keys()
 
@@ -86,14 +110,38 @@ class JobsScreen(Card):
         return self.listing.turn(key, self.draw)
 
     def action_choose(self) -> None:
-        """Open what is marked."""
+        """Open what is marked; what was pressed before anything stood there waits until it does."""
         chosen = self.listing.chosen
-        if chosen < len(self.found):
-            self._open(self.found[chosen])
+        if not self.shelf and not self.trouble:
+            self.reading.then(self.action_choose)
+        elif chosen < len(self.found):
+            self._open(self.found[chosen].path)
         elif chosen - len(self.found) < len(self.shelf):
             self.app.opening.begin(self.shelf[chosen - len(self.found)])
 
-    def _open(self, one: Found) -> None:
-        said = self.app.opening.file(one.path)
-        if said is not None:
-            self.entry.say(said)
+    async def take_key(self, event: events.Key) -> bool:
+        """While a job is being opened, keys are kept for it; q still ends the program."""
+        if self.opening_one and event.key != "q":
+            self.held.append(event)
+            return True
+        return await super().take_key(event)
+
+    def _open(self, path: Path) -> None:
+        def opened() -> tuple[JobFile, Seen] | str:
+            try:
+                file = JobFile(path)
+                return file, first_look(file)
+            except JobFileError as error:
+                return str(error)
+
+        self.opening_one = True
+        self.app.once(opened, self._opened)
+
+    def _opened(self, found: tuple[JobFile, Seen] | str) -> None:
+        held, self.held, self.opening_one = self.held, [], False
+        if isinstance(found, str):
+            self.entry.say(found)
+        else:
+            self.app.opening.job(*found)
+        for event in held:
+            self.hand_on(event)

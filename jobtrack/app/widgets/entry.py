@@ -90,6 +90,9 @@ class Entry(Vertical):
     last = ""
     """What was done last, whole."""
     stays = False
+    _says_hint = True
+    _refused: str | None = None
+    """The text that Enter was pressed on last and that wasn't taken, until another stands there."""
 
     def __init__(self, takes: Takes, cancelled: Callable[[], None]) -> None:
         super().__init__()
@@ -134,6 +137,7 @@ class Entry(Vertical):
 
     def _turn_to(self, asking: Ask | None, waiting: SecondKey | None) -> None:
         """What is asked now; whoever shows what the keys do hears of it."""
+        self._refused = None
         turned = asking is not self.asking or waiting is not self.waiting
         self.asking, self.waiting = asking, waiting
         self.field.open = asking is not None
@@ -165,7 +169,13 @@ class Entry(Vertical):
 
     def say(self, text: str) -> None:
         """The line about what is asked now, or why something isn't taken; never cut short."""
+        self._says_hint = not text
         self._show("said", wrap(text or self.hint, self.room) if text or self.hint else [])
+
+    def hint_anew(self) -> None:
+        """What can be typed may have changed; whatever else is said or asked stays."""
+        if self._says_hint and not self.busy:
+            self.say("")
 
     def tell(self, text: str, stays: bool = False) -> None:
         """What was done last, above what is asked now and apart from it; some of it stays till the next."""
@@ -206,6 +216,9 @@ class Entry(Vertical):
 
     @on(Input.Changed)
     def _changed(self, event: Input.Changed) -> None:
+        if self.field.value == self._refused:
+            return  # a change from before Enter that is told only now: why it was refused stays
+        self._refused = None
         if self.asking and self.asking.echo:
             self.say(self.asking.echo(event.value))
 
@@ -223,8 +236,10 @@ class Entry(Vertical):
         """Give what was typed to the question; what is refused is said, and the text stays."""
         if self.asking is None:
             return
-        refused = self.asking.then(self.field.value)
+        text = self.field.value
+        refused = self.asking.then(text)
         if refused is not None:
+            self._refused = text
             self.say(refused)
 
     def take_text(self, text: str) -> None:

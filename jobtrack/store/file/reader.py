@@ -5,8 +5,9 @@ Reading never changes a file.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
+from threading import get_ident
 
 from jobtrack.job.about import About
 from jobtrack.job.acts.base import UnknownAct
@@ -27,8 +28,16 @@ class JobFileError(ValueError):
     """A job file that can't be opened: one line that says what, where and how to mend it."""
 
 
+News = Callable[[Job | None], Job]
+"""What was read, as the way from the state before to the state with it."""
+
+
 class ReadFile:
-    """A job file that is open: what it holds, and the state that follows from it."""
+    """A job file that is open: what it holds, and the state that follows from it.
+
+    Where one thread reads and writes the file and another shows the state (`kept_by`), nothing of the state is
+    touched by the first: what it reads is `news`, which the other takes in.
+    """
 
     def __init__(self, path: Path) -> None:
         """Open a job file. Raises JobFileError."""
@@ -37,6 +46,7 @@ class ReadFile:
         self.real = absolute(path)
         """The file itself, looked up once: where a link leads elsewhere later, this job stays the one that is open."""
         self.header: Header
+        self.about: About
         self.blocks: list[Block] = []
         self.crlf = False
         self.job: Job
@@ -47,7 +57,29 @@ class ReadFile:
         self._damaged: list[Damage] = []
         self._unknown = False
         self._lines = 0
+        self._keeper: int | None = None
+        self._apart: list[News] = []
         self._read_whole()
+
+    def kept_by(self, thread: int) -> None:
+        """From now on only this thread changes the state; what another reads waits in `news`."""
+        self._keeper = thread
+
+    def news(self) -> list[News]:
+        """What this thread has read and the state doesn't have yet, handed out once."""
+        found, self._apart = self._apart, []
+        return found
+
+    def take_in(self, news: Iterable[News]) -> None:
+        """Take into the state what another thread has read."""
+        for one in news:
+            self.job = one(self.job)
+
+    def _came(self, one: News) -> None:
+        if self._keeper in (None, get_ident()):
+            self.job = one(getattr(self, "job", None))
+        else:
+            self._apart.append(one)
 
     def _read_whole(self) -> None:
         try:
@@ -59,7 +91,7 @@ class ReadFile:
         whole = scan(raw)
         header = _header(self.path, whole)
         about = _about(self.path, header)
-        self.header = header
+        self.header, self.about = header, about
         self.crlf = whole.crlf
         self._known = known
         self._ends = Ends(self.header.hash)
@@ -68,7 +100,8 @@ class ReadFile:
         self._lines = self.header.data.count(b"\n")
         self._take(whole.blocks)
         self.gone = self._look()
-        self.job = Job.fold(about, whole.entries, self._lost())
+        folded = Job.fold(about, whole.entries, self._lost())
+        self._came(lambda _: folded)
 
     def _take(self, blocks: Sequence[Block]) -> None:
         """Keep count of what was read, a block at a time."""
@@ -124,7 +157,7 @@ class ReadFile:
         self._take(blocks)
         self._known = known
         self.gone = self._look()
-        self.job = self.job.with_more((block.entry for block in blocks if block.entry), self._lost())
+        self._came(_grown([block.entry for block in blocks if block.entry], self._lost()))
         return True
 
     def _news(self) -> tuple[bytes, disk.Known] | None:
@@ -150,13 +183,21 @@ class ReadFile:
         """Why nothing can be recorded here, in words; None where it can."""
         if not self.header.sound:
             return "its header was changed"
-        if self.job.about.newer is not None:
-            return f"its format {self.job.about.newer} is newer than this program"
+        if self.about.newer is not None:
+            return f"its format {self.about.newer} is newer than this program"
         if full(self._known.length, len(self.blocks)):
             return "it is as large as a job file can be"
         if self._unknown:
             return "it holds what this program doesn't know; a newer one has recorded in it"
         return None
+
+
+def _grown(entries: Sequence[Entry], lost: tuple[Damage, ...]) -> News:
+    def grown(job: Job | None) -> Job:
+        assert job is not None, "a file that was never read doesn't grow"
+        return job.with_more(entries, lost)
+
+    return grown
 
 
 def _holds_unknown(entry: Entry) -> bool:

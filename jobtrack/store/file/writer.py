@@ -72,15 +72,18 @@ class JobFile(ReadFile):
         `wait`: seconds to wait for another program's lock. Raises Refused for a call too long for one
         entry; NotRecorded where the disk didn't take it: it is then kept, and waits.
         """
-        entry = Entry(id, 1, at, by, tuple(did), (), "", step, typed_at)
-        _refuse_unreadable(write_entry(entry)[0])
+        return self.write(composed(did, by, at, id=id, step=step, typed_at=typed_at), wait)
+
+    def write(self, entry: Entry, wait: float | None = None) -> Appended:
+        """Record one call that was composed, as `append` does. Raises NotRecorded."""
         try:
             written, aside = self._write([*self.waiting, entry], wait)
         except (OSError, JobFileError, _ReadOnly) as error:
             raise NotRecorded(self._kept_instead(entry, error)) from error
         # The same call may have arrived before, and the disk's error after it.
-        mine = next((one for one in written if one.id == id), replace(entry, hash=self._ends.ids.get(id, "")))
-        return Appended(mine, aside, tuple(one for one in written if one.id != id))
+        found = [one for one in written if one.id == entry.id]
+        mine = found[0] if found else replace(entry, hash=self._ends.ids.get(entry.id, ""))
+        return Appended(mine, aside, tuple(one for one in written if one.id != entry.id))
 
     def take_up(self, wait: float | None = None) -> tuple[Entry, ...]:
         """Record what waits, where the file takes it now. Raises NotRecorded where it doesn't."""
@@ -176,6 +179,21 @@ class JobFile(ReadFile):
         disk.cut_off(self.real, torn.data)
         self._read_whole()
         return aside
+
+
+def composed(
+    did: Sequence[Act],
+    by: str,
+    at: datetime,
+    *,
+    id: str,
+    step: str | None = None,
+    typed_at: datetime | None = None,
+) -> Entry:
+    """One call as an entry, not placed yet. Raises Refused for a call too long for one entry."""
+    entry = Entry(id, 1, at, by, tuple(did), (), "", step, typed_at)
+    _refuse_unreadable(write_entry(entry)[0])
+    return entry
 
 
 def _refuse_unreadable(data: bytes) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import shutil
+from collections.abc import Iterable
 from pathlib import Path
 
 from msgspec import Struct
@@ -63,13 +64,23 @@ def _own_folder() -> tuple[Path, list[Path]]:
 
 def jobs_in(folder: Path) -> list[Found]:
     """Every job file of a folder, the half-finished first, then by name."""
-    found = [_opened(path) for path in sorted(folder.glob(f"*{ENDING}"))]
+    return in_order([opened(path) for path in job_paths(folder)])
+
+
+def job_paths(folder: Path) -> list[Path]:
+    """The job files of a folder by name, not opened yet."""
+    return sorted(folder.glob(f"*{ENDING}"))
+
+
+def in_order(found: Iterable[Found]) -> list[Found]:
+    """The half-finished first, then the ended, then what can't be opened; else as they come."""
     return sorted(
         found, key=lambda one: (one.file is None, one.file is not None and one.file.job.ended is not None)
     )
 
 
-def _opened(path: Path) -> Found:
+def opened(path: Path) -> Found:
+    """A job file, opened, or why it can't be."""
     try:
         return Found(path, JobFile(path))
     except JobFileError as error:

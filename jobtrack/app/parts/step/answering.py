@@ -12,9 +12,11 @@ from jobtrack.app.widgets.entry import Ask, moment
 from jobtrack.job.compose import said
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.state.conditions import ASK_FIRST
+from jobtrack.job.state.job import Job
 from jobtrack.pages.step import entering
 from jobtrack.pages.step.items import TICK, Item
 from jobtrack.sheets.words.readings import RECKONER
+from jobtrack.template.plan import PlannedStep
 
 WITH_NOTE = "A note goes with it, in the same entry: the working-out, what went in, its source."
 
@@ -118,13 +120,19 @@ class Answering:
         if self._card.bench.by is None:
             self._asks.with_name(lambda: self._enter_again(item, text, note))
             return None
-        at = self._at
-        odd = entering.slip(at.job, at.here, item, text)
-        told = self._desk.record(at.step, lambda made: _fill(made, item, text, note))
-        if not told.taken:
-            return told.text
-        self._recorded(item, text, told, odd)
-        return None
+        step, here = self._at.step, self._at.here
+        odd = entering.slip(self._at.job, here, item, text)
+
+        def recorded(told: Told) -> None:
+            self._recorded(here, item, text, told, odd)
+
+        refused = self._desk.record(step, lambda made: _fill(made, item, text, note), then=recorded)
+        if refused is None:
+            self._at.answer(item, text)
+            self._entry.idle()
+            self._card.draw()
+            self._entry.say("")
+        return refused
 
     def _enter_again(self, item: Item, text: str, note: str) -> None:
         refused = self._enter(item, text, note)
@@ -132,24 +140,22 @@ class Answering:
             self.type_in(text, note)
             self._entry.say(refused)
 
-    def _recorded(self, item: Item, text: str, told: Told, odd: str) -> None:
-        """Say what was recorded, and go on."""
-        at = self._at
-        at.answer(item, text)
-        self._entry.idle()
-        self._card.draw()
-        self._entry.say("")
-        words = entering.recorded_words(at.job, at.here, item, text)
-        stays = told.kept or bool(odd) or entering.wants_a_look(at.job, at.here, item)
-        answer = (told.of(words), odd, self._still_to_ask(item, text))
-        self._entry.tell(" ".join(filter(None, answer)), stays)
+    def _recorded(self, here: PlannedStep, item: Item, text: str, told: Told, odd: str) -> None:
+        """Say what was recorded, whatever is shown and asked by now."""
+        self._entry.hint_anew()
+        job = self._at.job
+        words = entering.recorded_words(job, here, item, text)
+        stays = told.kept or bool(odd) or entering.wants_a_look(job, here, item)
+        answer = (told.of(words), odd, _still_to_ask(job, here, item, text))
+        self._desk.tell(" ".join(filter(None, answer)), stays)
 
-    def _still_to_ask(self, item: Item, text: str) -> str:
-        """A check of the step that decides, answered yes, closes nothing by itself: say how that is closed."""
-        asked = [one for one in self._at.job.all_open if one.id == ASK_FIRST]
-        if item.kind != TICK or text != "yes" or not asked or self._at.here.step.go_or_stop is None:
-            return ""
-        return f"Still recorded as open: {asked[0].words}. If that was asked, c closes it."
+
+def _still_to_ask(job: Job, here: PlannedStep, item: Item, text: str) -> str:
+    """A check of the step that decides, answered yes, closes nothing by itself: say how that is closed."""
+    asked = [one for one in job.all_open if one.id == ASK_FIRST]
+    if item.kind != TICK or text != "yes" or not asked or here.step.go_or_stop is None:
+        return ""
+    return f"Still recorded as open: {asked[0].words}. If that was asked, c closes it."
 
 
 def _fill(made: Draft, item: Item, text: str, note: str) -> None:

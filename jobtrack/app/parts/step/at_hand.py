@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from datetime import datetime
 
+from jobtrack.app.open_job import OpenJob
 from jobtrack.job.state.job import Job
 from jobtrack.pages.step.hazards import seen_today
 from jobtrack.pages.step.items import Item, first_open, items
-from jobtrack.store.file.writer import JobFile
 from jobtrack.template.plan import PlannedStep
 
 
 class AtHand:
     """Which step, which line, and how much of the hazard messages stands there whole."""
 
-    def __init__(self, file: JobFile, step: str) -> None:
+    def __init__(self, file: OpenJob, step: str) -> None:
         self._file = file
         self.step = step
         self.chosen: int | None = None
@@ -50,8 +50,9 @@ class AtHand:
 
     @property
     def following(self) -> int | None:
-        """The next line without an answer, behind the chosen one and round."""
-        return first_open(self.job, self.here, self.chosen if self.chosen is not None else -1)
+        """The next line without an answer, also on its way to the disk, behind the chosen one and round."""
+        job = self._file.meant
+        return first_open(job, job.steps[self.step], self.chosen if self.chosen is not None else -1)
 
     @property
     def stands_answered(self) -> bool:

@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
+from jobtrack.app.open_job import OpenJob
 from jobtrack.app.parts.absence import Absence
 from jobtrack.app.parts.job_desk import JobDesk
 from jobtrack.app.parts.step.at_hand import AtHand
 from jobtrack.app.reckoner_place import Place
 from jobtrack.app.screens.base import Card
 from jobtrack.pages.step.items import READING
-from jobtrack.store.file.writer import JobFile
 from jobtrack.template.plan import PlannedStep
 
 
 class StepDesk(JobDesk):
     """Knows which step is at hand, and who has been away from it."""
 
-    def __init__(self, card: Card, file: JobFile, at: AtHand) -> None:
+    def __init__(self, card: Card, file: OpenJob, at: AtHand) -> None:
         super().__init__(card, file)
         self.at = at
         self.absence = Absence(card)

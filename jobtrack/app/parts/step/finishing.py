@@ -42,7 +42,8 @@ class Finishing:
         except (Refused, UnitError) as error:
             self._entry.say(str(error))
             return
-        about = left_lines(self._at.job, self._at.here)
+        meant = self._desk.file.meant
+        about = left_lines(meant, meant.steps[self._at.step])
         if closing:
             about += ["Finishing this step closes:", *(f"- {condition_sentence(one)}" for one in closing)]
         if not about:
@@ -57,7 +58,7 @@ class Finishing:
     def _closed_by(self, fill: Callable[[Draft], None]) -> list[OpenCondition]:
         made = draft(self._desk.file, self._desk.card.bench, self._at.step, fill)
         left = {one.name for one in made.job.all_open}
-        return [one for one in self._at.job.all_open if one.name not in left]
+        return [one for one in made.before.all_open if one.name not in left]
 
     def _finished(self) -> None:
         self._desk.put(self._at.step, steps.finished)
@@ -84,7 +85,7 @@ class Finishing:
         def said(told: Told) -> None:
             if told.recorded:
                 parts = (f"Undone: {entry_words(undone[0])}.", stays_open(undone[0]), told.follows)
-                self._entry.tell(" ".join([*filter(None, parts), "u again goes one further back."]))
+                self._desk.tell(" ".join([*filter(None, parts), "u again goes one further back."]))
 
         self._desk.put(self._at.step, lambda made: undone.append(mending.undo(made)), then=said)
 

@@ -7,6 +7,7 @@ from typing import ClassVar
 from textual.binding import BindingType
 
 from jobtrack.app.keys import ALL_KEYS, JOB, QUIT, RECKONER, REST, also, key
+from jobtrack.app.open_job import OpenJob
 from jobtrack.app.parts.job_desk import JobDesk
 from jobtrack.app.parts.questions import GOES_ON, Questions
 from jobtrack.app.screens.base import Card
@@ -16,7 +17,6 @@ from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.pages.typeset import Line, line, wrap
 from jobtrack.pages.wording import CLOSED, named
-from jobtrack.store.file.writer import JobFile
 
 ANSWERS = (
     ("differently", "What would you do differently? (Enter: nothing to say)"),
@@ -45,7 +45,7 @@ class EndScreen(Card):
         REST,
     ]
 
-    def __init__(self, file: JobFile) -> None:
+    def __init__(self, file: OpenJob) -> None:
         super().__init__()
         self.desk = JobDesk(self, file)
         self.asks = Questions(self)

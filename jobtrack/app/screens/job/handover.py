@@ -7,13 +7,13 @@ from typing import ClassVar
 from textual.binding import BindingType
 
 from jobtrack.app.keys import ALL_KEYS, JOB, QUIT, RECKONER, REST, also, key
+from jobtrack.app.open_job import OpenJob
 from jobtrack.app.parts.job_desk import JobDesk
 from jobtrack.app.parts.questions import GOES_ON, Questions
 from jobtrack.app.screens.base import Card
 from jobtrack.app.widgets.entry import SecondKey
 from jobtrack.job.compose import people
 from jobtrack.pages.job.handing_over import sheet_lines
-from jobtrack.store.file.writer import JobFile
 
 NOT_NAMED = "(not named yet)"
 NOTHING_RECORDED = "Back, with nothing recorded."
@@ -34,7 +34,7 @@ class HandoverScreen(Card):
         REST,
     ]
 
-    def __init__(self, file: JobFile) -> None:
+    def __init__(self, file: OpenJob) -> None:
         super().__init__()
         self.desk = JobDesk(self, file)
         self.asks = Questions(self)

@@ -7,10 +7,10 @@ from typing import ClassVar
 from textual.binding import BindingType
 
 from jobtrack.app.keys import ALL_KEYS, QUIT, RECKONER, REST, also, key
+from jobtrack.app.open_job import OpenJob
 from jobtrack.app.parts.job_desk import JobDesk
 from jobtrack.app.screens.base import Card
 from jobtrack.pages.job.page import job_page
-from jobtrack.store.file.writer import JobFile
 
 BACK = "Back to where you were."
 
@@ -29,7 +29,7 @@ class JobPage(Card):
         REST,
     ]
 
-    def __init__(self, file: JobFile) -> None:
+    def __init__(self, file: OpenJob) -> None:
         super().__init__()
         self.desk = JobDesk(self, file)
 

@@ -7,6 +7,7 @@ from typing import ClassVar
 from textual.binding import BindingType
 
 from jobtrack.app.keys import ALL_KEYS, ARROWS, JOB, QUIT, RECKONER, REST, also, key
+from jobtrack.app.open_job import OpenJob
 from jobtrack.app.parts.job_desk import JobDesk
 from jobtrack.app.parts.listing import Listing
 from jobtrack.app.parts.questions import Questions
@@ -23,7 +24,6 @@ from jobtrack.pages.job.outline import (
 )
 from jobtrack.pages.typeset import Line, item, line, wrap
 from jobtrack.pages.wording import FIRST_WORD, steps_named
-from jobtrack.store.file.writer import JobFile
 
 
 class OutlineScreen(Card):
@@ -46,7 +46,7 @@ class OutlineScreen(Card):
         REST,
     ]
 
-    def __init__(self, file: JobFile, step: str | None) -> None:
+    def __init__(self, file: OpenJob, step: str | None) -> None:
         super().__init__()
         self.desk = JobDesk(self, file)
         self.asks = Questions(self)

@@ -6,6 +6,7 @@ from typing import ClassVar
 
 from textual.binding import BindingType
 
+from jobtrack.app.open_job import OpenJob
 from jobtrack.app.parts.questions import Questions
 from jobtrack.app.parts.step import asked
 from jobtrack.app.parts.step.answering import Answering
@@ -22,7 +23,6 @@ from jobtrack.pages.step.hazards import pinned_lines
 from jobtrack.pages.step.items import Item
 from jobtrack.pages.step.page import step_page
 from jobtrack.pages.typeset import Line
-from jobtrack.store.file.writer import JobFile
 
 PINNED = ((40, 10), (30, 6), (0, 4))
 """From how many rows of a terminal on the hazard messages that stay in sight may take how many."""
@@ -34,7 +34,7 @@ class StepScreen(Card):
     desk: StepDesk
     BINDINGS: ClassVar[list[BindingType]] = [*STEP_KEYS]
 
-    def __init__(self, file: JobFile, step: str) -> None:
+    def __init__(self, file: OpenJob, step: str) -> None:
         super().__init__()
         self.at = AtHand(file, step)
         self.desk = StepDesk(self, file, self.at)
@@ -58,6 +58,9 @@ class StepScreen(Card):
     def on_mount(self) -> None:
         self.at.look_at(self.step, self.bench.by, self.bench.now())
         self.entry.say("")
+
+    def on_unmount(self) -> None:
+        self.desk.file.let_go()
 
     def key_came(self) -> None:
         self.desk.absence.key_came()

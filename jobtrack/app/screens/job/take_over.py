@@ -8,6 +8,7 @@ from textual.binding import BindingType
 
 from jobtrack import units
 from jobtrack.app.keys import ALL_KEYS, JOB, QUIT, RECKONER, REST, also, key
+from jobtrack.app.open_job import OpenJob
 from jobtrack.app.parts.job_desk import JobDesk
 from jobtrack.app.parts.questions import Questions
 from jobtrack.app.screens.base import Card
@@ -22,7 +23,6 @@ from jobtrack.pages.step import entering
 from jobtrack.pages.step.items import READING, Item
 from jobtrack.pages.step.table import reading_wanted
 from jobtrack.pages.typeset import line, wrap
-from jobtrack.store.file.writer import JobFile
 
 
 class TakeOverScreen(Card):
@@ -41,7 +41,7 @@ class TakeOverScreen(Card):
         REST,
     ]
 
-    def __init__(self, file: JobFile) -> None:
+    def __init__(self, file: OpenJob) -> None:
         super().__init__()
         self.desk = JobDesk(self, file)
         self.asks = Questions(self)

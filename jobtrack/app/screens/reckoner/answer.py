@@ -11,7 +11,7 @@ from jobtrack.app.parts.questions import Questions
 from jobtrack.app.parts.reckoner_desk import ReckonerDesk
 from jobtrack.app.reckoner_place import Place, Reckoned
 from jobtrack.app.screens.base import Card
-from jobtrack.app.session import record
+from jobtrack.app.session import Told, record
 from jobtrack.job.compose import said
 from jobtrack.pages.reckoner.list import Pick
 from jobtrack.pages.reckoner.working import answer_lines, for_reading, note_text, picture_lines
@@ -106,9 +106,12 @@ class AnswerScreen(Card):
         file = self.desk.opened_at.file
         if file is None:
             return
-        text = note_text(self.found)
-        told = record(file, self.bench, self.desk.opened_at.step, lambda made: said.note(made, text))
-        self.noted = told.taken
+        text, step = note_text(self.found), self.desk.opened_at.step
+        refused = record(file, self.bench, step, lambda made: said.note(made, text), then=self._told)
+        self.noted = refused is None
         self.entry.idle()
         self.draw()
-        self.entry.tell(told.text) if told.taken else self.entry.say(told.text)
+        self.entry.tell(file.on_the_way) if refused is None else self.entry.say(refused)
+
+    def _told(self, told: Told) -> None:
+        self.entry.tell(told.text)
