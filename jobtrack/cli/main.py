@@ -21,6 +21,7 @@ class Parser(argparse.ArgumentParser):
     """argparse with one line on stderr, and no abbreviated options."""
 
     def error(self, message: str) -> NoReturn:
+        """Raises BadInput, which `main` says on one line; argparse itself would print its whole usage."""
         raise BadInput(f"{message}; `{self.prog} --help` shows how")
 
 

@@ -31,6 +31,7 @@ class Line(Struct, frozen=True):
 
     @property
     def plain(self) -> str:
+        """The text alone, without its looks."""
         return "".join(span.text for span in self.spans)
 
 

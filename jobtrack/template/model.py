@@ -70,6 +70,8 @@ class Condition(Struct, frozen=True):
 
 
 class Stage(Struct, frozen=True):
+    """A part of the job that its steps name; `after` holds the stages that should be settled before it."""
+
     title: str
     after: Annotated[tuple[str, ...], OneOrMore()] = ()
     for_each: str | None = None
@@ -132,6 +134,8 @@ class CompareRow(Struct, frozen=True):
 
 
 class Part(Struct, frozen=True):
+    """A part that a step, or the job as a whole, needs."""
+
     count: int = 1
     from_: str | None = None
     """new, re-used, from the donor, made here."""
@@ -141,6 +145,8 @@ class Part(Struct, frozen=True):
 
 
 class Torque(Struct, frozen=True):
+    """Fasteners tightened alike: what they are, how many, in which stages, and whose figure."""
+
     thread: str | None = None
     grade: str | None = None
     finish: str | None = None
@@ -160,6 +166,8 @@ class Torque(Struct, frozen=True):
 
 
 class Weld(Struct, frozen=True):
+    """A weld as it is to be made; texts are shown as they stand."""
+
     process: str | None = None
     rod: str | None = None
     fillet: str | None = None
@@ -176,6 +184,8 @@ class Hold(Struct, frozen=True):
 
 
 class Step(Struct, frozen=True):
+    """One thing to do. With a set in `for_each`, its own or its stage's, there is one for each member of it."""
+
     stage: str
     title: str
     do: str = ""
@@ -210,6 +220,8 @@ class Step(Struct, frozen=True):
 
 
 class DueAfterwards(Struct, frozen=True):
+    """Something to be done once the job is closed, so far on or so many days later."""
+
     after: str
     """A distance or a number of days, as written."""
     step: str | None = None
@@ -217,6 +229,8 @@ class DueAfterwards(Struct, frozen=True):
 
 
 class Template(Struct, frozen=True):
+    """The whole file: what a job of this kind consists of, as its author wrote it."""
+
     format: Annotated[int, Only(FORMAT)]
     id: str
     title: str

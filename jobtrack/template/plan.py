@@ -47,10 +47,12 @@ class PlannedStep(Struct, frozen=True):
 
     @property
     def hold(self) -> Hold | None:
+        """The hold point behind it, by either of its keys."""
         return self.step.hold or self.step.go_or_stop
 
     @property
     def only_when(self) -> dict[str, tuple[str | bool, ...]]:
+        """The givens and answers under which it is wanted: its stage's and its own; its own win."""
         return {**self.stage.only_when, **self.step.only_when}
 
     def limit(self, limit: Scalar | PerMember | None) -> Scalar | None:
@@ -82,12 +84,14 @@ class Plan:
 
     @cached_property
     def by_base(self) -> dict[str, tuple[PlannedStep, ...]]:
+        """The expanded steps by the step of the template that they come from."""
         found: dict[str, list[PlannedStep]] = {}
         for planned in self.steps.values():
             found.setdefault(planned.base, []).append(planned)
         return {base: tuple(steps) for base, steps in found.items()}
 
     def in_stage(self, stage: str) -> tuple[PlannedStep, ...]:
+        """The expanded steps of a stage, in the order of the plan."""
         return tuple(planned for planned in self.steps.values() if planned.step.stage == stage)
 
     def named(self, name: str, near: PlannedStep | None = None) -> tuple[PlannedStep, ...]:

@@ -45,6 +45,7 @@ class Wording(Struct, frozen=True):
     typed: str
 
     def refuse(self, why: str) -> UnitError:
+        """The error to raise: what was typed, and what is wrong with it."""
         return UnitError(f'"{printable(self.typed)}": {why}')
 
     def at(self, text: str, start: int) -> tuple[Fraction, int]:
@@ -63,11 +64,13 @@ class Wording(Struct, frozen=True):
         raise self.refuse("it does not begin with a number; words without digits are read as words")
 
     def fraction(self, over: str, under: str) -> Fraction:
+        """A fraction of two typed whole numbers. Raises UnitError for one over 0."""
         if int(under) == 0:
             raise self.refuse("nothing can be divided by 0")
         return Fraction(int(over), int(under))
 
     def decimal(self, digits: str) -> Fraction:
+        """A decimal number with a point or a comma. Raises UnitError where the comma may part thousands."""
         whole, comma, part = digits.partition(",")
         if comma and len(part) == 3:
             raise self.refuse(f"two meanings: write {whole}{part} or {whole}.{part}")

@@ -30,6 +30,7 @@ class Act(argparse.Action):
         values: Any,
         option: str | None = None,
     ) -> None:
+        """Called by argparse where it meets the option. Raises BadInput for text that can't be typed."""
         name = str(self.option_strings[0]).removeprefix("--")
         value = "" if values in (None, []) else typed(f"--{name}", str(values))
         namespace.acts = [*(getattr(namespace, "acts", None) or ()), Asked(name, value)]
@@ -45,6 +46,7 @@ class Also(argparse.Action):
         values: Any,
         option: str | None = None,
     ) -> None:
+        """Called by argparse where it meets the option. Raises BadInput where no act before it takes the key."""
         name = str(self.option_strings[0]).removeprefix("--")
         key, value = split(name, str(values)) if name == "also" else (name.replace("-", "_"), str(values))
         asked: Sequence[Asked] = getattr(namespace, "acts", None) or ()

@@ -122,9 +122,11 @@ class UnknownAct(Act, frozen=True):
     data: Mapping[str, Any] = field(default_factory=dict)
 
     def words(self) -> str:
+        """That it is unknown; none of what a stranger wrote."""
         return "something that this program doesn't know"
 
     def as_dict(self) -> dict[str, Any]:
+        """The table as it was read."""
         return dict(self.data)
 
 

@@ -24,6 +24,7 @@ class OpensAct(Act, frozen=True):
     member: str | None = None
 
     def words(self) -> str:
+        """As "opened jacked-up.left"."""
         return f"opened {self.opens}{f'.{self.member}' if self.member else ''}"
 
 
@@ -40,4 +41,5 @@ class ClosesAct(Act, frozen=True):
     closes: Names = ()
 
     def words(self) -> str:
+        """That one is closed; which, say the names of the openings."""
         return "a condition closed"

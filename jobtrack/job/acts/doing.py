@@ -41,6 +41,7 @@ class TorqueAct(Act, frozen=True):
     with_: str | None = None
 
     def words(self) -> str:
+        """As "torque hub-bolts: bolt 3, stage 2, 33 N·m with beam wrench"."""
         return f"torque {self.torque}: {self.tightened()}"
 
     def tightened(self) -> str:
@@ -55,6 +56,7 @@ class TorqueAct(Act, frozen=True):
         return units.show(self.value, self.unit) if bare and self.value is not None else self.typed
 
     def spot(self) -> tuple[str, ...]:
+        """The bolt, by its line and its name: its next stage stands for it."""
         return (self.torque, self.member or "")
 
 
@@ -81,6 +83,7 @@ class WeldAct(Act, frozen=True):
     rod: str | None = None
 
     def words(self) -> str:
+        """As "weld perch: run 2, 95 A, 22 V, 3 min, rod E7018"."""
         measured = ((self.amps, "A"), (self.volts, "V"), (self.minutes, "min"))
         figures = [None if value is None else f"{value:g} {unit}" for value, unit in measured]
         return f"weld {self.weld}: {commas(f'run {self.run}', *figures, self.rod and f'rod {self.rod}')}"
@@ -103,6 +106,7 @@ class PartAct(Act, frozen=True):
     fate: str | None = None
 
     def words(self) -> str:
+        """As "part seal: 2, fitted"."""
         return with_reason(f"part {self.part}", commas(self.quantity, self.fate))
 
 
@@ -134,6 +138,7 @@ class BuyingAct(Act, frozen=True):
     replaces: Names = ()
 
     def words(self) -> str:
+        """As "buying seal: ordered, from Ilse, due Friday, price 12"."""
         more = (("from", self.from_), ("due", self.due), ("price", self.price))
         figures = [value and f"{name} {value}" for name, value in more]
         return f"buying {self.part}: {commas(self.buying, *figures)}"
@@ -159,6 +164,7 @@ class PlaceAct(Act, frozen=True):
     replaces: Names = ()
 
     def words(self) -> str:
+        """As "seal: at second shelf"."""
         return f"{self.part or self.tool}: at {self.place}"
 
 
@@ -178,4 +184,5 @@ class PhotoAct(Act, frozen=True):
     hash: str | None = None
 
     def words(self) -> str:
+        """As "photo 1f0c.jpg"."""
         return f"photo {self.photo}"

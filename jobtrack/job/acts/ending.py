@@ -22,6 +22,7 @@ class DueDoneAct(Act, frozen=True):
     due_done: bool = True
 
     def words(self) -> str:
+        """As "due afterwards, done: retorque"."""
         return f"due afterwards, done: {self.due}"
 
 
@@ -53,6 +54,7 @@ class JobStoppedAct(Act, frozen=True):
     of: Names = ()
 
     def words(self) -> str:
+        """As "job stopped: sold"."""
         return f"job stopped: {self.because}"
 
 
@@ -79,6 +81,7 @@ class JobClosedAct(Act, frozen=True):
     of: Names = ()
 
     def words(self) -> str:
+        """That it is closed, and behind it what was answered about it."""
         asked = (
             ("would do differently", self.differently),
             ("a tool that was missing", self.tool_lacked),

@@ -22,6 +22,7 @@ class TakenInAct(Act, frozen=True):
     of: Names = ()
 
     def words(self) -> str:
+        """That one is taken in; its own acts stand beside."""
         return "an altered entry taken in"
 
 
@@ -41,6 +42,7 @@ class SetAsideAct(Act, frozen=True):
     of: Names = ()
 
     def words(self) -> str:
+        """That one is set aside; its hash says nothing to a person."""
         return "a damaged entry set aside"
 
 
@@ -65,4 +67,5 @@ class UndoesAct(Act, frozen=True):
     undoes: str
 
     def words(self) -> str:
+        """That something is undone; what, says the entry that it names."""
         return "something undone"

@@ -20,6 +20,7 @@ class ClockAct(Act, frozen=True):
     of: Names = ()
 
     def words(self) -> str:
+        """As "clock on"."""
         return f"clock {self.clock}"
 
 
@@ -40,6 +41,7 @@ class WorkedAct(Act, frozen=True):
     on_day: str | None = None
 
     def words(self) -> str:
+        """As "2.5 h worked, by Wim, 2031-04-02"."""
         return commas(f"{self.worked:g} h worked", self.for_ and f"by {self.for_}", self.on_day)
 
 
@@ -70,6 +72,7 @@ class AgreedAct(Act, frozen=True):
     amount: str | None = None
 
     def words(self) -> str:
+        """As "agreed, Ilse: weld the bracket, by telephone, 80"."""
         return with_reason(f"agreed, {self.agreed}", commas(self.what, self.how, self.amount))
 
 
@@ -88,6 +91,7 @@ class HandoverAct(Act, frozen=True):
     handover: bool = True
 
     def words(self) -> str:
+        """As "handed over to Wim"."""
         return f"handed over to {self.to}"
 
 
@@ -111,4 +115,5 @@ class TakenOverAct(Act, frozen=True):
     of: Names = ()
 
     def words(self) -> str:
+        """As "taken over, pin-spacing taken again"."""
         return commas("taken over", self.reading and f"{self.reading} taken again")

@@ -29,15 +29,18 @@ class NoteAct(Act, frozen=True):
     private: bool = False
 
     def words(self) -> str:
+        """As "note: the left pad is worn", cut to LONGEST_NOTE characters; of a private one nothing."""
         if self.private:
             return "a private note"
         words = " ".join(self.note.split())
         return f"note: {words if len(words) <= LONGEST_NOTE else words[:LONGEST_NOTE] + '…'}"
 
     def whole_words(self) -> str:
+        """As "private note: TEXT", with every line of it; who may not see it has to leave it out."""
         return f"{'private note' if self.private else 'note'}: {self.note}"
 
     def page_words(self) -> str:
+        """As "note (private): TEXT", with every line of it."""
         return f"note{' (private)' if self.private else ''}: {self.note}"
 
 
@@ -54,9 +57,11 @@ class MarkAct(Act, frozen=True):
     mark: str
 
     def words(self) -> str:
+        """As "at bolt 3, second stage"."""
         return f"at {self.mark}"
 
     def page_words(self) -> str:
+        """As "I am at: bolt 3, second stage"."""
         return f"I am at: {self.mark}"
 
 
@@ -84,4 +89,5 @@ class MetAct(Act, frozen=True):
     text: str | None = None
 
     def words(self) -> str:
+        """As "met: sheared, bleed nipple"."""
         return f"met: {commas(self.met, self.part, self.text)}"

@@ -45,10 +45,12 @@ class SettledAct(Act, frozen=True):
     of: Names = ()
 
     def words(self) -> str:
+        """As "settled spacing: 1012, by Wim"."""
         value = self.typed or plain_words(self.value)
         return f"settled {self.settled}: {value}{f', by {self.whose}' if self.whose else ''}"
 
     def replaced(self) -> Names:
+        """The acts that disagreed: the settlement stands in the place of all of them."""
         return self.of
 
 
@@ -80,6 +82,7 @@ class AddedStepAct(Act, frozen=True):
     added_step: bool = True
 
     def words(self) -> str:
+        """As "step free-nut added: Free the seized nut"."""
         return f"step {self.step} added: {self.title}"
 
 
@@ -100,6 +103,7 @@ class NotNeededAct(Act, frozen=True):
     of: Names = ()
 
     def words(self) -> str:
+        """As "marked not needed: new already"."""
         return with_reason("marked not needed", self.because)
 
 
@@ -128,9 +132,11 @@ class StandsAct(Act, frozen=True):
     on: On = field(default_factory=dict)
 
     def words(self) -> str:
+        """As "looked at again, stands: measured on the same pads"."""
         return with_reason("looked at again, stands", self.because)
 
     def whole_words(self) -> str:
+        """As "looked at again, perch.left stands: measured on the same pads"."""
         return with_reason(f"looked at again, {', '.join(self.stands)} stands", self.because)
 
 
@@ -149,6 +155,7 @@ class FinishedAct(Act, frozen=True):
     on: On = field(default_factory=dict)
 
     def words(self) -> str:
+        """That it is finished; the step is the entry's."""
         return "finished"
 
 
@@ -167,6 +174,7 @@ class ReleasedAct(Act, frozen=True):
     on: On = field(default_factory=dict)
 
     def words(self) -> str:
+        """That its hold is released; who and when stand in the entry."""
         return "hold released"
 
 
@@ -184,4 +192,5 @@ class SwappedAct(Act, frozen=True):
     of: Names = ()
 
     def words(self) -> str:
+        """That the two sides changed places."""
         return "the two sides swapped"

@@ -48,6 +48,7 @@ class ReadingAct(Act, frozen=True):
     replaces: Names = ()
 
     def words(self) -> str:
+        """As "spacing 1012.5", repeats parted by `;`, as typed."""
         typed = "; ".join(self.typed) if isinstance(self.typed, tuple) else self.typed
         return f"{self.reading} {typed or self.value}{', typed wrong before' if self.mistyped else ''}"
 
@@ -69,6 +70,7 @@ class TickAct(Act, frozen=True):
     replaces: Names = ()
 
     def words(self) -> str:
+        """As "pads-clean yes"."""
         return f"{self.tick} {plain_words(self.yes)}"
 
 
@@ -96,4 +98,5 @@ class GivenAct(Act, frozen=True):
     replaces: Names = ()
 
     def words(self) -> str:
+        """As "donor.track 1420", or "donor.track not known yet"."""
         return f"{self.given} {'not known yet' if self.unknown else self.typed or plain_words(self.value)}"

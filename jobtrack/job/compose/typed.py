@@ -32,6 +32,7 @@ def given_value(name: str, given: Given, text: str) -> Plain:
 
 
 def yes_or_no(name: str, text: str) -> bool:
+    """Yes as True, no as False, in capitals or not. Raises Refused for anything else."""
     answer = {"yes": True, "no": False}.get(text.strip().casefold())
     if answer is None:
         raise Refused(f"{name} wants yes or no, not {text!r}")

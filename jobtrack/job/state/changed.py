@@ -31,8 +31,13 @@ class State(Protocol):
     damage: tuple[Damage, ...]
 
     @property
-    def ended(self) -> str | None: ...
-    def stands(self, step: str) -> bool: ...
+    def ended(self) -> str | None:
+        """Closed or stopped; None: it hasn't ended."""
+        ...
+
+    def stands(self, step: str) -> bool:
+        """Whether the step is finished and stands so."""
+        ...
 
 
 class Touched(Struct, frozen=True):

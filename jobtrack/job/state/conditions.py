@@ -40,10 +40,12 @@ class Perhaps(Struct, frozen=True):
 
     @property
     def name(self) -> str:
+        """As somebody types it to close it: ID or ID.MEMBER."""
         return f"{self.id}.{self.member}" if self.member else self.id
 
     @property
     def words(self) -> str:
+        """Its text, with the side or vehicle."""
         return of_member(self.text, self.member)
 
 
@@ -65,6 +67,7 @@ class OpenCondition(Struct, frozen=True):
 
     @property
     def name(self) -> str:
+        """As somebody types it to close it: ID or ID.MEMBER."""
         return f"{self.id}.{self.member}" if self.member else self.id
 
     @property

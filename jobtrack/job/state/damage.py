@@ -35,6 +35,7 @@ class Damage(Struct, frozen=True):
 
     @property
     def names(self) -> frozenset[str]:
+        """Every hash that an entry may follow it by, or a closing name."""
         return self.also | {self.hash}
 
     @property

@@ -29,10 +29,12 @@ class Done(Struct, frozen=True):
 
     @property
     def name(self) -> str:
+        """How other acts refer to it: ENTRYID/INDEX."""
         return f"{self.entry.id}/{self.index}"
 
     @property
     def order(self) -> tuple[int, str, str, int]:
+        """The key by which acts are shown: that of the entry, then the place in it; no clock in it."""
         return (*self.entry.order, self.index)
 
 

@@ -45,6 +45,8 @@ Judged = dict[tuple[str, int], tuple[tuple[order.Blocker, ...], str | None]]
 
 
 class HoldState(Struct, frozen=True):
+    """The hold point behind a step: what is asked, whether it is released, and the release that says so."""
+
     ask: str
     state: str
     """to come, released, or released before a change."""
@@ -117,6 +119,7 @@ class Job:
 
     @property
     def steps(self) -> dict[str, PlannedStep]:
+        """The expanded steps by id, in the order of the plan, those that somebody added among them."""
         return self.plan.steps
 
     def state(self, step: str) -> str:

@@ -37,6 +37,7 @@ class Standing(Struct, frozen=True):
 
     @property
     def last(self) -> Done | None:
+        """The act that sorts behind the others; None where nothing was recorded."""
         return self.acts[-1] if self.acts else None
 
     @property
@@ -46,6 +47,7 @@ class Standing(Struct, frozen=True):
 
     @property
     def bound(self) -> str:
+        """How its number was typed: none, about, over, under or range."""
         return (self.reading.bound if self.reading else None) or "none"
 
     @property
@@ -67,14 +69,17 @@ class Places:
         self._known: dict[Place, Standing] = {}
 
     def reading(self, step: str, reading: str) -> Standing:
+        """What stands at a reading of an expanded step: a number, the mean of repeats, or none with its reason."""
         place = ("reading", step, reading)
         return self._standing(place, lambda: _number_standing(self._swapped_in(place)))
 
     def tick(self, step: str, tick: str) -> Standing:
+        """What stands at a check of an expanded step: true only where everybody said yes."""
         place = ("tick", step, tick)
         return self._standing(place, lambda: _tick_standing(self._at(place)))
 
     def given(self, name: str) -> Standing:
+        """What stands at a given; no value where it isn't known or they differ."""
         place = ("given", "", name)
         return self._standing(place, lambda: _given_standing(self._at(place)))
 

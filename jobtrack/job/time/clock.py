@@ -40,6 +40,7 @@ class Stretch(Struct, frozen=True):
 
     @property
     def hours(self) -> float:
+        """The same as a plain number, for what is shown; sums are made of `exact`."""
         return float(self.exact)
 
     @property

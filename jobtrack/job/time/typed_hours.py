@@ -29,6 +29,7 @@ class TypedHours(Struct, frozen=True):
 
     @property
     def hours(self) -> float:
+        """The same as a plain number, for what is shown; sums are made of `exact`."""
         return float(self.exact)
 
     @property

@@ -31,6 +31,7 @@ class Limits(Struct, frozen=True):
 
     @property
     def known(self) -> bool:
+        """Whether there is a limit to hold a value against."""
         return self.low is not None or self.high is not None
 
 

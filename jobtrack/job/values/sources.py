@@ -15,13 +15,17 @@ from jobtrack.template.plan import PlannedStep, Ref
 class Source(Protocol):
     """Where an evaluation finds what was typed."""
 
-    def standing(self, ref: Ref) -> Standing: ...
+    def standing(self, ref: Ref) -> Standing:
+        """What stands at the place of a reading, a tick or a given."""
+        ...
 
     def target(self, name: str) -> float | None:
         """A target that was written down under `STEP.READING.target`; None: work it out."""
         ...
 
-    def doubt(self, ref: Ref, planned: PlannedStep) -> float | None: ...
+    def doubt(self, ref: Ref, planned: PlannedStep) -> float | None:
+        """The doubt of a typed reading, expanded, half-width, in its unit; None where it isn't known."""
+        ...
 
 
 class Now:
@@ -31,6 +35,7 @@ class Now:
         self.places = places
 
     def standing(self, ref: Ref) -> Standing:
+        """What stands there in the view."""
         if ref.kind == "given":
             return self.places.given(ref.name)
         if ref.kind == "tick":
@@ -38,6 +43,7 @@ class Now:
         return self.places.reading(ref.step or "", ref.item)
 
     def target(self, name: str) -> float | None:
+        """None: a target is worked out from the values that count now."""
         return None
 
     def doubt(self, ref: Ref, planned: PlannedStep) -> float | None:
@@ -59,6 +65,7 @@ class Then:
         self.seen = seen or now
 
     def standing(self, ref: Ref) -> Standing:
+        """What the act wrote down; where that still counts, as it stands now, its bound and fraction with it."""
         value = self.on.get(ref.name)
         present = self.now.standing(ref)
         if value is not None and type(value) is type(present.written) and value == present.written:
@@ -71,10 +78,12 @@ class Then:
         return Standing(value=value)
 
     def target(self, name: str) -> float | None:
+        """The target that the act wrote down; None where it wrote none."""
         value = self.on.get(name)
         return float(value) if isinstance(value, int | float) and not isinstance(value, bool) else None
 
     def doubt(self, ref: Ref, planned: PlannedStep) -> float | None:
+        """The doubt as whoever wrote it could see it."""
         return self.seen.doubt(ref, planned)
 
 
@@ -85,13 +94,16 @@ class Moved:
         self.source, self.base, self.by = source, base, by
 
     def standing(self, ref: Ref) -> Standing:
+        """What stands there; the one reading, with all its repeats, by `by` beside it."""
         found = self.source.standing(ref)
         if ref.name != self.base.name or not isinstance(found.value, Fraction):
             return found
         return Standing(found.acts, found.value + self.by, tuple(one + self.by for one in found.values))
 
     def target(self, name: str) -> float | None:
+        """None: a target moves with what it is worked out from."""
         return None
 
     def doubt(self, ref: Ref, planned: PlannedStep) -> float | None:
+        """None: nobody asks how sure a moved reading is."""
         return None

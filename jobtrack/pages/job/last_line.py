@@ -15,6 +15,7 @@ def last_line(job: Job, planned: PlannedStep | None) -> str:
 
 
 def clock_words(job: Job) -> str:
+    """Whose clocks run in this job, or that none does."""
     running = times(job).running
     if not running:
         return "No clock runs."

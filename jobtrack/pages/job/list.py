@@ -41,4 +41,5 @@ def _to(done: Done) -> str:
 
 
 def template_words(one: TemplateFile) -> str:
+    """A template as one may choose it: its title, and how many steps it has before they are spread out."""
     return f"Begin: {one.title} ({counted(one.steps, 'step')} in the template)"

@@ -46,6 +46,7 @@ def answer_words(one: Item, found: Standing) -> str:
 
 
 def given_words(one: Item, found: Standing) -> str:
+    """A given as it stands, a number in the template's unit; don't know yet and not yet said are told apart."""
     value = found.value
     if value is None:
         return "don't know yet" if found.acts else "not yet said"

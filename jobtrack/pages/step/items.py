@@ -25,6 +25,7 @@ class Item(Struct, frozen=True):
 
     @property
     def yes_or_no(self) -> bool:
+        """Whether one key answers it."""
         return self.kind == TICK or self.given_kind == "yes/no"
 
 

@@ -190,6 +190,7 @@ def _plain(value: Any) -> Any:
 
 
 def condition_json(one: OpenCondition) -> Json:
+    """One open condition; its text has the remark behind it, where there is one."""
     text = f"{one.text}; {one.remark}" if one.remark else one.text
     return {
         "id": one.id,

@@ -26,6 +26,7 @@ class Found(Struct, frozen=True):
     remark: bool = False
 
     def text(self, path: Path) -> str:
+        """The finding on one line, as PATH:LINE: WHAT: WHY."""
         return f"{path}:{self.line}: {self.what}: {self.why}"
 
 

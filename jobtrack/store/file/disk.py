@@ -37,6 +37,7 @@ class Known(Struct, frozen=True):
     tail: bytes
 
     def same_file(self, state: os.stat_result) -> bool:
+        """Whether a state is of that very file, whatever stands in it by now."""
         return (state.st_dev, state.st_ino) == (self.device, self.inode)
 
 

@@ -88,6 +88,8 @@ def opened(path: Path) -> Found:
 
 
 class TemplateFile(Struct, frozen=True):
+    """A template that travels with the program: what a person chooses it by, and its file."""
+
     id: str
     title: str
     steps: int

@@ -39,6 +39,7 @@ class SeenEnd(Struct, frozen=True):
 
     @property
     def when(self) -> datetime:
+        """When it was done, with its offset from UTC. Raises ValueError where `at` is no time."""
         return datetime.fromisoformat(self.at)
 
     def elsewhere(self, path: Path) -> bool:

@@ -62,6 +62,8 @@ class Block(Struct, frozen=True):
 
 
 class Header(Struct, frozen=True):
+    """Everything ahead of the first block: the job, its template, and the hash of both."""
+
     data: bytes
     hash: str
     """As written; where it isn't sound, what the first entries follow, if there are any."""
@@ -79,10 +81,12 @@ class Scan(Struct, frozen=True):
 
     @property
     def entries(self) -> tuple[Entry, ...]:
+        """What the sound blocks say, in the order of the file; one that stands twice comes twice."""
         return tuple(block.entry for block in self.blocks if block.entry is not None)
 
     @property
     def torn(self) -> Block | None:
+        """What a broken-off write has left at the very end."""
         return self.blocks[-1] if self.blocks and self.blocks[-1].kind == "torn" else None
 
 
