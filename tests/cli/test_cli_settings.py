@@ -11,7 +11,7 @@ import tomli
 from jsonschema import Draft202012Validator
 from pydantic import ValidationError
 
-from jobtrack.app import main as app
+from jobtrack.cli import app
 from jobtrack.cli.schema import schema_of
 from jobtrack.schema.fields import known_keys
 from jobtrack.schema.published import model_of
