@@ -16,9 +16,9 @@ from jobtrack.shopmath import catalogue
 from jobtrack.store.machine.jobs_folder import shipped
 from tests.cli.test_cli_every_act import CASES
 from tests.support.cli_calls import Shop, one_line
+from tests.support.mistakes import MISTAKES
 
 SAMPLES = sorted(shipped("sample_jobs").glob("*.job.toml"))
-MISTAKES = Path(__file__).parents[1] / "template" / "one_mistake"
 ALL_NAMES = [name for names in catalogue.by_topic().values() for name in names]
 PER = ["step", "stage", "person", "vehicle", "job", "template", "month"]
 
@@ -109,7 +109,9 @@ def test_the_lists(empty_shop: Shop) -> None:
 
 def test_proofreading_the_mistakes(empty_shop: Shop) -> None:
     """Every template with one mistake, in one call."""
-    found = holds("proofread", empty_shop.run("proofread", *sorted(MISTAKES.glob("*.toml")), "--json").out)
+    files = [mistake.written(empty_shop.folder) for mistake in MISTAKES]
+    found = holds("proofread", empty_shop.run("proofread", *files, "--json").out)
+    assert len(found) == len(files)
     assert {one["kind"] for one in found} == {"mistake", "remark"}
 
 

@@ -9,6 +9,7 @@ import tree_sitter
 import tree_sitter_toml
 
 from jobtrack.schema.key_lines import place_of, places
+from tests.support.mistakes import SOUND
 
 SHIPPED = Path(__file__).parents[2] / "job_templates" / "axle-exchange.toml"
 
@@ -61,7 +62,7 @@ def _keys(table: dict[str, object], above: tuple[str, ...]) -> list[tuple[str, .
 
 def test_places_agree_with_a_syntax_tree() -> None:
     """tree-sitter's grammar (TOML 1.0) finds the same lines and columns, no more and no fewer."""
-    text = (Path(__file__).parent / "one_mistake" / "unused_given.toml").read_text("utf-8")
+    text = SOUND.read_text("utf-8")
     parser = tree_sitter.Parser(tree_sitter.Language(tree_sitter_toml.language()))
     tree = parser.parse(text.encode())
     assert not tree.root_node.has_error
