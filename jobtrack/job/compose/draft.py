@@ -60,6 +60,7 @@ class Draft:
         if act.work:
             self.did += self._opened_at_first(act)
         self.did.append(act)
+        # Anew from the state before, with the whole call as one entry: a draft may be dropped, and leaves nothing.
         self.job = self.before.as_if(self._entry())
 
     def _opened_at_first(self, first: Act) -> list[Act]:
@@ -70,6 +71,7 @@ class Draft:
         return [OpensAct(one, self.planned.member) for one in self.planned.step.opens if one not in opened]
 
     def _entry(self) -> Entry:
+        # In the place of a hash, which it has only once it is written; no two drafts are one entry.
         seen, draft = self.before.view, f"draft {new_id()}"
         return Entry(
             self.id, seen.next_n, self.at, self.by, tuple(self.did), seen.loose_ends, draft, self.step

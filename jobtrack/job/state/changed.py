@@ -101,7 +101,7 @@ def _recounted(here: View, there: View) -> Iterator[int]:
     """The new entries, and those that count in one of the views only: an undo, or one with the same id, came in."""
     new = there.mask & ~here.mask
     todo, seen = list(bits(new)), set(bits(new))
-    for bit in todo:
+    for bit in todo:  # grows meanwhile: what is undone may be an undo itself
         entry = there.history.entry(bit)
         undone = [act.undoes for act in entry.did if isinstance(act, UndoesAct)]
         for other in (other for id in (entry.id, *undone) for other in there.history.of_id(id)):

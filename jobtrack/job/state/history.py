@@ -184,6 +184,7 @@ class History:
     def _file(self, done: Done, bit: int) -> None:
         """Put an act where its questions find it; nearly always behind all others."""
         filed = (done.order, bit, done)
+        # An order holds the entry's hash and the act's place: no two are equal, so nothing behind it is compared.
         for key in _keys(done):
             if (acts := self._acts[key]) and acts[-1] > filed:
                 insort(acts, filed)

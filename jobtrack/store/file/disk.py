@@ -23,7 +23,11 @@ if TYPE_CHECKING:
 LOCK_WAIT = 10.0
 """Seconds that an append waits for another program's."""
 TAIL = 64
-"""How many of the last bytes read are compared when a file is followed."""
+"""How many of the last bytes read are compared when a file is followed.
+
+A hash line has 42, so they hold the last entry's own hash: a file that ends otherwise there is another one, and
+what was added costs no reading of all that was there.
+"""
 BINARY = getattr(os, "O_BINARY", 0)
 CHUNK = 1 << 20
 
@@ -87,6 +91,7 @@ def locked(path: Path, wait: float | None = None, private: bool = False) -> Iter
 
     A file system that knows no locks is written to without one: `locks_work` says so.
     """
+    # Not the job file itself: where a merge puts another file in its place, the lock would go with the old one.
     lock = _lock(path, LOCK_WAIT if wait is None else wait, private)
     try:
         lock.acquire()
@@ -138,6 +143,7 @@ def append(path: Path, data: bytes, known: Known) -> None:
             with suppress(OSError):
                 os.ftruncate(handle, known.length)
             raise
+    # Somebody without the lock may have put another file there since it was opened; then no name leads to this one.
     if not known.same_file(os.stat(path)):
         raise Replaced("it was replaced while it was written to")
 
@@ -193,9 +199,10 @@ def write_new(path: Path, data: bytes, private: bool = False) -> None:
     """
     if path.exists():
         raise FileExistsError(f"{path} is there already")
+    # Its bytes first, then its name, then the folder: a cut in between leaves no name that leads to half a file.
     with _written_beside(path, data, OWNERS if private else 0o666) as beside:
         try:
-            os.link(beside, path)
+            os.link(beside, path)  # a rename would put it over a file that has come there meanwhile
         except FileExistsError:
             raise
         except OSError:  # a file system without links
@@ -243,6 +250,7 @@ def cut_off(path: Path, torn: bytes) -> None:
 
 def _length_without(raw: bytes, torn: bytes) -> int:
     """Where a torn end begins in a file's bytes as they are, line endings and all."""
+    # `torn` has LF alone; with each of them as CRLF it is at most twice as long.
     for start in range(max(0, len(raw) - 2 * len(torn)), len(raw)):
         if raw[start:].replace(b"\r\n", b"\n") == torn:
             return start

@@ -147,6 +147,7 @@ class ReadFile:
             raise JobFileError(
                 f"{self.path}: can't be read any more: {error.strerror}; put it back"
             ) from error
+        # What stands behind a torn end, and which line endings count, can be told from the whole file only.
         if found is None or (found[0] and (self.crlf or self.torn is not None or b"\r" in found[0])):
             self._read_whole()
             return True

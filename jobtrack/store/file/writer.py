@@ -139,6 +139,8 @@ class JobFile(ReadFile):
             if new:
                 disk.append(self.real, b"".join(write_entry(one)[0] for one in new), self._known)
         except disk.Replaced:
+            # A program that knows no lock, an editor or a synchroniser, was there between our reading and writing.
+            # What the entries follow, and their numbers, go by the file as it is now: all is done from the beginning.
             if tries <= 1:
                 raise
             new, again = self._write_locked(entries, tries - 1)
@@ -174,7 +176,7 @@ class JobFile(ReadFile):
         aside = self.real.with_name(
             f"{self.real.name.removesuffix('.job.toml')}.set-aside-{digest(torn.data)}"
         )
-        if not aside.exists():
+        if not aside.exists():  # it is named by what it holds: a try that was broken off may have left it
             disk.write_new(aside, torn.data)
         disk.cut_off(self.real, torn.data)
         self._read_whole()

@@ -31,6 +31,7 @@ def keep(path: Path, header: str, entry: Entry) -> Path:
     try:
         return _keep(folder, path, header, entry)
     except OSError:
+        # Once more with the room set aside given up; where there is none, that it is missing is the error to raise.
         disk.remove(folder / RESERVE)
         return _keep(folder, path, header, entry)
 
@@ -59,7 +60,9 @@ def set_reserve_aside() -> None:
     """Hold some room for the day on which the disk is full. Does nothing where it can't be had."""
     with suppress(OSError):
         reserve = state_folder("rescue") / RESERVE
-        if not reserve.exists():
+        if (
+            not reserve.exists()
+        ):  # no noughts: some file systems keep a stretch of them as a hole, without any room
             disk.write_new(reserve, b"\xff" * RESERVE_BYTES, private=True)
 
 

@@ -28,6 +28,11 @@ LINES_LIMIT = 64
 NUMBER_LIMIT = 2**63
 HEADER_END = re.compile(rb'\n\[header\]\r?\nhash = "([0-9a-f]{32})"\r?\n')
 BLOCK_START = re.compile(rb"\r\n\[\[entry\]\]\r\n|(?:(?<![^\n])\r)?\n\[\[entry\]\]\r?\n")
+"""The empty line ahead of a block, and the block's first: in CRLF, in LF, or in both.
+
+In the last of these, `(?<![^\n])\r` takes a CR in only where it begins a line, as an empty line's own; one behind
+other text is left to the block before.
+"""
 HASH_LINE = re.compile(rb'\nhash = "([0-9a-f]{32})"\r?\n')
 
 
@@ -124,6 +129,7 @@ def _header(text: bytes, written: str, blocks: tuple[Block, ...]) -> Header:
 def scan_blocks(data: bytes, line: int) -> list[Block]:
     """Take what follows a header, or a later part of it, apart. `line` is that of its first byte."""
     starts = [found.start() for found in BLOCK_START.finditer(data)]
+    # What stands ahead of the first block is a stretch of its own; where nothing does, it isn't one.
     bounds = [0, *starts, len(data)] if not starts or starts[0] else [*starts, len(data)]
     blocks: list[Block] = []
     for start, end in pairwise(bounds):

@@ -17,8 +17,10 @@ NEXT: dict[bytes, tuple[bytes, ...]] = {
 }  # fmt: skip
 """Which keys may follow which: the program writes them in this order, each on its line."""
 HASH_BEGUN = re.compile(rb'hash = "(?:[0-9a-f]{0,31}|[0-9a-f]{32}"?)')
+"""A hash line cut anywhere; whole but for its line's end, too: without that a block isn't whole."""
 OF_AN_ENTRY = re.compile(rb'^(?:\[\[entry\]\]|did = \[|follows = \[|hash = ")', re.MULTILINE)
 HASH = re.compile(rb"(?<![0-9a-f])[0-9a-f]{32}(?![0-9a-f])")
+"""32 digits and no more: a part of a longer row is no hash of ours."""
 STEP = re.compile(rb'^step = "([^"\\\n]{1,400})"', re.MULTILINE)
 OPENS = re.compile(rb'\bopens = "((?:[^"\\\n]|\\.){1,400})"(?:, member = "([^"\\\n]{1,400})")?')
 """An opening as it is written; in a text the quotation marks would stand behind backslashes."""
@@ -35,6 +37,8 @@ def broken_off(data: bytes) -> bool:
     """
     if HOLE in data or OPENING.startswith(data):
         return True
+    # A file system may have made a file longer and not filled it: noughts at the end are no damage of an entry.
+    # Behind a whole hash line they stand where its line's end was: then the entry is damaged, not broken off.
     begun = data.rstrip(b"\0")
     if not begun.startswith(OPENING) or (begun != data and begun.endswith(b'"') and _hash_is_whole(begun)):
         return False
@@ -79,6 +83,7 @@ def content(data: bytes) -> bytes:
 
 def hash_left(data: bytes) -> str:
     """The hash that can still be read in the last line of a block whose hash line is damaged; else nothing."""
+    # Where the line's end before it is damaged, `follows` stands in the same line: those hashes are of other blocks.
     found = HASH.findall(data[last_line(data) :].rpartition(b"follows = [")[2].rpartition(b"]")[2])
     return found[-1].decode() if found else ""
 
