@@ -30,7 +30,7 @@ from jobtrack.sheets.markdown import md
 from jobtrack.sheets.words.sentences import tags
 from jobtrack.store.file.reader import JobFileError
 from jobtrack.store.file.writer import JobFile
-from jobtrack.store.machine import seen_ends as seen
+from jobtrack.store.machine import last_seen
 from jobtrack.store.text.header import read_header
 from tests.support.damage import read_once
 from tests.support.damaged_samples import Case, case
@@ -128,7 +128,7 @@ def run(seeds: range, folder: Path, monkeypatch: pytest.MonkeyPatch) -> tuple[Co
         one = case(seed, folder)
         with monkeypatch.context() as here:
             # What a damaged file ends in isn't remembered for the next case.
-            here.setattr(seen, "_remember", lambda path, ends: None)
+            here.setattr(last_seen, "_remember", lambda path, ends: None)
             how, gone = outcome(one)
         met[f"{one.kind}: {how}"] += 1
         found += [f"seed {seed}, {one.kind}: {text}" for text in gone]

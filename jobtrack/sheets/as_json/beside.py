@@ -11,7 +11,7 @@ from jobtrack.job.acts.registry import KINDS
 from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import Job
 from jobtrack.sheets.words.recorded import in_step, of_job, words
-from jobtrack.store.machine.seen_ends import SeenEnd
+from jobtrack.store.machine.last_seen import SeenEntry
 
 Json = dict[str, Any]
 STAGES = TorqueAct.listed
@@ -84,6 +84,6 @@ def _torques(job: Job, step: str, found: Iterable[Done]) -> Json:
     return stages
 
 
-def gone_json(gone: Iterable[SeenEnd]) -> list[Json]:
+def gone_json(gone: Iterable[SeenEntry]) -> list[Json]:
     """The entries that this machine has seen and that the file doesn't hold, and where each was seen last."""
     return [{"id": one.id, "at": one.at, "by": one.by, "file": one.file} for one in gone]

@@ -19,7 +19,7 @@ from jobtrack.job.time.typed_hours import TypedHours
 from jobtrack.job.values.limits import Number
 from jobtrack.sheets.as_json.beside import beside_job, beside_step, gone_json
 from jobtrack.sheets.words.sentences import tags
-from jobtrack.store.machine.seen_ends import SeenEnd
+from jobtrack.store.machine.last_seen import SeenEntry
 from jobtrack.template.one_unit import in_one_unit
 from jobtrack.template.plan import PlannedStep, Ref
 
@@ -28,7 +28,7 @@ PLAIN = ("text", "yes/no", "date", "count", "ratio", "number")
 """What stands in the catalogue in the place of a unit."""
 
 
-def job_json(job: Job, gone: Iterable[SeenEnd] = ()) -> Json:
+def job_json(job: Job, gone: Iterable[SeenEntry] = ()) -> Json:
     """The whole state of a job; `gone`: what this machine has seen of it that its file doesn't hold."""
     return {
         "job": _about(job),

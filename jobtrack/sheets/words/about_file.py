@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from jobtrack.sheets.words.sentences import counted
 from jobtrack.store.file.writer import JobFile
-from jobtrack.store.machine import rescue
-from jobtrack.store.machine import seen_ends as seen
+from jobtrack.store.machine import last_seen, rescue
 from jobtrack.store.machine.state_files import hard_links
 
 
@@ -40,7 +39,7 @@ def _gone(file: JobFile) -> list[str]:
         other = max(file.gone, key=lambda one: one.when).file
         return [f"Another copy, {other}, has entries that this one hasn't; jobtrack merge joins them."]
     last = max(here, key=lambda one: one.when)
-    where = "this file" if last.file == seen.named(file.real) else last.file
+    where = "this file" if last.file == last_seen.named(file.real) else last.file
     return [
         f"Entries are gone that this machine has seen, the last of {last.when:%Y-%m-%d %H:%M} by {last.by}, "
         f"in {where}. If an older copy was put back, join it with the newer one: jobtrack merge."

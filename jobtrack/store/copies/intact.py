@@ -10,7 +10,7 @@ from msgspec import Struct
 from jobtrack.job.acts.base import UnknownAct
 from jobtrack.job.acts.entry import Entry
 from jobtrack.store.file.reader import JobFileError
-from jobtrack.store.machine.seen_ends import gone_from
+from jobtrack.store.machine.last_seen import gone_from
 from jobtrack.store.text.blocks import Block, Scan, scan
 from jobtrack.store.text.sizes import counted, sized
 

@@ -11,7 +11,7 @@ from jobtrack.job.acts.entry import Entry
 from jobtrack.job.state.damage import Damage
 
 
-class Ends(Struct):
+class LooseEnds(Struct):
     """What the next entry follows, and its number."""
 
     header: str

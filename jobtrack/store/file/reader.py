@@ -15,8 +15,8 @@ from jobtrack.job.acts.entry import Entry
 from jobtrack.job.state.damage import Damage
 from jobtrack.job.state.job import Job
 from jobtrack.store.file import disk
-from jobtrack.store.file.loose_ends import Ends
-from jobtrack.store.machine import seen_ends as seen
+from jobtrack.store.file.loose_ends import LooseEnds
+from jobtrack.store.machine import last_seen
 from jobtrack.store.machine.state_files import absolute
 from jobtrack.store.text.blocks import Block, Header, Scan, scan, scan_blocks
 from jobtrack.store.text.broken import legible
@@ -50,10 +50,10 @@ class ReadFile:
         self.blocks: list[Block] = []
         self.crlf = False
         self.job: Job
-        self.gone: tuple[seen.SeenEnd, ...] = ()
+        self.gone: tuple[last_seen.SeenEntry, ...] = ()
         """What this machine has seen of the job and this file doesn't hold."""
         self._known: disk.Known
-        self._ends: Ends
+        self._ends: LooseEnds
         self._damaged: list[Damage] = []
         self._unknown = False
         self._lines = 0
@@ -94,7 +94,7 @@ class ReadFile:
         self.header, self.about = header, about
         self.crlf = whole.crlf
         self._known = known
-        self._ends = Ends(self.header.hash)
+        self._ends = LooseEnds(self.header.hash)
         self.blocks, self._unknown = [], False
         self._damaged = [] if header.sound else [Damage(header.hash, 1, header=True)]
         self._lines = self.header.data.count(b"\n")
@@ -114,10 +114,10 @@ class ReadFile:
             if block.entry is not None:
                 self._ends.add(block.entry)
 
-    def _look(self) -> tuple[seen.SeenEnd, ...]:
+    def _look(self) -> tuple[last_seen.SeenEntry, ...]:
         """What is gone. What another program has recorded since the file was read isn't: the next look has it."""
         damaged = {name for one in self._damaged for name in one.names}
-        gone = seen.look(self.real, self._ends, damaged)
+        gone = last_seen.look(self.real, self._ends, damaged)
         return gone if gone and self._as_read() else ()
 
     def _lost(self) -> tuple[Damage, ...]:

@@ -17,7 +17,7 @@ from jobtrack.store.copies.intact import gone, taken_apart
 from jobtrack.store.copies.merge import merge_files
 from jobtrack.store.file import disk
 from jobtrack.store.file.writer import JobFile, create
-from jobtrack.store.machine import seen_ends as seen
+from jobtrack.store.machine import last_seen
 from jobtrack.store.text.blocks import scan
 from jobtrack.store.text.writing import write_entry
 from tests.support.builders import WORK, entry_id, file_with, minutes, note, record, template
@@ -237,7 +237,7 @@ def test_what_is_remembered_is_bounded(tmp_path: Path, own_state: Path) -> None:
     file = file_with(tmp_path, WORK)
     older, header = file.path.read_bytes(), file.header.hash
     parent = file.job.view.entries[-1]
-    for number in range(seen.MOST + 20):
+    for number in range(last_seen.MOST + 20):
         entry = Entry(
             entry_id(number, "lost"), parent.n + 1, minutes(number), "Wim", (NoteAct("x"),), (parent.hash,)
         )
@@ -245,7 +245,7 @@ def test_what_is_remembered_is_bounded(tmp_path: Path, own_state: Path) -> None:
         file = JobFile(file.path)
     assert file.header.hash == header
     kept = [one["id"] for one in remembered(own_state)]
-    assert kept == [entry_id(number, "lost") for number in range(20, seen.MOST + 20)]
+    assert kept == [entry_id(number, "lost") for number in range(20, last_seen.MOST + 20)]
     assert memory(own_state).stat().st_size < 100 * 1024
 
 
@@ -253,7 +253,7 @@ def test_a_memory_that_is_held_is_left_to_the_next_look(
     tmp_path: Path, own_state: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Recording doesn't wait for long, and the next look remembers."""
-    monkeypatch.setattr(seen, "WAIT", 0.01)
+    monkeypatch.setattr(last_seen, "WAIT", 0.01)
     file = file_with(tmp_path, WORK)
     before = memory(own_state).read_bytes()
     with disk.locked(memory(own_state)):
@@ -291,17 +291,17 @@ def test_what_another_program_records_meanwhile_is_not_gone(
     """Recorded and remembered after the file was read and before the memory is: no false alarm."""
     file = file_with(tmp_path, WORK)
     reader = JobFile(file.path)
-    honest = seen.look
+    honest = last_seen.look
     others: list[str] = []
 
-    def look(*arguments: Any) -> tuple[seen.SeenEnd, ...]:
+    def look(*arguments: Any) -> tuple[last_seen.SeenEntry, ...]:
         if not others:
             others.append("recorded")
             record(file, None, note("meanwhile"), number=41)
         return honest(*arguments)
 
     record(file, None, note("news"), number=40)
-    monkeypatch.setattr(seen, "look", look)
+    monkeypatch.setattr(last_seen, "look", look)
     assert reader.refresh()
     assert reader.gone == ()
     assert reader.refresh()

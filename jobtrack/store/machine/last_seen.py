@@ -17,7 +17,7 @@ from msgspec import Struct
 from msgspec.structs import asdict
 
 from jobtrack.store.file import disk
-from jobtrack.store.file.loose_ends import Ends
+from jobtrack.store.file.loose_ends import LooseEnds
 from jobtrack.store.machine.state_files import OWNERS, absolute, state_folder
 from jobtrack.store.text.blocks import Scan
 
@@ -27,7 +27,7 @@ WAIT = 0.5
 """Seconds that remembering waits for another program; then it is left to the next look."""
 
 
-class SeenEnd(Struct, frozen=True):
+class SeenEntry(Struct, frozen=True):
     """An entry that this machine has seen at the end of a copy of a job."""
 
     hash: str
@@ -47,7 +47,7 @@ class SeenEnd(Struct, frozen=True):
         return self.file != named(path) and os.path.exists(self.file)
 
 
-def look(path: Path, ends: Ends, damaged: Collection[str] = ()) -> tuple[SeenEnd, ...]:
+def look(path: Path, ends: LooseEnds, damaged: Collection[str] = ()) -> tuple[SeenEntry, ...]:
     """Remember the loose ends of a file; and what this machine has seen of the job that isn't in it.
 
     An entry that came again under another hash is there: its id is. So is one that can't be read any more:
@@ -60,18 +60,18 @@ def look(path: Path, ends: Ends, damaged: Collection[str] = ()) -> tuple[SeenEnd
     return tuple(one for one in lost if one.hash not in damaged)
 
 
-def gone_from(whole: Scan) -> tuple[SeenEnd, ...]:
+def gone_from(whole: Scan) -> tuple[SeenEntry, ...]:
     """What this machine has seen of a job that isn't in a file of it. Remembers nothing."""
     if whole.header is None:
         return ()
-    ends = Ends(whole.header.hash)
+    ends = LooseEnds(whole.header.hash)
     for entry in whole.entries:
         ends.add(entry)
     there = {name for block in whole.blocks for name in block.names}
     return tuple(one for one in _lost(_remembered(ends.header), ends) if one.hash not in there)
 
 
-def _lost(seen: Sequence[SeenEnd], ends: Ends) -> list[SeenEnd]:
+def _lost(seen: Sequence[SeenEntry], ends: LooseEnds) -> list[SeenEntry]:
     return [one for one in seen if one.hash not in ends.hashes and one.id not in ends.ids]
 
 
@@ -80,34 +80,34 @@ def named(path: Path) -> str:
     return os.fsencode(absolute(path)).decode("utf-8", "backslashreplace")
 
 
-def _loose(path: Path, ends: Ends) -> Iterator[SeenEnd]:
+def _loose(path: Path, ends: LooseEnds) -> Iterator[SeenEntry]:
     file = named(path)
     for entry in ends.loose.values():
-        yield SeenEnd(entry.hash, entry.id, entry.at.isoformat(), entry.by, file)
+        yield SeenEntry(entry.hash, entry.id, entry.at.isoformat(), entry.by, file)
 
 
 def _file(header: str) -> Path:
     return state_folder("seen") / f"{header}.json"
 
 
-def _remembered(header: str) -> list[SeenEnd]:
+def _remembered(header: str) -> list[SeenEntry]:
     import json  # only where something is remembered
 
     try:
         data: Any = json.loads(_file(header).read_bytes())
-        return [_seen_end(one) for one in data]
+        return [_seen_entry(one) for one in data]
     except (OSError, ValueError, TypeError, KeyError, RecursionError):
         return []  # it was written by something else, or can't be read: nothing is remembered
 
 
-def _seen_end(one: dict[str, Any]) -> SeenEnd:
-    end = SeenEnd(*(str(one[key]) for key in ("hash", "id", "at", "by", "file")))
+def _seen_entry(one: dict[str, Any]) -> SeenEntry:
+    end = SeenEntry(*(str(one[key]) for key in ("hash", "id", "at", "by", "file")))
     if end.when.tzinfo is None:
         raise ValueError("a time without its offset")
     return end
 
 
-def _remember(path: Path, ends: Ends) -> None:
+def _remember(path: Path, ends: LooseEnds) -> None:
     """Put the loose ends behind what is remembered and isn't in the file; not synced, since the job file is."""
     with suppress(OSError):
         file = _file(ends.header)
@@ -116,7 +116,7 @@ def _remember(path: Path, ends: Ends) -> None:
             _replace(file, kept[-MOST:])
 
 
-def _replace(file: Path, ends: list[SeenEnd]) -> None:
+def _replace(file: Path, ends: list[SeenEntry]) -> None:
     import json
 
     beside = file.with_name(f".{file.name}.{os.urandom(4).hex()}")
