@@ -1,4 +1,4 @@
-"""What can be drawn at all, and a drawing whose texts are ASCII."""
+"""Refusals of what can't be drawn (numbers, radii, texts), and a drawing whose texts are spelt in ASCII."""
 
 from __future__ import annotations
 

@@ -6,7 +6,11 @@ The models are made of the same annotations that `reader.py` goes by, and say ye
 
 from __future__ import annotations
 
+import ast
+import inspect
 from functools import lru_cache
+from itertools import pairwise
+from textwrap import dedent
 from types import GenericAlias
 from typing import Annotated, Any, Union, get_args, get_origin
 
@@ -25,7 +29,6 @@ from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
 from pydantic_core import core_schema
 
 from jobtrack.schema import marks
-from jobtrack.schema.docstrings import docstrings_of
 from jobtrack.schema.fields import FieldOf, fields_of, mark_of, marks_of, members_of
 from jobtrack.schema.values import ID, LARGEST_NUMBER, LONGEST_NAME, LONGEST_TEXT
 
@@ -60,7 +63,7 @@ class Written(BaseModel):
 @lru_cache
 def model_of(cls: type[Struct]) -> type[BaseModel]:
     """The model of a class's table as it is written: keys as in the file, lists for tuples."""
-    told = docstrings_of(cls)
+    told = _told_under_fields(cls)
     known = fields_of(cls)
     rest = next((one for one in known if mark_of(one.kind, marks.Rest)), None)
     fields = {one.name: _field(one, told.get(one.name)) for one in known if one is not rest}
@@ -68,6 +71,23 @@ def model_of(cls: type[Struct]) -> type[BaseModel]:
     fields |= {name: _old_field(name, one) for name, one in old.items()}
     base = _with_rest(rest) if rest else _either(old) if old else Written
     return create_model(cls.__name__, __base__=base, __doc__=cls.__doc__ or "", **fields)
+
+
+def _told_under_fields(cls: type) -> dict[str, str]:
+    """By field, the text in quotes right under it, which Python doesn't keep; empty where the source isn't at hand."""
+    try:
+        source = dedent(inspect.getsource(cls))
+    except (OSError, TypeError):
+        return {}
+    body = ast.parse(source).body[0]
+    assert isinstance(body, ast.ClassDef)
+    return {
+        field.target.id: " ".join(under.value.value.split())
+        for field, under in pairwise(body.body)
+        if isinstance(field, ast.AnnAssign) and isinstance(field.target, ast.Name)
+        and isinstance(under, ast.Expr) and isinstance(under.value, ast.Constant)
+        and isinstance(under.value.value, str)
+    }  # fmt: skip
 
 
 def _field(one: FieldOf, told: str | None) -> Any:

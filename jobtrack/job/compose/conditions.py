@@ -1,4 +1,4 @@
-"""What is opened as unsafe or unfinished, and closed."""
+"""Opening and closing of conditions as somebody asks for it, by id or in their own words; and its refusals."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What is tightened, welded, used, bought and put away."""
+"""From what was typed of a torque, a weld, a part, its buying or a place to the act; and its refusals."""
 
 from __future__ import annotations
 

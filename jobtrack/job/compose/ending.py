@@ -1,4 +1,4 @@
-"""How a job ends, and what is due afterwards."""
+"""Ending a job, and ticking off what is due afterwards: which acts that makes, and when it is refused."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What is said about entries themselves: undone, taken in."""
+"""Undoing, and taking in an altered entry: which entries are meant, and when it is refused."""
 
 from __future__ import annotations
 

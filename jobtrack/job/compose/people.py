@@ -1,4 +1,4 @@
-"""Who worked when, what was agreed, who carries on."""
+"""Clocks, hours typed afterwards, agreements, handing over and taking over: acts from what was typed; and refusals."""
 
 from __future__ import annotations
 

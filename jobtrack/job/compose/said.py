@@ -1,4 +1,4 @@
-"""What is said on the way: notes, marks, surprises."""
+"""Notes, marks and surprises: acts from what was typed, and the refusals."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What is decided about a step: which value counts, that it is added, not needed, finished, released, swapped."""
+"""Decisions about a step: what a settlement, a finish, a release or a swap names and stands on; and its refusals."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What a person typed, as an act holds it."""
+"""One typed text turned into what an act holds: a given's value, yes or no, an amount, a day, a reading."""
 
 from __future__ import annotations
 

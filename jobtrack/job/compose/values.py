@@ -1,4 +1,4 @@
-"""What is measured, looked at and known."""
+"""Readings, checks and givens: acts from what was typed, each naming what it takes the place of; and refusals."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What is asked of the values that a doubt is carried through, by shape: an evaluation needs this, not this it."""
+"""The shape of what a doubt is carried through: `doubts` and `places` ask for this, and import no evaluation."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Checks and what is known: each with its answer in words."""
+"""The lines of a step's checks and of the givens it stands on, each with its answer in words."""
 
 from __future__ import annotations
 

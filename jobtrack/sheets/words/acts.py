@@ -1,4 +1,4 @@
-"""What an entry did, in a few words: what was recorded, undone, or taken in from others."""
+"""What an entry did, in a few words for the line that answers it: recorded, undone, or taken in from others."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The jobs and templates on this machine."""
+"""Which folder the jobs are in, the job files in it, and the templates and samples that travel with the program."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Whether bytes are a picture, by how they begin."""
+"""Which kind of picture a file's bytes are, by how they begin; each signature with its published source."""
 
 from __future__ import annotations
 
