@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import suppress
 from queue import SimpleQueue
-from threading import Thread
+from threading import Event, Thread
 from typing import Any, TypeVar
 
 from textual.message import Message
@@ -31,6 +32,8 @@ class Disk:
         self._thread: Thread | None = None
         self._open = 0
         self._finished = False
+        self._writing: list[Event] = []
+        """One for each thing that the end of the app waits for."""
 
     @property
     def at_rest(self) -> bool:
@@ -38,17 +41,26 @@ class Disk:
         return self._open == 0
 
     @property
+    def writing(self) -> bool:
+        """Whether something is on its way that must not be lost."""
+        return any(not one.is_set() for one in self._writing)
+
+    @property
     def done(self) -> bool:
         """Whether it has finished, and all is answered."""
         return self._finished and self.at_rest
 
-    def do(self, work: Callable[[], T], then: Callable[[T], None]) -> None:
+    def do(self, work: Callable[[], T], then: Callable[[T], None], writes: bool = False) -> None:
         """Do `work` in the thread, and give what comes of it to `then`, called on the screens' thread.
 
+        Where it `writes` what somebody has put in, the app doesn't end before it is done.
         What `work` raises is raised there: whatever may go wrong with a disk is caught by `work` itself.
         """
         self._open += 1
-        self._todo.put(lambda: self._worked(work, then))
+        written = Event()
+        if writes:
+            self._writing = [one for one in self._writing if not one.is_set()] + [written]
+        self._todo.put(lambda: self._worked(work, then, written))
         if self._thread is None:
             self._thread = Thread(target=self._run, name="disk", daemon=True)
             self._thread.start()
@@ -60,20 +72,24 @@ class Disk:
             self._todo.put(None)
 
     def close(self) -> None:
-        """Return when all that was asked is done."""
+        """Return when all that writes is done. A look at a share that hangs isn't waited for."""
         self.finish()
-        if self._thread is not None:
-            self._thread.join()
+        for one in self._writing:
+            one.wait()
 
     def _run(self) -> None:
         while (work := self._todo.get()) is not None:
-            self._answers_to.post_message(DiskAnswered(work()))
+            answer = DiskAnswered(work())
+            with suppress(RuntimeError):  # the app has ended meanwhile, and its loop with it
+                self._answers_to.post_message(answer)
 
-    def _worked(self, work: Callable[[], T], then: Callable[[T], None]) -> Callable[[], None]:
+    def _worked(self, work: Callable[[], T], then: Callable[[T], None], written: Event) -> Callable[[], None]:
         try:
             found = work()
         except BaseException as error:  # noqa: BLE001  whatever it is, it is the app's to show, not this thread's
             return self._answer(_raising(error))
+        finally:
+            written.set()
         return self._answer(lambda: then(found))
 
     def _answer(self, then: Callable[[], None]) -> Callable[[], None]:

@@ -90,10 +90,15 @@ class BenchApp(App[int]):
         self._disks.append(Disk(self))
         return self._disks[-1]
 
-    def once(self, work: Callable[[], T], then: Callable[[T], None]) -> None:
+    @property
+    def writing(self) -> bool:
+        """Whether something that somebody has put in is on its way to the disk."""
+        return any(one.writing for one in self._disks)
+
+    def once(self, work: Callable[[], T], then: Callable[[T], None], writes: bool = False) -> None:
         """Do one thing to the disk in a thread of its own, and go on with what comes of it."""
         disk = self.disk()
-        disk.do(work, then)
+        disk.do(work, then, writes)
         disk.finish()
 
     @property

@@ -93,7 +93,7 @@ class OpenJob:
             self.grown.publish(self)
             then(Written(before, appended, why_not))
 
-        self._disk.do(lambda: self._written(entry), answered)
+        self._disk.do(lambda: self._written(entry), answered, writes=True)
 
     def look(self, then: Callable[[Found, Job], None]) -> None:
         """Read what others have added, and record what waits; `then` gets the state before, too.

@@ -155,7 +155,9 @@ async def test_leaving_waits_for_what_is_being_written(on_job: OnJobs, share: Sh
         share.hold("append")
         await pilot.press("t", *"last words", "enter", "q")
         threading.Timer(0.5, share.let_go).start()
+        began = time.monotonic()
         await pilot.press("l")
+    assert time.monotonic() - began > 0.4
     assert app.file is not None
     assert JobFile(app.file.path).job.view.entries[-1].did == (NoteAct("last words"),)
 
@@ -170,6 +172,19 @@ async def test_keys_stay_alive_while_the_file_is_looked_at(on_job: OnJobs, share
         await pilot.press(*"23.1")
         assert "= 23.1 mm" in seen(app)
         share.let_go()
+
+
+async def test_a_look_that_hangs_holds_nobody_back(on_job: OnJobs, share: Share) -> None:
+    """q while following the file hangs, with nothing to write: the app ends at once."""
+    app = on_job("half-done")
+    async with app.run_test(size=(120, 40)) as pilot:
+        await pilot.pause()
+        share.hold("read_behind")
+        await pilot.pause(1.3)
+        began = time.monotonic()
+        await pilot.press("q", "l")
+    assert time.monotonic() - began < 5
+    assert app.return_code == 0
 
 
 async def test_jobs_stand_in_the_list_as_they_are_read(

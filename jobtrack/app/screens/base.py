@@ -231,8 +231,15 @@ class Card(Screen[Any], inherit_bindings=False):
             self.app.exit(0)
 
     def action_quit(self) -> None:
-        """End the program. Everything recorded is on the disk already."""
-        self.desk.before_quitting(lambda: self.app.exit(0))
+        """End the program, when everything that was recorded is on the disk."""
+        self.desk.before_quitting(self._end)
+
+    def _end(self) -> None:
+        if self.app.writing:
+            self.entry.say("The program ends when the disk has taken what isn't recorded yet.")
+            self.call_after_refresh(self.app.exit, 0)
+        else:
+            self.app.exit(0)
 
     def action_reckoner(self) -> None:
         """Open the reckoner; what it gives for a reading comes back to this screen."""

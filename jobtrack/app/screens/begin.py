@@ -230,7 +230,7 @@ class BeginScreen(Card):
         self.entry.tell("NOT YET RECORDED: the job is being written.")
         if not self._written:
             self._written = True
-            self.app.once(begun, self._begun)
+            self.app.once(begun, self._begun, writes=True)
 
     def _begun(self, found: tuple[JobFile, Found] | str) -> None:
         self.entry.tell("")

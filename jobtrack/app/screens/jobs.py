@@ -135,10 +135,12 @@ class JobsScreen(Card):
                 return str(error)
 
         self.opening_one = True
+        self.entry.say("It is being opened; what is typed meanwhile goes to the job. q ends the program.")
         self.app.once(opened, self._opened)
 
     def _opened(self, found: tuple[JobFile, Seen] | str) -> None:
         held, self.held, self.opening_one = self.held, [], False
+        self.entry.say("")
         if isinstance(found, str):
             self.entry.say(found)
         else:
