@@ -1,1 +1,1 @@
-"""The Textual app: screens and widgets over the record. Decisions are in `words` or in the rooms below."""
+"""The Textual app: screens and widgets. What a page says is decided in `pages`, what may be recorded in `job`."""

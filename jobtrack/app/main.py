@@ -32,6 +32,7 @@ class JobApp(BenchApp):
             self.theme = THEME.name
 
     def on_mount(self) -> None:
+        """Open the first screen: the job, or the jobs of the folder."""
         self._end_on_signals()
         if self.file is not None:
             self.opening.job(self.file, first_look(self.file))

@@ -22,10 +22,12 @@ class Place:
 
     @property
     def job(self) -> Job | None:
+        """The job's state, as far as it is recorded; None where it was opened over no job."""
         return self.file.job if self.file is not None else None
 
     @property
     def planned(self) -> PlannedStep | None:
+        """The step at hand; None where there is none."""
         return self.job.steps.get(self.step or "") if self.job is not None else None
 
 

@@ -46,10 +46,12 @@ class JobDesk(Desk):
         return self.file.job
 
     def start(self) -> None:
+        """Look at the file from now on, and draw anew when the state has grown."""
         self.card.set_interval(FOLLOW_EVERY, self.follow)
         self.file.grown.subscribe(self.card, self._grown, immediate=True)
 
     def resumed(self) -> None:
+        """Show the state as it is by now, and what was handed over on the screen above and isn't on the disk yet."""
         self.card.draw()
         if self.file.on_the_way:
             self.tell("")

@@ -20,11 +20,13 @@ class ReckonerDesk(Desk):
         self.opened_at = place
 
     def start(self) -> None:
+        """Where there is a job under it, look at its file from now on."""
         if self.opened_at.file is not None:
             self._card.set_interval(FOLLOW_EVERY, self.follow)
             self.opened_at.file.grown.subscribe(self._card, self._grown, immediate=True)
 
     def resumed(self) -> None:
+        """Show what is open by now."""
         self._card.draw()
 
     def follow(self) -> None:

@@ -55,6 +55,7 @@ class Card(Screen[Any], inherit_bindings=False):
         """When the key came that is being taken, in the time of key events."""
 
     def compose(self) -> ComposeResult:
+        """From top to bottom: what stays, what scrolls, the line that is typed in, what comes next, the keys."""
         yield Static(id="head", markup=False)
         yield self.page
         yield self.entry
@@ -77,13 +78,16 @@ class Card(Screen[Any], inherit_bindings=False):
         return self.app.size.height < SHORT
 
     def on_mount(self) -> None:
+        """Draw, and begin to follow what the page is about."""
         self.draw()
         self.desk.start()
 
     def on_resize(self) -> None:
+        """Break every line to the new width."""
         self.draw()
 
     def on_screen_resume(self) -> None:
+        """The screen above is gone: others may have recorded meanwhile."""
         self.desk.resumed()
 
     def draw(self) -> None:
@@ -154,7 +158,7 @@ class Card(Screen[Any], inherit_bindings=False):
     def hand_on(self, event: events.Key) -> None:
         """Another screen is on top by now: the key is meant for it."""
         again = events.Key(event.key, event.character)
-        again.time = event.time
+        again.time = event.time  # when it was pressed: a question that was painted later isn't answered by it
         self.app.screen.post_message(again)
 
     def key_came(self) -> None:
@@ -178,6 +182,8 @@ class Card(Screen[Any], inherit_bindings=False):
             await self._cancelled_by(event)
         elif self.entry.came_after(event.time):
             then()
+        # Else it was typed ahead, for what stood on the screen before: the question stays, and nothing is recorded.
+        # So what is typed in one go, before the screen has followed, records nothing that nobody saw.
 
     async def _cancelled_by(self, event: events.Key) -> None:
         """A key that asks something or begins a number cancels and is taken; one that records only cancels.

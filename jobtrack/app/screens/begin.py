@@ -64,6 +64,7 @@ class BeginScreen(Card):
         """The question at which the rest were left for later."""
 
     def on_mount(self) -> None:
+        """Read the template, and ask the first question; a template that can't be read is said, and nothing asked."""
         try:
             read_template, _ = load(self.template.file)
         except TemplateError as error:
@@ -77,6 +78,7 @@ class BeginScreen(Card):
         self.action_next_question()
 
     def draw(self) -> None:
+        """The hazards of the whole job, then what has been said; the newest answer in sight."""
         width = self.page.room
         self.show_part("head", [line(f"Begin a job: {self.template.title}{self._number()}", "strong")])
         self.page.show(

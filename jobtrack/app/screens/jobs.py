@@ -74,6 +74,7 @@ class JobsScreen(Card):
         return paths[self.listing.chosen] if self.listing.chosen < len(paths) else None
 
     def draw(self) -> None:
+        """The jobs and templates as they were read last."""
         self.show_part("head", [line("Jobs in this folder", "strong")])
         self.listing.draw()
         if not self.found and not self.shelf:

@@ -100,6 +100,7 @@ class Entry(Vertical):
         self._cancelled = cancelled
 
     def compose(self) -> ComposeResult:
+        """From top to bottom: what was done last, what is asked, more about it, the field, and why or how."""
         yield Static(id="told", markup=False)
         yield Static(id="label", markup=False)
         yield Static(id="about", markup=False)
@@ -109,12 +110,14 @@ class Entry(Vertical):
         yield Static(id="said", markup=False)
 
     def on_mount(self) -> None:
+        """Nothing said and nothing asked yet."""
         self.tell("")
         self.idle()
         self.say("")
 
     @property
     def room(self) -> int:
+        """Cells that a row of it may take."""
         return max(self.app.size.width - 3, 20)
 
     def _show(self, name: str, lines: Sequence[Line]) -> None:
@@ -205,6 +208,7 @@ class Entry(Vertical):
         self.painted = None
         self._turn_to(None, second)
         self.say(second.hint or f"Press {second.key} again to record it; any other key cancels.")
+        # Only a key pressed once the question has been painted answers it: until then nobody can have read it.
         self.call_after_refresh(self._stands)
 
     def _stands(self) -> None:

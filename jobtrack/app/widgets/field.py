@@ -21,6 +21,7 @@ class Literal(Highlighter):
     """Shows a stand-in for each control character that was pasted into a field; the value keeps it."""
 
     def __call__(self, text: str | Text) -> Text:
+        """The text as it is shown, on one line however long it is."""
         return Text(visible(str(text)), no_wrap=True, overflow="ignore", end="")
 
     def highlight(self, text: Text) -> None:

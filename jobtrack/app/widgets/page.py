@@ -19,6 +19,7 @@ class Page(VerticalScroll, can_focus=False):
     """The first and last row of the item that stays in sight."""
 
     def compose(self) -> ComposeResult:
+        """One widget holds all lines: a page is drawn in one piece."""
         yield Static(markup=False)
 
     @property

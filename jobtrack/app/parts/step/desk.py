@@ -21,6 +21,7 @@ class StepDesk(JobDesk):
         self.absence = Absence(card)
 
     def start(self) -> None:
+        """As for any job; and begin to watch for silences."""
         super().start()
         self.absence.start()
 

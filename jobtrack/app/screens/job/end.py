@@ -61,6 +61,7 @@ class EndScreen(Card):
             return [str(error)]
 
     def draw(self) -> None:
+        """What is left before the job can be closed; or what closing doesn't mean."""
         self.desk.draw_frame()
         width, left = self.page.room, self.left()
         head = wrap(f"End the job: {self.desk.job.about.title}", width, "strong")

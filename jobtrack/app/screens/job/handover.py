@@ -41,6 +41,7 @@ class HandoverScreen(Card):
         self.to = NOT_NAMED
 
     def draw(self) -> None:
+        """The sheet as it would be handed over now."""
         from jobtrack.sheets.handover.page import handover_markdown
 
         self.desk.draw_frame()

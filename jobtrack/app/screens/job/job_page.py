@@ -34,5 +34,6 @@ class JobPage(Card):
         self.desk = JobDesk(self, file)
 
     def draw(self) -> None:
+        """The page as the job stands now."""
         self.desk.draw_frame()
         self.page.show(job_page(self.desk.job, self.page.room))

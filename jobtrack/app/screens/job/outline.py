@@ -55,6 +55,7 @@ class OutlineScreen(Card):
         self.listing.chosen = steps.index(step) if step in steps else 0
 
     def draw(self) -> None:
+        """Each step with its state as it is now."""
         self.desk.draw_frame()
         self.listing.draw()
         self.entry.idle()

@@ -56,18 +56,22 @@ class StepScreen(Card):
         return self.at.item
 
     def on_mount(self) -> None:
+        """Begin at the step it was opened with."""
         self.at.look_at(self.step, self.bench.by, self.bench.now())
         self.entry.say("")
 
     def on_unmount(self) -> None:
+        """Let go of the job file; what is on its way to it still arrives."""
         self.desk.file.let_go()
 
     def key_came(self) -> None:
+        """Somebody is there: told to what asks after a silence."""
         self.desk.absence.key_came()
 
     # The page
 
     def draw(self) -> None:
+        """The page as the job stands now; a question or a text that is being typed is left alone."""
         at = self.at
         self.desk.draw_frame(at.here, self._pinned())
         page = step_page(at.job, at.here, self.page.room, at.item, at.whole, at.job_whole)
@@ -118,6 +122,7 @@ class StepScreen(Card):
             (self.page.scroll_up if by < 0 else self.page.scroll_down)(animate=False)
 
     def number(self, start: str) -> None:
+        """A number goes to the chosen line."""
         self.answering.type_in(start)
 
     def action_words(self) -> None:

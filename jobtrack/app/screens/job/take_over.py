@@ -51,6 +51,7 @@ class TakeOverScreen(Card):
         """Whether the page has been in sight to its end."""
 
     def draw(self) -> None:
+        """What the next person must see first, as it stands now."""
         self.desk.draw_frame()
         given = waiting_handover(self.desk.job)
         if given is None:

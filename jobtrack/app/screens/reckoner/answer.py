@@ -55,6 +55,7 @@ class AnswerScreen(Card):
         return {"put_in": place.takes_number, "note": place.file is not None}.get(action, True)
 
     def draw(self) -> None:
+        """The answer, and under it its picture where there is one."""
         self.desk.draw_frame(f"Reckoner: {self.pick.name}")
         self.page.show(self._lines(self.page.room))
 

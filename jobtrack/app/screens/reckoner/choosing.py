@@ -40,10 +40,12 @@ class ReckonerScreen(Card):
         """What was typed for each, by its name."""
 
     def on_mount(self) -> None:
+        """Ask for letters at once: this list is all that they could mean."""
         label = [line("Type a few letters of a name, or of what it is about", "strong")]
         self.entry.ask(Ask(label, self._entered, echo=self._count))
 
     def draw(self) -> None:
+        """The workings-out that the letters leave."""
         self.desk.draw_frame("Reckoner: the calculator at the bench")
         self.listing.draw()
 
@@ -96,6 +98,7 @@ class ReckonerScreen(Card):
         return self.listing.turn(key, self.draw)
 
     def dropped(self) -> None:
+        """Escape leaves the reckoner: its one question is never given up alone."""
         self.action_back()
 
     def action_back(self) -> None:

@@ -64,9 +64,11 @@ class WorkScreen(Card):
         return self.work.inputs[self.listing.chosen].key
 
     def on_mount(self) -> None:
+        """Begin at the first input that nothing is typed for."""
         self.turn_to(self._wanted_from(-1) or 0)
 
     def draw(self) -> None:
+        """The inputs, and the results as far as there are any."""
         self.desk.draw_frame(f"Reckoner: {self.pick.name}")
         self.listing.draw()
 
@@ -156,6 +158,7 @@ class WorkScreen(Card):
         self.entry.submit()
 
     def dropped(self) -> None:
+        """Escape goes back to the list: the question for an input is never given up alone."""
         self.action_back()
 
     def action_back(self) -> None:
