@@ -37,6 +37,7 @@ def show(options: argparse.Namespace) -> int:
 def hours(options: argparse.Namespace) -> int:
     """Labour hours over job files and folders of them."""
     from jobtrack.hours.labour import labour
+    from jobtrack.sheets.words.hours import labour_words
     from jobtrack.sheets.words.sentences import clock_line
 
     jobs = [file.job for file in _opened(options.path)]
@@ -47,14 +48,14 @@ def hours(options: argparse.Namespace) -> int:
             for one in found.groups
         ]
         say_json({"total_hours": found.total_hours, "groups": groups})
-        for text in found.overlaps:
+        for text in labour_words(found.overlaps):
             complain(f"{text}.")
         return DONE
     say(f"Labour: {found.total_hours:.2f} h")
     for one in found.groups:
         estimate = f" (template {one.estimated_hours:.2f} h)" if one.estimated_hours is not None else ""
         say(f"  {one.key}: {one.hours:.2f} h{estimate}")
-    for text in (*found.overlaps, *found.remarks):
+    for text in labour_words((*found.overlaps, *found.remarks)):
         say(f"{text}.")
     for name in found.running:
         say(clock_line(name))

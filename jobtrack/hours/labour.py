@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from datetime import datetime
 from fractions import Fraction
 
 from msgspec import Struct
 
-from jobtrack.job.remarks.of_time import from_to, overlaps, time_problems, typed_remarks
+from jobtrack.job.remarks.of_time import TimeProblem, TypedRemark, overlaps, time_problems, typed_remarks
 from jobtrack.job.state.job import NOT_NEEDED, Job, person
 from jobtrack.job.time.clock import Stretch, by_month, rounded, times, total_hours, without_overlap
 from jobtrack.job.time.runs import clocks
@@ -26,14 +27,31 @@ class Group(Struct, frozen=True):
     estimated_hours: float | None
 
 
+class OfJob(Struct, frozen=True):
+    """A remark about the hours of one job; its title where there are several jobs."""
+
+    title: str | None
+    remark: TimeProblem | TypedRemark
+
+
+class BetweenJobs(Struct, frozen=True):
+    """A time in which one person's clock was on in two jobs, by their titles. It is counted once, in the later."""
+
+    person: str
+    start: datetime
+    end: datetime
+    earlier: str
+    later: str
+
+
 class Labour(Struct, frozen=True):
     """`overlaps` says where a person's clock was on twice; `remarks` what else the hours don't say themselves."""
 
     total_hours: float
     groups: tuple[Group, ...]
     running: tuple[str, ...] = ()
-    overlaps: tuple[str, ...] = ()
-    remarks: tuple[str, ...] = ()
+    overlaps: tuple[OfJob | BetweenJobs, ...] = ()
+    remarks: tuple[OfJob, ...] = ()
 
 
 def labour(jobs: Sequence[Job], per: str) -> Labour:
@@ -61,22 +79,22 @@ def _each_once(jobs: Sequence[Job]) -> dict[str, Job]:
     return found
 
 
-def _titled(jobs: dict[str, Job], say: Callable[[Job], list[str]]) -> Iterator[str]:
-    """Sentences about each job, its title in front where there are several."""
+def _titled(
+    jobs: dict[str, Job], remarks: Callable[[Job], Sequence[TimeProblem | TypedRemark]]
+) -> Iterator[OfJob]:
+    """The remarks about each job."""
     for job in jobs.values():
-        yield from (f"{job.about.title}: {text}" if len(jobs) > 1 else text for text in say(job))
+        title = job.about.title if len(jobs) > 1 else None
+        yield from (OfJob(title, one) for one in remarks(job))
 
 
-def _overlaps(jobs: dict[str, Job]) -> Iterator[str]:
+def _overlaps(jobs: dict[str, Job]) -> Iterator[OfJob | BetweenJobs]:
     """Where a person's time is counted once though two clocks have it, in one job and over all."""
     yield from _titled(jobs, time_problems)
     for one in overlaps(clock for job in jobs.values() for clock in clocks(job)):
         if one.earlier.job != one.later.job:
             earlier, later = (jobs[span.job].about.title for span in (one.earlier, one.later))
-            yield (
-                f"{one.person}'s clock was on in {earlier} and in {later} from {from_to(one.start, one.end)}; "
-                f"that time is counted once, in {later}"
-            )
+            yield BetweenJobs(one.person, one.start, one.end, earlier, later)
 
 
 def _groups(jobs: dict[str, Job], worked: Iterable[Worked], per: str) -> list[Group]:

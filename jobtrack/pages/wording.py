@@ -6,13 +6,13 @@ from datetime import datetime
 
 from jobtrack.job.state.conditions import of_member
 from jobtrack.job.state.job import Job
-from jobtrack.sheets.words.named import steps_named
 from jobtrack.sheets.words.sentences import (
     CLOSED,
     FIRST_WORD,
     NO_CONDITION,
     OWN_LIMIT,
     counted,
+    headed,
     lowered,
     next_sentence,
     stage_sentence,
@@ -28,12 +28,12 @@ __all__ = [
     "NO_CONDITION",
     "OWN_LIMIT",
     "counted",
+    "headed",
     "lowered",
     "next_sentence",
     "of_member",
     "stage_sentence",
     "step_name",
-    "steps_named",
 ]
 
 

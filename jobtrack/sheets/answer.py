@@ -10,9 +10,10 @@ from jobtrack.job.acts.entry import Entry
 from jobtrack.job.acts.mending import UndoesAct
 from jobtrack.job.acts.steps import FinishedAct, SettledAct
 from jobtrack.job.acts.values import ReadingAct
-from jobtrack.job.remarks.problems import left_open
+from jobtrack.job.remarks.of_step import left_open
 from jobtrack.job.state.job import Job
 from jobtrack.sheets.words.acts import entry_words
+from jobtrack.sheets.words.problems import with_ids
 from jobtrack.sheets.words.readings import verdict_text
 
 
@@ -59,7 +60,7 @@ def _left(job: Job, entry: Entry) -> Iterator[str]:
     """What a step that was just finished leaves open; finishing it isn't refused for that."""
     if entry.step is None or not any(isinstance(act, FinishedAct) for act in entry.did):
         return
-    left = left_open(job, entry.step)
+    left = with_ids(job, left_open(job, entry.step))
     if left:
         yield f"{entry.step} is finished with this open:"
     for text in left:

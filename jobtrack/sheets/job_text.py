@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from jobtrack.job.remarks.of_job import job_problems
+from jobtrack.job.remarks.of_step import step_problems
 from jobtrack.job.remarks.of_time import time_problems, typed_remarks
-from jobtrack.job.remarks.problems import job_problems, step_problems
 from jobtrack.job.state.job import NEXT as NEXT_STATE
 from jobtrack.job.state.job import TO_COME, Job
 from jobtrack.literal import visible
 from jobtrack.sheets.as_json.job import due_json, hours_json
 from jobtrack.sheets.words import sentences as lines
-from jobtrack.sheets.words.named import steps_named
+from jobtrack.sheets.words.hours import time_words
+from jobtrack.sheets.words.named import Names
+from jobtrack.sheets.words.problems import with_names
 from jobtrack.sheets.words.readings import given_words, measured_words, verdict_text
 from jobtrack.sheets.words.recorded import in_step, of_job, row
 from jobtrack.template.plan import PlannedStep
@@ -57,8 +60,9 @@ def _stages(job: Job) -> Iterator[str]:
 def _step(job: Job, planned: PlannedStep) -> Iterator[str]:
     state = job.state(planned.id)
     yield f"  {planned.id}: {state}. {visible(lines.step_name(planned))}"
-    for text in step_problems(job, planned.id) if state not in (TO_COME, NEXT_STATE) else ():
-        yield f"      ! {visible(steps_named(job, text, planned))}"
+    against = step_problems(job, planned.id) if state not in (TO_COME, NEXT_STATE) else ()
+    for text in with_names(job, against):
+        yield f"      ! {visible(text)}"
     for name, reading in planned.step.reading.items():
         value = measured_words(job, planned, name)
         if value:
@@ -101,7 +105,14 @@ def _end(job: Job) -> Iterator[str]:
     yield f"Labour: {hours['total_hours']:.2f} h" + (f" ({people})" if people else "")
     for name in hours["running"]:
         yield lines.clock_line(name)
-    for text in typed_remarks(job):
-        yield f"  {visible(steps_named(job, text))}."
-    for text in (*job_problems(job), *time_problems(job)):
-        yield f"! {visible(steps_named(job, text))}"
+    yield from _remarks(job)
+
+
+def _remarks(job: Job) -> Iterator[str]:
+    """What the hours don't say, and what stands against the job."""
+    named = Names(job)
+    for remark in typed_remarks(job):
+        yield f"  {visible(time_words(remark, named))}."
+    of_time = [time_words(one, named) for one in time_problems(job)]
+    for text in (*with_names(job, job_problems(job)), *of_time):
+        yield f"! {visible(text)}"

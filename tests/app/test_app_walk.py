@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from jobtrack.app.main import JobApp
 from jobtrack.app.screens.job.step import StepScreen
-from jobtrack.job.remarks.problems import step_problems
+from jobtrack.job.remarks.of_step import step_problems
 from jobtrack.store.file.writer import JobFile
 from tests.support.invented_jobs import fill, seen, type_in
 

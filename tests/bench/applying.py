@@ -28,7 +28,7 @@ from jobtrack.job.acts.steps import FinishedAct, ReleasedAct
 from jobtrack.job.acts.values import ReadingAct, TickAct
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.remarks.effects import effects
-from jobtrack.job.remarks.problems import step_problems
+from jobtrack.job.remarks.of_step import step_problems
 from jobtrack.job.state.job import Job
 from jobtrack.job.state.look_again import stands_on
 from jobtrack.store.machine.jobs_folder import templates

@@ -21,12 +21,12 @@ from jobtrack.job.compose import conditions, mending, steps, values
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.job.remarks.effects import effects
-from jobtrack.job.remarks.problems import both_sides
 from jobtrack.job.state.changed import changed
 from jobtrack.job.state.job import FINISHED, LOOK_AGAIN, RELEASED, RELEASED_BEFORE, TO_COME, Job
 from jobtrack.job.state.look_again import values_now
 from jobtrack.job.values.limits import WITHIN
 from jobtrack.sheets.words.effects import effect_lines
+from jobtrack.sheets.words.problems import both_sides
 from jobtrack.store.text.blocks import scan
 from jobtrack.store.text.header import about_from
 from jobtrack.store.text.writing import write_header
@@ -55,6 +55,7 @@ from tests.support.builders import (
     undo,
 )  # fmt: skip
 from tests.support.histories import Script, over_histories, play, snapshot
+from tests.support.said import why_look_again
 
 RUNS, CALLS = 60, 25
 """Histories of other calls than those of `support/histories.py`, and so many calls in each."""
@@ -73,7 +74,7 @@ def whole(before: Job, after: Job) -> list[str]:
 
 def _unsettled(before: Job, after: Job, step: str) -> Iterator[str]:
     if before.state(step) != LOOK_AGAIN == after.state(step):
-        yield f"{step}: look again: {'; '.join(after.why_look_again(step))}"
+        yield f"{step}: look again: {'; '.join(why_look_again(after, step))}"
     elif before.state(step) == LOOK_AGAIN and after.state(step) == FINISHED:
         yield f"{step}: stands again"
     held, holds = before.hold(step), after.hold(step)

@@ -7,8 +7,8 @@ import pytest
 from jobtrack.job.compose import steps
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import SaidAlready
-from jobtrack.job.remarks.problems import left_open
 from tests.support.builders import DONOR, Do, finish, marked, note, read, release, surveyed, tick, undo
+from tests.support.said import left_open
 
 
 def test_the_second_finishing_says_so_and_writes_nothing() -> None:

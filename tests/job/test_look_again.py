@@ -8,7 +8,6 @@ from jobtrack.job.acts.steps import StandsAct
 from jobtrack.job.acts.values import ReadingAct
 from jobtrack.job.compose import steps
 from jobtrack.job.compose.refusal import Refused
-from jobtrack.job.remarks.problems import step_problems
 from jobtrack.job.state.job import FINISHED, IN_HAND, LOOK_AGAIN, RELEASED, RELEASED_BEFORE
 from tests.support.builders import (
     DONOR,
@@ -29,6 +28,7 @@ from tests.support.builders import (
     tick,
     undo,
 )  # fmt: skip
+from tests.support.said import step_problems, why_look_again
 
 MARK = "mark.left"
 
@@ -332,7 +332,7 @@ def test_a_coarser_instrument_leaves_a_strict_reading_to_be_looked_at() -> None:
     coarse = ReadingAct("gap", 0.7, "mm", "0.7", with_="rule", doubt=0.6, replaces=names(copy, "gap"))
     copy.call("height", lambda draft: draft.add(coarse))
     assert copy.job.state("height") == "look again"
-    assert copy.job.why_look_again("height") == ["gap 0.7 mm is too close to call"]
+    assert why_look_again(copy.job, "height") == ["gap 0.7 mm is too close to call"]
     copy.call("height", undo)
     assert copy.job.state("height") == FINISHED
 

@@ -8,7 +8,6 @@ import pytest
 
 from jobtrack.job.about import About
 from jobtrack.job.compose import ending, steps
-from jobtrack.job.remarks.problems import step_problems
 from jobtrack.job.state.job import Job
 from jobtrack.template.load import build
 from jobtrack.template.plan import plan
@@ -30,6 +29,7 @@ from tests.support.builders import (
     undo,
 )  # fmt: skip
 from tests.support.builders import template as small
+from tests.support.said import step_problems
 
 
 def early(copy: Copy, step: str) -> list[str]:

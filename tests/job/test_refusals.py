@@ -10,7 +10,6 @@ from jobtrack.job.acts.said import MarkAct, NoteAct
 from jobtrack.job.compose import doing, ending, mending, people, said, steps, values
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
-from jobtrack.job.remarks.problems import job_problems, step_problems
 from jobtrack.units import UnitError
 from tests.support.builders import (
     DONOR,
@@ -33,6 +32,7 @@ from tests.support.builders import (
     tick,
     undo,
 )  # fmt: skip
+from tests.support.said import job_problems, step_problems
 
 NEVER: tuple[tuple[str, Do], ...] = (
     ("tack.left", read("slope", "2")), ("cold.left", tick("looked", yes=False)), ("nuts", note()),

@@ -13,7 +13,6 @@ from hypothesis import strategies as st
 
 from jobtrack.job.acts.values import ReadingAct
 from jobtrack.job.compose.refusal import Refused
-from jobtrack.job.remarks.problems import job_problems, step_problems
 from jobtrack.job.state.job import Job
 from jobtrack.job.state.standing import Standing
 from tests.support.builders import (
@@ -33,6 +32,7 @@ from tests.support.builders import (
     undo,
 )  # fmt: skip
 from tests.support.oracle import Event, Ids, Oracle
+from tests.support.said import job_problems, step_problems
 
 PEOPLE = ("Wim", "Ada", "Jo")
 SIDES = ("mark.left", "mark.right")

@@ -9,6 +9,7 @@ from msgspec import Struct
 from jobtrack.job.state.changed import Changed, changed
 from jobtrack.job.state.conditions import OpenCondition
 from jobtrack.job.state.job import FINISHED, LOOK_AGAIN, RELEASED, RELEASED_BEFORE, Job
+from jobtrack.job.state.look_again import Reason
 from jobtrack.job.state.standing import Standing
 from jobtrack.job.values.limits import WITHIN, Number
 
@@ -17,7 +18,7 @@ class Unsettled(Struct, frozen=True):
     """A step that stood and is to be looked at again, with the reasons."""
 
     step: str
-    why: tuple[str, ...]
+    why: tuple[Reason, ...]
 
 
 class StandsAgain(Struct, frozen=True):

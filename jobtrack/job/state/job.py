@@ -23,7 +23,7 @@ from jobtrack.job.state.changed import touched
 from jobtrack.job.state.conditions import Condition, OpenCondition, open_among, open_conditions
 from jobtrack.job.state.damage import Damage
 from jobtrack.job.state.history import Done, History
-from jobtrack.job.state.look_again import doubts_of, stands_on, unsettled
+from jobtrack.job.state.look_again import Reason, doubts_of, stands_on, unsettled
 from jobtrack.job.state.standing import Places
 from jobtrack.job.state.view import View
 from jobtrack.job.values.evaluation import Evaluation
@@ -72,7 +72,7 @@ class Job:
         self._own_states: dict[str, str | None] = {}
         self._stands: dict[str, bool] = {}
         self._holds: dict[str, HoldState | None] = {}
-        self._reasons: dict[object, list[str]] = {}
+        self._reasons: dict[object, list[Reason]] = {}
         shared = like is not None and like.plan is self.plan and like.view.history is view.history
         self.judged: Judged = like.judged if like is not None and shared else {}
         """What came too early in a step, by what its entry could see: that never changes."""
@@ -186,14 +186,14 @@ class Job:
         ]
         return finished + stands if finished else []
 
-    def why_look_again(self, step: str) -> list[str]:
+    def why_look_again(self, step: str) -> list[Reason]:
         """The reasons of the last *finished* or *stands*; empty while the step stands."""
         finishes = sorted(self.finishes(step), key=lambda done: done.order)
         if not finishes or self.stands(step):
             return []
         return self._unsettled(self.steps[step], finishes[-1])
 
-    def _unsettled(self, planned: PlannedStep, done: Done) -> list[str]:
+    def _unsettled(self, planned: PlannedStep, done: Done) -> list[Reason]:
         """Why a *finished*, *stands* or release of a step stands no more; those on the same values are judged once."""
         on = done_on(done)
         below = stands_on(self.plan, planned)

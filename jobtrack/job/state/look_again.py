@@ -9,15 +9,52 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from msgspec import Struct
+
 from jobtrack import units
 from jobtrack.job.acts.base import On, Plain
 from jobtrack.job.state.standing import own_names
 from jobtrack.job.values.evaluation import Evaluation
-from jobtrack.job.values.limits import WITHIN
+from jobtrack.job.values.limits import WITHIN, Limits, Number
 from jobtrack.job.values.sources import Source, Then
 from jobtrack.job.values.under import bases, limit_refs
 from jobtrack.template.plan import Plan, PlannedStep, Ref
-from jobtrack.units.rounding import said_beside, said_number
+
+
+class NoValue(Struct, frozen=True):
+    """A reading of the step was within its limits and has no value now that counts."""
+
+    reading: str
+
+
+class NoLimits(Struct, frozen=True):
+    """The limits that a reading of the step was within can't be worked out any more."""
+
+    reading: str
+
+
+class NoLongerWithin(Struct, frozen=True):
+    """A reading of the step was within its limits and isn't; numbers in its unit."""
+
+    reading: str
+    value: Number
+    limits: Limits
+    verdict: str
+    unit: str | None
+    moved: tuple[Number, Number] | None = None
+    """The target as it was and as it is, where it is another one."""
+
+
+class NowDiffers(Struct, frozen=True):
+    """A value stood on was another one; None: not recorded."""
+
+    ref: Ref
+    before: Plain | None
+    after: Plain | None
+    unit: str | None
+
+
+Reason = NoValue | NoLimits | NoLongerWithin | NowDiffers
 
 
 def stands_on(plan: Plan, planned: PlannedStep) -> dict[str, Ref]:
@@ -77,8 +114,8 @@ def values_now(plan: Plan, planned: PlannedStep, now: Evaluation) -> dict[str, P
 
 def unsettled(
     plan: Plan, planned: PlannedStep, now: Evaluation, on: On, seen: Source | None = None
-) -> list[str]:
-    """Why an act that stood on these values stands no more, a sentence a reason; empty: it stands.
+) -> list[Reason]:
+    """Why an act that stood on these values stands no more; empty: it stands.
 
     `seen` is what whoever entered it could see, where a strict reading's doubt then may matter.
     """
@@ -88,7 +125,7 @@ def unsettled(
     ):
         return []  # limits and workings-out follow from these values, so nothing can have moved
     then = Evaluation(plan, Then(on, now.source, seen))
-    reasons: list[str] = []
+    reasons: list[Reason] = []
     covered: set[str] = set()
     for name, reading in planned.step.reading.items():
         if then.verdict(planned.id, name) != WITHIN:
@@ -105,7 +142,7 @@ def unsettled(
                 if ref.kind == "reading" and ref.step
                 else None
             )
-            reasons.append(_now_differs(name, on.get(name), now.source.standing(ref).written, unit))
+            reasons.append(NowDiffers(ref, on.get(name), now.source.standing(ref).written, unit))
     return reasons
 
 
@@ -135,28 +172,14 @@ def _changed(ref: Ref, before: Plain | None, now: Evaluation) -> bool:
     return abs(units.exact(after) - units.exact(before)) > units.exact(doubt or 0)
 
 
-def _no_longer_within(planned: PlannedStep, name: str, then: Evaluation, now: Evaluation) -> str:
-    unit = planned.step.reading[name].unit
+def _no_longer_within(planned: PlannedStep, name: str, then: Evaluation, now: Evaluation) -> Reason:
     value = now.reading_value(planned.id, name)
     if value is None:
-        return f"{name} has no value that counts any more"
+        return NoValue(name)
     old, new = then.limits(planned.id, name), now.limits(planned.id, name)
     if new.wanted and not new.known:
-        return f"the limits of {name} can't be worked out any more"
-    where = now.verdict(planned.id, name)
-    if old.target is not None and new.target is not None and old.target != new.target:
-        moved = f"its target was {said_number(old.target, unit)} and is now {said_number(new.target, unit)}"
-        return f"{name} {said_beside(value, (new.low, new.high), unit)} is {where}: {moved}"
-    return f"{name} {said_beside(value, (new.low, new.high), unit)} is {where}"
-
-
-def _now_differs(name: str, before: Plain | None, after: Plain | None, unit: str | None) -> str:
-    return f"{name} was {_shown(before, unit)} and is now {_shown(after, unit)}"
-
-
-def _shown(value: Plain | None, unit: str | None) -> str:
-    if value is None:
-        return "not recorded"
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    return said_beside(value, (), unit) if isinstance(value, int | float) else value
+        return NoLimits(name)
+    was, is_ = old.target, new.target
+    moved = (was, is_) if was is not None and is_ is not None and was != is_ else None
+    verdict, unit = now.verdict(planned.id, name), planned.step.reading[name].unit
+    return NoLongerWithin(name, value, new, verdict, unit, moved)

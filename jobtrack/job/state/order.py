@@ -112,7 +112,26 @@ def _open_now(job: Order) -> Iterator[tuple[str, str | None, str]]:
             yield each.id, each.member, f"perhaps {each.words}"
 
 
-def out_of_order(job: Order, planned: PlannedStep) -> list[str]:
+class TooEarly(Struct, frozen=True):
+    """Work in a step before what should have come first; of one kind, in the order in which it was found."""
+
+    step: str
+    kind: str
+    """As a blocker's."""
+    what: tuple[str, ...]
+
+
+class AfterEnd(Struct, frozen=True):
+    """Work in a step after the job was closed or stopped."""
+
+    step: str
+    ended: str
+
+
+OutOfOrder = TooEarly | AfterEnd
+
+
+def out_of_order(job: Order, planned: PlannedStep) -> list[OutOfOrder]:
     """What came too early, judged by what each entry in the step follows; it stays written afterwards."""
     found: dict[Blocker, None] = {}
     ended: str | None = None
@@ -121,7 +140,7 @@ def out_of_order(job: Order, planned: PlannedStep) -> list[str]:
         early, after = _judged(job, planned, entry)
         found.update(dict.fromkeys(early))
         ended = ended or after
-    return [*too_early(found), *([f"done after the job was {ended}"] if ended else [])]
+    return [*too_early(planned.id, found), *([AfterEnd(planned.id, ended)] if ended else [])]
 
 
 def _judged(job: Order, planned: PlannedStep, entry: Entry) -> tuple[tuple[Blocker, ...], str | None]:
@@ -133,17 +152,9 @@ def _judged(job: Order, planned: PlannedStep, entry: Entry) -> tuple[tuple[Block
     return job.judged[key]
 
 
-def too_early(found: Iterable[Blocker]) -> list[str]:
-    """What should have come first, a sentence a kind."""
+def too_early(step: str, found: Iterable[Blocker]) -> list[TooEarly]:
+    """What should have come before a step, one of each kind."""
     by_kind: dict[str, list[str]] = {}
     for one in found:
         by_kind.setdefault(one.kind, []).append(one.what)
-    return [SENTENCES[kind].format(", ".join(what)) for kind, what in by_kind.items()]
-
-
-SENTENCES = {
-    "step": "done before this was finished: {}",
-    "hold": "done before the hold was released after: {}",
-    "member": "done before the side begun first was brought to its end: {}",
-    "condition": "done while this was open: {}",
-}
+    return [TooEarly(step, kind, tuple(what)) for kind, what in by_kind.items()]

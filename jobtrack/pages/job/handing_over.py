@@ -7,13 +7,14 @@ from collections.abc import Iterable
 
 from jobtrack.job.acts.people import HandoverAct
 from jobtrack.job.acts.said import MarkAct
-from jobtrack.job.remarks.problems import headed, step_problems
+from jobtrack.job.remarks.of_step import step_problems
 from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import IN_HAND, LOOK_AGAIN, Job
 from jobtrack.pages.job.conditions import all_lines
 from jobtrack.pages.typeset import Line, line, wrap
-from jobtrack.pages.wording import day_and_time, step_name, steps_named
+from jobtrack.pages.wording import day_and_time, headed, step_name
 from jobtrack.sheets.handover.donts import WALK_ROUND, donts
+from jobtrack.sheets.words.problems import with_names
 
 
 def sheet_lines(text: str, width: int) -> list[Line]:
@@ -59,9 +60,7 @@ def in_hand(job: Job) -> list[str]:
             marks = [f"{done.act.mark} ({done.entry.by})" for done in job.view.in_step(planned.id)
                      if isinstance(done.act, MarkAct)]  # fmt: skip
             where = f"; at {marks[-1]}" if marks else ""
-            against = "".join(
-                f"; {steps_named(job, text, planned)}" for text in step_problems(job, planned.id)
-            )
+            against = "".join(f"; {text}" for text in with_names(job, step_problems(job, planned.id)))
             found.append(headed(step_name(planned), f"{job.state(planned.id)}{where}{against}"))
     return found
 

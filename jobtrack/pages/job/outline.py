@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from jobtrack.job.acts.ending import DueDoneAct
-from jobtrack.job.remarks.problems import job_problems
+from jobtrack.job.remarks.of_job import job_problems
 from jobtrack.job.state.job import Job
-from jobtrack.pages.wording import counted, step_name, steps_named
+from jobtrack.pages.wording import counted, step_name
+from jobtrack.sheets.words.problems import with_names
 
 
 def stage_heads(job: Job) -> dict[str, str]:
@@ -54,7 +55,7 @@ def due_afterwards(job: Job) -> list[str]:
 
 def job_lines(job: Job) -> list[str]:
     """What stands against the job as a whole."""
-    return [f"- {steps_named(job, text)}" for text in job_problems(job)]
+    return [f"- {text}" for text in with_names(job, job_problems(job))]
 
 
 def summary(job: Job) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from jobtrack.job.remarks.problems import headed, step_problems
+from jobtrack.job.remarks.of_step import step_problems
 from jobtrack.job.state import order
 from jobtrack.job.state.job import NEXT, RELEASED, TO_COME, Job
 from jobtrack.pages.step.checks import check_lines, given_lines
@@ -12,7 +12,8 @@ from jobtrack.pages.step.recorded import step_lines
 from jobtrack.pages.step.table import reading_lines
 from jobtrack.pages.step.workings_here import compare_lines, working_lines
 from jobtrack.pages.typeset import Line, line, wrap
-from jobtrack.pages.wording import day_and_time, of_member, stage_sentence, step_name, steps_named
+from jobtrack.pages.wording import day_and_time, headed, of_member, stage_sentence, step_name
+from jobtrack.sheets.words.problems import with_names
 from jobtrack.template.model import Torque, Weld
 from jobtrack.template.plan import PlannedStep
 
@@ -152,8 +153,6 @@ def hold_lines(job: Job, planned: PlannedStep, width: int) -> list[Line]:
 
 def problem_lines(job: Job, planned: PlannedStep, width: int) -> list[Line]:
     """What stands against the step, a line each."""
-    found = step_problems(job, planned.id)
+    found = with_names(job, step_problems(job, planned.id))
     head = wrap("Wrong or missing in this step:", width, "strong") if found else []
-    return head + [
-        row for text in found for row in wrap(f"- {steps_named(job, text, planned)}", width, "", 2)
-    ]
+    return head + [row for text in found for row in wrap(f"- {text}", width, "", 2)]

@@ -8,8 +8,9 @@ from typing import Any
 from jobtrack.job.acts.ending import DueDoneAct
 from jobtrack.job.acts.steps import SettledAct
 from jobtrack.job.acts.values import GivenAct, ReadingAct
+from jobtrack.job.remarks.of_job import job_problems
+from jobtrack.job.remarks.of_step import step_problems
 from jobtrack.job.remarks.of_time import time_problems
-from jobtrack.job.remarks.problems import job_problems, step_problems
 from jobtrack.job.state.conditions import OpenCondition
 from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import RELEASED, RELEASED_BEFORE, Job
@@ -18,6 +19,9 @@ from jobtrack.job.time.clock import Stretch, hours_by, times, total_hours, witho
 from jobtrack.job.time.typed_hours import TypedHours
 from jobtrack.job.values.limits import Number
 from jobtrack.sheets.as_json.beside import beside_job, beside_step, gone_json
+from jobtrack.sheets.words.hours import time_words
+from jobtrack.sheets.words.named import Ids
+from jobtrack.sheets.words.problems import with_ids
 from jobtrack.sheets.words.sentences import tags
 from jobtrack.store.machine.last_seen import SeenEntry
 from jobtrack.template.one_unit import in_one_unit
@@ -39,10 +43,14 @@ def job_json(job: Job, gone: Iterable[SeenEntry] = ()) -> Json:
         "next_steps": job.next_steps,
         "due_afterwards": due_json(job),
         "hours": hours_json(job),
-        "problems": job_problems(job) + time_problems(job),
+        "problems": _problems(job),
         **beside_job(job),
         "gone": gone_json(gone),
     }
+
+
+def _problems(job: Job) -> list[str]:
+    return with_ids(job, job_problems(job)) + [time_words(one, Ids()) for one in time_problems(job)]
 
 
 def _about(job: Job) -> Json:
@@ -71,7 +79,7 @@ def _step(job: Job, planned: PlannedStep) -> Json:
         "stage": step.stage,
         "title": step.title,
         "state": job.state(planned.id),
-        "problems": step_problems(job, planned.id),
+        "problems": with_ids(job, step_problems(job, planned.id)),
         "hazard": [[one.signal, one.hazard, one.does, one.avoid] for one in step.hazard],
         "hold": _hold(job, planned),
         "readings": {name: reading_json(job, planned, name) for name in step.reading},

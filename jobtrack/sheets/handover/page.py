@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from jobtrack.job.acts.conditions import ClosesAct
 from jobtrack.job.acts.doing import TorqueAct
 from jobtrack.job.acts.said import MarkAct, NoteAct
 from jobtrack.job.acts.steps import FinishedAct
-from jobtrack.job.remarks.problems import headed, job_problems, left_open, step_problems
+from jobtrack.job.remarks.of_job import job_problems
+from jobtrack.job.remarks.of_step import OfStep, left_open, step_problems
 from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import IN_HAND, LOOK_AGAIN, TO_COME, Job
 from jobtrack.job.state.job import NEXT as NEXT_STATE
@@ -18,7 +19,8 @@ from jobtrack.sheets.handover.fasteners import fastener_rows
 from jobtrack.sheets.markdown import md
 from jobtrack.sheets.words import sentences as lines
 from jobtrack.sheets.words.hazards import hazard_sentences
-from jobtrack.sheets.words.named import given_name, steps_named
+from jobtrack.sheets.words.named import given_name
+from jobtrack.sheets.words.problems import with_names
 from jobtrack.sheets.words.readings import given_words, measured_words, verdict_text
 from jobtrack.sheets.words.recorded import in_step, of_job, row
 from jobtrack.template.plan import PlannedStep
@@ -41,7 +43,7 @@ def handover_markdown(job: Job, by: str, to: str) -> str:
         ["## For the job as a whole", *_list(_of_job(job))],
         ["## Notes", *_notes(job)],
         ["## Known, and not known yet", *_givens(job)],
-        ["## Wrong or missing in the job", *_list([steps_named(job, text) for text in job_problems(job)])],
+        ["## Wrong or missing in the job", *_list(with_names(job, job_problems(job)))],
         ["## Together, before the giver leaves", *_list(WALK_ROUND)],
         [f"*{md(lines.FIRST_WORD)}*"],
     ]
@@ -75,21 +77,20 @@ def _titled(planned: PlannedStep, state: str) -> str:
 def _inside(job: Job, planned: PlannedStep) -> list[str]:
     """Where inside a step somebody stopped: its hazards, values, checks, what is wrong or missing, how far."""
     against = step_problems(job, planned.id)
-    not_yet = [text for text in left_open(job, planned.id) if text not in against]
+    not_yet = [one for one in left_open(job, planned.id) if one not in against]
     return [
         *hazard_sentences(planned.step.hazard),
         *_values(job, planned),
-        *_against(job, planned),
-        *(f"not yet: {text}" for text in not_yet),
+        *_against(job, against),
+        *(f"not yet: {text}" for text in with_names(job, not_yet)),
         *_hold(job, planned),
         *(row(job, done) for done in in_step(job, planned.id) if not isinstance(done.act, ELSEWHERE)),
         *_where(job, planned),
     ]
 
 
-def _against(job: Job, planned: PlannedStep) -> Iterator[str]:
-    for text in step_problems(job, planned.id):
-        yield f"wrong or missing: {steps_named(job, text, planned)}"
+def _against(job: Job, problems: Iterable[OfStep]) -> Iterator[str]:
+    yield from (f"wrong or missing: {text}" for text in with_names(job, problems))
 
 
 def _values(job: Job, planned: PlannedStep) -> Iterator[str]:
@@ -143,7 +144,9 @@ def _other_steps(job: Job) -> Iterator[str]:
     """The steps finished, not needed, or with something recorded ahead of its time."""
     for planned in job.steps.values():
         acts, state = in_step(job, planned.id), job.state(planned.id)
-        against = list(_against(job, planned)) if state not in (TO_COME, NEXT_STATE) else []
+        against = (
+            list(_against(job, step_problems(job, planned.id))) if state not in (TO_COME, NEXT_STATE) else []
+        )
         if state in (IN_HAND, LOOK_AGAIN) or not (acts or against):
             continue
         yield _titled(planned, _finished_by(acts, state))
@@ -168,7 +171,7 @@ def _notes(job: Job) -> Iterator[str]:
             step = done.entry.step or ""
             name = lines.step_name(job.steps[step]) if step in job.steps else step
             who = ", ".join(md(one) for one in (done.entry.by, name) if one)
-            yield f"- {headed(who, md(done.act.note))}"
+            yield f"- {lines.headed(who, md(done.act.note))}"
 
 
 def _givens(job: Job) -> list[str]:

@@ -14,8 +14,9 @@ from jobtrack.job.remarks.effects import (
     Unsettled,
     effects,
 )
-from jobtrack.job.remarks.problems import both_sides
 from jobtrack.job.state.job import Job
+from jobtrack.sheets.words.named import Ids
+from jobtrack.sheets.words.problems import both_sides, reason_words
 
 
 def effect_lines(before: Job, after: Job) -> list[str]:
@@ -37,7 +38,8 @@ def in_words(effect: Effect) -> str:
 def _of_step(effect: Unsettled | StandsAgain | HoldBefore | TargetMoved | Agreed) -> str:
     match effect:
         case Unsettled():
-            return f"look again: {'; '.join(effect.why)}"
+            reasons = (reason_words(why, effect.step, Ids()) for why in effect.why)
+            return f"look again: {'; '.join(reasons)}"
         case StandsAgain():
             return "stands again"
         case HoldBefore():

@@ -1,27 +1,77 @@
-"""Names as people say them in the place of ids: of steps, readings, checks and givens."""
+"""What steps, readings, checks and givens are called: by their ids for scripts, by names as people say them."""
 
 from __future__ import annotations
 
-import re
+from collections.abc import Sequence
+from typing import Protocol
 
 from jobtrack.job.state.conditions import of_member
 from jobtrack.job.state.job import Job
 from jobtrack.sheets.words.sentences import joined, step_name
-from jobtrack.template.plan import PlannedStep, Ref
+from jobtrack.template.plan import Ref
 
-_STEPS = re.compile(r"(?P<before>.*: )(?P<ids>[^:;]+?)(?P<behind>|; a clock .*)", re.S)
-"""A sentence that ends in ids of steps."""
-_ONE = tuple(
-    re.compile(one, re.S)
-    for one in (
-        r"(?P<before>look again: (?:the limits of )?)(?P<id>\S+)(?P<behind> .*)",
-        r"(?P<before>closed, but )(?P<id>\S+)(?P<behind> is .*)",
-        r"(?P<before>recorded beside the closing: )(?P<id>\S+)(?P<behind>, by .*)",
-        r"(?P<before>.* are counted in )(?P<id>\S+)(?P<behind>, where .*)",
-        r"(?P<before>)(?P<id>\S+)(?P<behind>: a disagreement; it counts as not known)",
-    )
-)
-"""The sentences of the record in which an id of a step, a value or a given stands."""
+
+class Naming(Protocol):
+    """How a sentence calls what it speaks of."""
+
+    def step(self, id: str) -> str:
+        """One step."""
+
+    def steps(self, ids: Sequence[str]) -> str:
+        """Several steps in a row."""
+
+    def given(self, name: str) -> str:
+        """A given."""
+
+    def value(self, ref: Ref, here: str) -> str:
+        """A given, a reading or a check, in a sentence about the step `here`."""
+
+    def reading(self, step: str, name: str) -> str:
+        """A reading in a sentence about its own step."""
+
+
+class Ids:
+    """By ids, which scripts rely on."""
+
+    def step(self, id: str) -> str:
+        return id
+
+    def steps(self, ids: Sequence[str]) -> str:
+        return ", ".join(ids)
+
+    def given(self, name: str) -> str:
+        return name
+
+    def value(self, ref: Ref, here: str) -> str:
+        return ref.name
+
+    def reading(self, step: str, name: str) -> str:
+        return name
+
+
+class Names:
+    """By titles and names, as people say them; what isn't in the job any more by its id."""
+
+    def __init__(self, job: Job) -> None:
+        self.job = job
+
+    def step(self, id: str) -> str:
+        return step_name(self.job.steps[id]) if id in self.job.steps else id
+
+    def steps(self, ids: Sequence[str]) -> str:
+        if len(ids) == 1:
+            return self.step(ids[0])
+        known = all(one in self.job.steps for one in ids)
+        return joined([f"“{self.step(one)}”" for one in ids]) if known else ", ".join(ids)
+
+    def given(self, name: str) -> str:
+        return f"“{given_name(self.job, name)}”"
+
+    def value(self, ref: Ref, here: str) -> str:
+        return own_name(self.job, ref) if ref.step == here else f"“{ref_name(self.job, ref)}”"
+
+    def reading(self, step: str, name: str) -> str:
+        return self.job.steps[step].step.reading[name].say or name
 
 
 def given_name(job: Job, name: str) -> str:
@@ -42,37 +92,3 @@ def ref_name(job: Job, ref: Ref) -> str:
     """What a given, a reading or a check is called, a reading and a check with their step."""
     there = job.steps.get(ref.step or "")
     return f"{own_name(job, ref)}, {step_name(there)}" if there else own_name(job, ref)
-
-
-def steps_named(job: Job, text: str, here: PlannedStep | None = None) -> str:
-    """A sentence of the record (of the step `here`) with titles and names in the place of ids.
-
-    Scripts rely on the ids, so the record itself keeps them.
-    """
-    for pattern in _ONE:
-        found = pattern.fullmatch(text)
-        name = _name(job, found["id"], here) if found else None
-        if found and name:
-            return f"{found['before']}{name}{found['behind']}"
-    found = _STEPS.fullmatch(text)
-    titles = _titles(job, found["ids"]) if found else ""
-    return f"{found['before']}{titles}{found['behind']}" if found and titles else text
-
-
-def _name(job: Job, id: str, here: PlannedStep | None) -> str | None:
-    """What an id stands for: the title of a step, a value by its name; None where it stands for nothing."""
-    if id in job.steps:
-        return step_name(job.steps[id])
-    ref = job.plan.resolve(id, here)
-    if ref is None or ref.kind == "result":
-        return None
-    return own_name(job, ref) if here and ref.step == here.id else f"“{ref_name(job, ref)}”"
-
-
-def _titles(job: Job, ids: str) -> str:
-    """The titles of steps for their ids; empty where one of these is none."""
-    steps = [job.steps.get(name) for name in ids.split(", ")]
-    names = [step_name(one) for one in steps if one is not None]
-    if len(names) < len(steps):
-        return ""
-    return names[0] if len(names) == 1 else joined([f"“{one}”" for one in names])

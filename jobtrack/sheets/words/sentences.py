@@ -29,6 +29,11 @@ def step_name(planned: PlannedStep) -> str:
     return of_member(planned.step.title, planned.member)
 
 
+def headed(title: str, text: str) -> str:
+    """A title and what stands there; a question ends in its own mark."""
+    return f"{title}{'' if title.endswith('?') else ':'} {text}"
+
+
 def joined(parts: Sequence[str]) -> str:
     """ "a", "a and b", "a, b and c"."""
     return " and ".join([", ".join(parts[:-1]), *parts[-1:]] if parts[1:] else parts)

@@ -6,11 +6,11 @@ import pytest
 
 from jobtrack.job.about import About
 from jobtrack.job.acts.people import ClockAct
-from jobtrack.job.remarks.of_time import time_problems
 from jobtrack.job.state.job import Job
 from jobtrack.job.time.clock import Stretch, Times, hours_by, times, without_overlap
 from jobtrack.job.time.runs import Span
 from tests.support.builders import DONOR, RECIPIENT, Copy, Do, about, clock, minutes, note, read, tick, undo
+from tests.support.said import time_problems
 
 Line = tuple[float, str | None, Do]
 """Hours after eight, the step, what."""

@@ -9,10 +9,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from jobtrack.job.acts.people import WorkedAct
-from jobtrack.job.remarks.of_time import typed_remarks
 from jobtrack.job.time.clock import hours_by, times, total_hours
 from jobtrack.job.time.typed_hours import amounts
 from tests.support.builders import DONOR, RECIPIENT, Copy, Do, clock, minutes, note, read, tick, undo
+from tests.support.said import typed_remarks
 
 DAY = "2031-04-01"
 STEPS = (DONOR, RECIPIENT, "mark.left", "mark.right", "nuts")

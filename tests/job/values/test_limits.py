@@ -8,10 +8,10 @@ import pytest
 
 from jobtrack.job.acts.values import ReadingAct
 from jobtrack.job.compose.refusal import Refused
-from jobtrack.job.remarks.problems import job_problems, step_problems
 from jobtrack.job.values.limits import Limits, plain_verdict
 from jobtrack.shopmath.catalogue import calculate
 from tests.support.builders import DONOR, Copy, given, read, settle, surveyed, tick
+from tests.support.said import job_problems, step_problems
 
 MARK = "mark.left"
 

@@ -10,7 +10,6 @@ from typing import Any
 import pytest
 import tomli_w
 
-from jobtrack.job.remarks.problems import job_problems
 from jobtrack.sheets.as_json.job import job_json
 from jobtrack.sheets.job_text import job_text
 from jobtrack.store.file.reader import JobFileError
@@ -19,6 +18,7 @@ from jobtrack.store.machine.photos import inside
 from jobtrack.store.text import sizes
 from jobtrack.store.text.blocks import digest, scan
 from tests.support.builders import WORK, file_with, new_file, note, record, template
+from tests.support.said import job_problems
 
 Change = Callable[[dict[str, Any]], object]
 

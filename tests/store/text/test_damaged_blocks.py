@@ -12,6 +12,7 @@ from jobtrack.job.state import order
 from jobtrack.job.state.conditions import OpenCondition
 from jobtrack.job.state.damage import NOTHING, Legible
 from jobtrack.job.state.job import Job
+from jobtrack.sheets.words.problems import with_ids
 from jobtrack.sheets.words.sentences import tags
 from jobtrack.store.file.writer import JobFile
 from jobtrack.store.machine.jobs_folder import shipped
@@ -113,7 +114,9 @@ def test_what_may_be_open_stops_a_step_that_must_not_meet_it() -> None:
     job = altered(copy, b'typed = "2.0"', b'typed = "2.\x00"')
     found = [one.what for one in order.blockers(job, job.steps["nuts"]) if one.kind == "condition"]
     assert found == ["perhaps Bracket only tacked (left)"]
-    assert not [one for one in order.out_of_order(whole, whole.steps["nuts"]) if "open" in one]
+    assert not [
+        one for one in with_ids(whole, order.out_of_order(whole, whole.steps["nuts"])) if "open" in one
+    ]
 
 
 def test_a_missing_entry_and_a_changed_header_have_a_tag() -> None:

@@ -13,7 +13,7 @@ from jobtrack.app.parts.listing import Listing
 from jobtrack.app.parts.questions import Questions
 from jobtrack.app.screens.base import Card
 from jobtrack.job.compose import ending
-from jobtrack.job.remarks.problems import step_problems
+from jobtrack.job.remarks.of_step import step_problems
 from jobtrack.pages.job.outline import (
     due_afterwards,
     job_lines,
@@ -23,7 +23,8 @@ from jobtrack.pages.job.outline import (
     summary,
 )
 from jobtrack.pages.typeset import Line, item, line, wrap
-from jobtrack.pages.wording import FIRST_WORD, steps_named
+from jobtrack.pages.wording import FIRST_WORD
+from jobtrack.sheets.words.problems import with_names
 
 
 class OutlineScreen(Card):
@@ -81,8 +82,8 @@ class OutlineScreen(Card):
         job, width = self.desk.job, self.page.room
         lines = [line(), *wrap(head, width, "strong")] if head else []
         lines += item(self.listing.marked(number, step_line(job, step), width), number)
-        for text in step_problems(job, step):
-            lines += wrap(f"      - {steps_named(job, text, job.steps[step])}", width, "", 8)
+        for text in with_names(job, step_problems(job, step)):
+            lines += wrap(f"      - {text}", width, "", 8)
         return lines
 
     def _behind(self, width: int) -> list[Line]:
