@@ -1,4 +1,4 @@
-"""Names, times and the sentences that keep the tool honest."""
+"""Times, and steps by their titles, as the pages say them; and the shared sentences that pages take from `sheets`."""
 
 from __future__ import annotations
 

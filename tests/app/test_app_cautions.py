@@ -17,7 +17,7 @@ from jobtrack.job.state.conditions import ASK_FIRST
 from jobtrack.pages.job.conditions import MOST, top_lines
 from jobtrack.pages.job.last_line import last_line
 from jobtrack.pages.step.hazards import SHOW_ALL, hazard_lines, pinned_lines, short_lines
-from jobtrack.pages.step.left import left_lines
+from jobtrack.pages.step.items import left_lines
 from jobtrack.pages.typeset import Line
 from jobtrack.sheets.words.hazards import WORST, hazard_sentences
 from jobtrack.sheets.words.sentences import worst_first

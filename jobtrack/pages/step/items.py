@@ -1,12 +1,14 @@
-"""What can be answered in a step: its readings, its checks, and what is known that it stands on."""
+"""What can be answered in a step, what of it is, and what finishing now would leave open."""
 
 from __future__ import annotations
 
 from msgspec import Struct
 
+from jobtrack.job.remarks.of_step import left_open
 from jobtrack.job.state.job import Job
 from jobtrack.job.state.look_again import stands_on
 from jobtrack.job.state.standing import Standing
+from jobtrack.sheets.words.problems import with_names
 from jobtrack.template.plan import PlannedStep
 
 READING, TICK, GIVEN = "reading", "tick", "given"
@@ -74,3 +76,9 @@ def first_open(job: Job, planned: PlannedStep, after: int = -1) -> int | None:
         if not answered(job, planned, item):
             return number
     return None
+
+
+def left_lines(job: Job, planned: PlannedStep) -> list[str]:
+    """What finishing now would leave open, a line each under its heading; none where nothing is left."""
+    found = with_names(job, left_open(job, planned.id))
+    return ["Finishing it now leaves this open:", *(f"- {text}" for text in found)] if found else []

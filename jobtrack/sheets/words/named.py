@@ -34,18 +34,23 @@ class Ids:
     """By ids, which scripts rely on."""
 
     def step(self, id: str) -> str:
+        """An expanded step's id."""
         return id
 
     def steps(self, ids: Sequence[str]) -> str:
+        """Several, with commas."""
         return ", ".join(ids)
 
     def given(self, name: str) -> str:
+        """The given's full name."""
         return name
 
     def value(self, ref: Ref, here: str) -> str:
+        """The canonical name of a reading, a check, a given or a result, wherever it is said."""
         return ref.name
 
     def reading(self, step: str, name: str) -> str:
+        """A reading's id in its step."""
         return name
 
 
@@ -56,21 +61,26 @@ class Names:
         self.job = job
 
     def step(self, id: str) -> str:
+        """A step's title with its side or vehicle."""
         return step_name(self.job.steps[id]) if id in self.job.steps else id
 
     def steps(self, ids: Sequence[str]) -> str:
+        """Several, in quotation marks; one alone without them; by their ids where one isn't in the job any more."""
         if len(ids) == 1:
             return self.step(ids[0])
         known = all(one in self.job.steps for one in ids)
         return joined([f"“{self.step(one)}”" for one in ids]) if known else ", ".join(ids)
 
     def given(self, name: str) -> str:
+        """What the given asks, in quotation marks, with the vehicle whose it is."""
         return f"“{given_name(self.job, name)}”"
 
     def value(self, ref: Ref, here: str) -> str:
+        """What a value is called: within its own step by that name alone, elsewhere with the step."""
         return own_name(self.job, ref) if ref.step == here else f"“{ref_name(self.job, ref)}”"
 
     def reading(self, step: str, name: str) -> str:
+        """What the template calls a reading; its id where it says nothing."""
         return self.job.steps[step].step.reading[name].say or name
 
 

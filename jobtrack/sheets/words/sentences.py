@@ -1,4 +1,4 @@
-"""Sentences that the sheets, the command line and the screens share."""
+"""What is open, what comes next, whose clock runs: the same sentence on sheets, screens and the command line."""
 
 from __future__ import annotations
 

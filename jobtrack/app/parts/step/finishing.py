@@ -14,7 +14,7 @@ from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.job.state.conditions import OpenCondition
 from jobtrack.pages.job.conditions import condition_sentence
-from jobtrack.pages.step.left import left_lines
+from jobtrack.pages.step.items import left_lines
 from jobtrack.pages.wording import step_name
 from jobtrack.sheets.answer import stays_open
 from jobtrack.sheets.words.acts import entry_words
