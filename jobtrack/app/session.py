@@ -11,9 +11,9 @@ from jobtrack.app.open_job import OpenJob, Written
 from jobtrack.job.acts.conditions import ClosesAct, OpensAct
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
-from jobtrack.pages.wording import clock_time, named
+from jobtrack.pages.wording import clock_time
 from jobtrack.sheets.words.acts import acts_words
-from jobtrack.sheets.words.effects import effect_lines
+from jobtrack.sheets.words.effects import effect_sentences
 from jobtrack.store.file.writer import composed
 from jobtrack.store.machine import now
 from jobtrack.units import UnitError
@@ -95,8 +95,8 @@ def _told(file: OpenJob, made: Draft, done: Written) -> Told:
     if done.appended is None:
         return Told(done.why_not, recorded=False, kept=True)
     put_aside = done.appended.set_aside
-    aside = [f"a torn end of the file was set aside as {put_aside.name}"] if put_aside else []
-    follows = [named(file.job, text) for text in (*effect_lines(done.before, file.job), *aside)]
+    aside = [f"A torn end of the file was set aside as {put_aside.name}"] if put_aside else []
+    follows = [*effect_sentences(done.before, file.job), *aside]
     told = Told("", recorded=True, when=clock_time(made.at), follows=" ".join(f"{text}." for text in follows))
     return replace(told, text=told.of(f"{_what(made)}."))
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from datetime import datetime
 
 from jobtrack.job.state.conditions import of_member
-from jobtrack.job.state.job import Job
 from jobtrack.sheets.words.sentences import (
     CLOSED,
     FIRST_WORD,
@@ -15,6 +14,7 @@ from jobtrack.sheets.words.sentences import (
     headed,
     lowered,
     next_sentence,
+    raised,
     stage_sentence,
     step_name,
 )
@@ -32,18 +32,10 @@ __all__ = [
     "lowered",
     "next_sentence",
     "of_member",
+    "raised",
     "stage_sentence",
     "step_name",
 ]
-
-
-def named(job: Job, text: str) -> str:
-    """A sentence about a step, its id in front replaced by its title and side, as a sentence."""
-    for step, planned in job.steps.items():
-        for behind in (": ", " is "):
-            if text.startswith(step + behind):
-                return step_name(planned) + text[len(step) :]
-    return text[:1].upper() + text[1:]
 
 
 def clock_time(at: datetime) -> str:

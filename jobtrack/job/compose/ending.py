@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from msgspec import Struct
+
 from jobtrack.job.acts.ending import DueDoneAct, JobClosedAct, JobStoppedAct
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import NoReason, Refused, known
+from jobtrack.job.state.conditions import OpenCondition
 from jobtrack.job.state.job import Job
 
 
@@ -30,14 +33,25 @@ def close_job(
     broke: str | None = None,
 ) -> None:
     """Close the job, with what was learnt."""
-    if left := left_to_do(draft.job):
-        raise Refused("the job can't be closed yet: " + "; ".join(left))
+    left = left_to_do(draft.job)
+    said = [f"open: {one.words}" for one in left.conditions]
+    said += [f"{step} is {draft.job.state(step)}" for step in left.steps]
+    if said:
+        raise Refused("the job can't be closed yet: " + "; ".join(said))
     ends = draft.before.view.loose_ends
     draft.add(JobClosedAct(differently=differently, tool_lacked=tool_lacked, broke=broke, of=ends))
 
 
-def left_to_do(job: Job) -> list[str]:
+class Left(Struct, frozen=True):
+    """What keeps a job from being closed: what is recorded as open, and steps neither finished nor not needed."""
+
+    conditions: tuple[OpenCondition, ...]
+    steps: tuple[str, ...]
+
+
+def left_to_do(job: Job) -> Left:
     """What keeps a job from being closed."""
-    conditions = [f"open: {one.words}" for one in job.all_open if one.passes_to is None]
-    steps = [f"{step} is {job.state(step)}" for step in job.steps if not job.settled(step)]
-    return conditions + steps
+    return Left(
+        tuple(one for one in job.all_open if one.passes_to is None),
+        tuple(step for step in job.steps if not job.settled(step)),
+    )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from jobtrack.job.acts.ending import DueDoneAct
+from jobtrack.job.compose.ending import left_to_do
 from jobtrack.job.remarks.of_job import job_problems
 from jobtrack.job.state.job import Job
 from jobtrack.pages.wording import counted, step_name
@@ -56,6 +57,13 @@ def due_afterwards(job: Job) -> list[str]:
 def job_lines(job: Job) -> list[str]:
     """What stands against the job as a whole."""
     return [f"- {text}" for text in with_names(job, job_problems(job))]
+
+
+def left_lines(job: Job) -> list[str]:
+    """What keeps a job from being closed."""
+    left = left_to_do(job)
+    steps = [f"{step_name(job.steps[step])} is {job.state(step)}" for step in left.steps]
+    return [*(f"Open: {one.words}" for one in left.conditions), *steps]
 
 
 def summary(job: Job) -> str:

@@ -15,24 +15,33 @@ from jobtrack.job.remarks.effects import (
     effects,
 )
 from jobtrack.job.state.job import Job
-from jobtrack.sheets.words.named import Ids
+from jobtrack.sheets.words.named import Ids, Names, Naming
 from jobtrack.sheets.words.problems import both_sides, reason_words
+from jobtrack.sheets.words.sentences import raised
 
 
 def effect_lines(before: Job, after: Job) -> list[str]:
-    """What follows from the entries that `after` has and `before` hasn't."""
-    return [in_words(one) for one in effects(before, after)]
+    """What follows from the entries that `after` has and `before` hasn't, each step by its id."""
+    return [_in_words(one, Ids()) for one in effects(before, after)]
 
 
-def in_words(effect: Effect) -> str:
-    """An effect as a sentence, its step named by id."""
+def effect_sentences(before: Job, after: Job) -> list[str]:
+    """The same as sentences without their full stop, each step by its title and side."""
+    named = Names(after)
+    return [
+        raised(_in_words(one, named)) if isinstance(one, Opened | Closed) else _in_words(one, named)
+        for one in effects(before, after)
+    ]
+
+
+def _in_words(effect: Effect, called: Naming) -> str:
     match effect:
         case Opened():
             return f"recorded as open: {effect.condition.words}"
         case Closed():
             return f"recorded as closed: {effect.condition.words}"
         case _:
-            return f"{effect.step}: {_of_step(effect)}"
+            return f"{called.step(effect.step)}: {_of_step(effect)}"
 
 
 def _of_step(effect: Unsettled | StandsAgain | HoldBefore | TargetMoved | Agreed) -> str:

@@ -117,6 +117,11 @@ def counted(number: int, one: str, more: str | None = None) -> str:
     return f"{number} {one if number == 1 else more or one + 's'}"
 
 
+def raised(text: str) -> str:
+    """A text that begins a sentence: its first letter large."""
+    return text[:1].upper() + text[1:]
+
+
 def lowered(title: str) -> str:
     """A title inside a sentence: its first letter small, unless the word is written in capitals."""
     return title if title[:2].isupper() else title[:1].lower() + title[1:]

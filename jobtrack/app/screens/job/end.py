@@ -15,8 +15,9 @@ from jobtrack.app.session import Fill, draft
 from jobtrack.job.compose import ending
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
+from jobtrack.pages.job.outline import left_lines
 from jobtrack.pages.typeset import Line, line, wrap
-from jobtrack.pages.wording import CLOSED, named
+from jobtrack.pages.wording import CLOSED, raised
 
 ANSWERS = (
     ("differently", "What would you do differently? (Enter: nothing to say)"),
@@ -56,9 +57,9 @@ class EndScreen(Card):
         by = self.bench.by or "nobody yet"
         try:
             made = draft(self.desk.file, self.bench, None, lambda made: None, by)
-            return ending.left_to_do(made.job)
+            return left_lines(made.job)
         except Refused as error:
-            return [str(error)]
+            return [raised(str(error))]
 
     def draw(self) -> None:
         """What is left before the job can be closed; or what closing doesn't mean."""
@@ -69,7 +70,7 @@ class EndScreen(Card):
 
     def _left(self, left: list[str], width: int) -> list[Line]:
         lines = wrap("The job can't be closed yet. It can be stopped, not finished. What is left:", width)
-        return lines + [row for text in left for row in wrap(f"- {named(self.desk.job, text)}", width, "", 2)]
+        return lines + [row for text in left for row in wrap(f"- {text}", width, "", 2)]
 
     def action_close_job(self) -> None:
         """The closing answers one after another, then the name and a second key."""
