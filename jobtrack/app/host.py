@@ -1,4 +1,4 @@
-"""What every screen reaches through its app: the bench, and the ways to the other screens."""
+"""What every screen reaches through its app: the session, the disk, and the ways to the other screens."""
 
 from __future__ import annotations
 
@@ -10,13 +10,13 @@ from textual import on
 from textual.app import App
 
 from jobtrack.app.disk import Disk, DiskAnswered
-from jobtrack.app.session import Bench
+from jobtrack.app.session import Session
 
 if TYPE_CHECKING:
     from textual.binding import Binding
 
     from jobtrack.app.open_job import Found, OpenJob
-    from jobtrack.app.reckoner_place import Place, Reckoned
+    from jobtrack.app.reckoner_place import Reckoned, ReckonerPlace
     from jobtrack.pages.reckoner.list import Pick
     from jobtrack.store.file.writer import JobFile
     from jobtrack.store.machine.jobs_folder import TemplateFile
@@ -58,13 +58,13 @@ class Opening(Protocol):
     def choose(self, title: str, texts: Sequence[str], then: Callable[[int], None]) -> None:
         """One of several texts; `then` gets its number, and isn't called where none was chosen."""
 
-    def reckoner(self, place: Place, then: TakesResult) -> None:
+    def reckoner(self, place: ReckonerPlace, then: TakesResult) -> None:
         """The list of workings-out."""
 
-    def working(self, place: Place, pick: Pick, typed: dict[str, str], then: TakesResult) -> None:
+    def working(self, place: ReckonerPlace, pick: Pick, typed: dict[str, str], then: TakesResult) -> None:
         """One working-out with what was typed for it."""
 
-    def answer(self, place: Place, pick: Pick, found: Answer, then: TakesResult) -> None:
+    def answer(self, place: ReckonerPlace, pick: Pick, found: Answer, then: TakesResult) -> None:
         """The answer of a working-out."""
 
     def all_keys(self, keys: Sequence[Binding]) -> None:
@@ -74,10 +74,10 @@ class Opening(Protocol):
         """What was said last, whole."""
 
 
-class BenchApp(App[int]):
-    """An app with a bench, from which screens can be opened."""
+class SessionApp(App[int]):
+    """An app with a session, from which screens can be opened."""
 
-    bench: Bench
+    session: Session
     opening: Opening
 
     def __init__(self, *, ansi_color: bool | None) -> None:

@@ -1,4 +1,4 @@
-"""The app: thin. It holds the bench, opens the first screen, and ends cleanly."""
+"""The app: thin. It holds the session, opens the first screen, and ends cleanly."""
 
 from __future__ import annotations
 
@@ -8,15 +8,15 @@ import signal
 import traceback
 from pathlib import Path
 
-from jobtrack.app.host import BenchApp
+from jobtrack.app.host import SessionApp
 from jobtrack.app.open_job import first_look
 from jobtrack.app.opening import Screens
-from jobtrack.app.session import Bench
+from jobtrack.app.session import Session
 from jobtrack.app.theme import THEME
 from jobtrack.store.file.writer import JobFile
 
 
-class JobApp(BenchApp):
+class JobApp(SessionApp):
     """The jobs of a folder, or one job."""
 
     CSS_PATH = "styles.tcss"
@@ -24,7 +24,7 @@ class JobApp(BenchApp):
 
     def __init__(self, folder: Path, by: str | None = None, file: JobFile | None = None) -> None:
         super().__init__(ansi_color=True if os.environ.get("NO_COLOR") else None)
-        self.bench = Bench(folder, " ".join(by.split()) if by and by.strip() else None)
+        self.session = Session(folder, " ".join(by.split()) if by and by.strip() else None)
         self.opening = Screens(self)
         self.file = file
         self.register_theme(THEME)

@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 
 from textual.binding import Binding
 
-from jobtrack.app.host import BenchApp
+from jobtrack.app.host import SessionApp
 from jobtrack.app.open_job import Found, OpenJob
-from jobtrack.app.reckoner_place import Place, Reckoned
+from jobtrack.app.reckoner_place import Reckoned, ReckonerPlace
 from jobtrack.pages.job.last_line import where_to_open
 from jobtrack.pages.job.list import waiting_handover
 from jobtrack.store.file.writer import JobFile
@@ -26,7 +26,7 @@ TakesResult = Callable[[Reckoned | None], None]
 class Screens:
     """Opens the screens of an app."""
 
-    def __init__(self, app: BenchApp) -> None:
+    def __init__(self, app: SessionApp) -> None:
         self.app = app
 
     # Jobs
@@ -95,19 +95,19 @@ class Screens:
 
     # The reckoner
 
-    def reckoner(self, place: Place, then: TakesResult) -> None:
+    def reckoner(self, place: ReckonerPlace, then: TakesResult) -> None:
         """The list of workings-out."""
         from jobtrack.app.screens.reckoner.choosing import ReckonerScreen
 
         self.app.push_screen(ReckonerScreen(place), then)
 
-    def working(self, place: Place, pick: Pick, typed: dict[str, str], then: TakesResult) -> None:
+    def working(self, place: ReckonerPlace, pick: Pick, typed: dict[str, str], then: TakesResult) -> None:
         """One working-out with what was typed for it."""
         from jobtrack.app.screens.reckoner.working import WorkScreen
 
         self.app.push_screen(WorkScreen(place, pick, typed), then)
 
-    def answer(self, place: Place, pick: Pick, found: Answer, then: TakesResult) -> None:
+    def answer(self, place: ReckonerPlace, pick: Pick, found: Answer, then: TakesResult) -> None:
         """The answer of a working-out."""
         from jobtrack.app.screens.reckoner.answer import AnswerScreen
 

@@ -11,7 +11,7 @@ from jobtrack.template.plan import PlannedStep
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
+class ReckonerPlace:
     """Where the reckoner was opened: the job, the step at hand, and the reading that a number would enter."""
 
     file: OpenJob | None = None

@@ -1,4 +1,4 @@
-"""One sitting at the bench: the folder, who is there, the time; and recording, which answers in one line."""
+"""One session of the app: the folder, who is there, the time; and recording, which answers in one line."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ Fill = Callable[[Draft], object]
 
 
 @dataclass(slots=True)
-class Bench:
+class Session:
     """What the screens share: the folder of jobs, and who records."""
 
     folder: Path
@@ -55,7 +55,7 @@ class Told:
 
 def draft(
     file: OpenJob,
-    bench: Bench,
+    session: Session,
     step: str | None,
     fill: Fill,
     by: str | None = None,
@@ -65,14 +65,14 @@ def draft(
 
     They stand on what is recorded and on all that is on its way to the disk.
     """
-    found = Draft(file.meant, by or bench.by or "", at or bench.now(), step)
+    found = Draft(file.meant, by or session.by or "", at or session.now(), step)
     fill(found)
     return found
 
 
 def record(
     file: OpenJob,
-    bench: Bench,
+    session: Session,
     step: str | None,
     fill: Fill,
     by: str | None = None,
@@ -81,9 +81,9 @@ def record(
     then: Callable[[Told], None],
 ) -> str | None:
     """Hand one call over to the disk; `then` is told, later, what came of it. Why it is refused, where it is."""
-    typed_at = bench.now() if at else None
+    typed_at = session.now() if at else None
     try:
-        made = draft(file, bench, step, fill, by, at)
+        made = draft(file, session, step, fill, by, at)
         entry = composed(made.done(), made.by, made.at, id=made.id, step=step, typed_at=typed_at)
     except (Refused, UnitError) as error:
         return str(error)

@@ -11,7 +11,7 @@ from textual.widgets import Static
 
 from jobtrack.app.main import JobApp
 from jobtrack.app.parts.job_desk import JobDesk
-from jobtrack.app.screens.base import Card
+from jobtrack.app.screens.base import PageScreen
 from jobtrack.cli.main import main
 from jobtrack.job.acts.said import NoteAct
 from jobtrack.job.compose.draft import Draft
@@ -52,7 +52,7 @@ def head(app: JobApp) -> str:
 
 async def looked(app: JobApp, pilot: Pilot[int]) -> None:
     """The app has looked at its file once more."""
-    assert isinstance(app.screen, Card)
+    assert isinstance(app.screen, PageScreen)
     assert isinstance(app.screen.desk, JobDesk)
     app.screen.desk.follow()
     await pilot.pause()

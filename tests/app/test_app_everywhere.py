@@ -11,7 +11,7 @@ from textual.pilot import Pilot
 from textual.widgets import Input
 
 from jobtrack.app.main import JobApp
-from jobtrack.app.screens.base import Card
+from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.screens.begin import BeginScreen
 from jobtrack.app.screens.choose import ChooseScreen
 from jobtrack.app.screens.job.end import EndScreen
@@ -34,7 +34,7 @@ from jobtrack.store.file.writer import JobFile
 from tests.support.invented_jobs import ODD, Builder, fill, on_top, seen, strip_down, survey
 
 OnJobs = Callable[[str], JobApp]
-HOW_TO_REACH: dict[type[Card], list[str]] = {
+HOW_TO_REACH: dict[type[PageScreen], list[str]] = {
     StepScreen: [], OutlineScreen: ["o"], EndScreen: ["o", "e"], HandoverScreen: ["h"],
     ReckonerScreen: ["x"], WorkScreen: ["x", "enter"],
     AnswerScreen: ["x", *"drill-name", "enter", "9", "enter", "enter"],
@@ -58,14 +58,14 @@ def odd(folder: Path) -> JobFile:
     return job.file
 
 
-async def every_screen(app: JobApp, pilot: Pilot[int]) -> AsyncIterator[Card]:
+async def every_screen(app: JobApp, pilot: Pilot[int]) -> AsyncIterator[PageScreen]:
     """Each screen of an open job in turn, with its page as tall as the terminal."""
     for kind, keys in HOW_TO_REACH.items():
         for key in keys:
             await pilot.press(key)
             await pilot.pause()
         screen = app.screen
-        assert isinstance(screen, Card)
+        assert isinstance(screen, PageScreen)
         assert isinstance(screen, kind), (kind, screen)
         yield screen
         if app.screen.query_one(Entry).asking is not None:
@@ -172,7 +172,7 @@ async def test_entries_of_others_appear_without_stealing_the_field(on_job: OnJob
         assert app.file is not None
         other = JobFile(app.file.path)
         await pilot.press(*"23.")
-        draft = Draft(other.job, "Mara Quill", app.bench.now(), "mark.right")
+        draft = Draft(other.job, "Mara Quill", app.session.now(), "mark.right")
         conditions.opens(draft, "jack under the left rail sinks")
         other.append(draft.done(), draft.by, draft.at, id=draft.id, step="mark.right")
         await pilot.pause(1.6)
@@ -189,7 +189,7 @@ async def test_entries_of_others_are_told(on_job: OnJobs) -> None:
     async with app.run_test(size=(120, 40)) as pilot:
         assert app.file is not None
         other = JobFile(app.file.path)
-        draft = Draft(other.job, "Mara Quill", app.bench.now(), "mark.right")
+        draft = Draft(other.job, "Mara Quill", app.session.now(), "mark.right")
         values.reading(draft, "moved", ["23.1"])
         other.append(draft.done(), draft.by, draft.at, id=draft.id, step="mark.right")
         await pilot.pause(1.6)

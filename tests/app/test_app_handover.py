@@ -81,7 +81,7 @@ async def test_taking_over_with_a_reading_taken_again(make: Callable[[str], JobF
         await pilot.press("escape")
         await pilot.pause()
         assert isinstance(app.screen, StepScreen)
-        assert app.bench.by == "Ada Prosser"
+        assert app.session.by == "Ada Prosser"
 
 
 async def test_somebody_else_takes_over_only_by_typing_their_name(on_job: OnJobs) -> None:

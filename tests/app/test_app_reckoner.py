@@ -367,7 +367,7 @@ async def test_conditions_stay_on_top(on_job: OnJobs) -> None:
         await pilot.press("x", *"tor")
         assert app.file is not None
         other = JobFile(app.file.path)
-        draft = Draft(other.job, "Mara Quill", app.bench.now(), "donor-axle")
+        draft = Draft(other.job, "Mara Quill", app.session.now(), "donor-axle")
         conditions.opens(draft, "jack under the left rail sinks")
         other.append(draft.done(), draft.by, draft.at, id=draft.id, step="donor-axle")
         await pilot.pause(1.6)

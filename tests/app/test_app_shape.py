@@ -11,7 +11,7 @@ from textual.binding import Binding
 from textual.screen import Screen
 
 import jobtrack.app
-from jobtrack.app.screens.base import Card
+from jobtrack.app.screens.base import PageScreen
 
 ROOM = Path(jobtrack.app.__file__).parent
 MODULES = {
@@ -21,11 +21,11 @@ MODULES = {
 }
 
 
-def screens() -> list[type[Card]]:
+def screens() -> list[type[PageScreen]]:
     """Every screen of the app."""
     for name in MODULES:
         import_module(name)
-    return Card.__subclasses__()
+    return PageScreen.__subclasses__()
 
 
 def imported(path: Path) -> set[str]:
@@ -43,7 +43,7 @@ def test_a_screen_is_one_class_over_the_one_base() -> None:
     assert len(found) == 14
     for screen in found:
         assert not screen.__subclasses__()
-        assert screen.__mro__[1:3] == (Card, Screen)
+        assert screen.__mro__[1:3] == (PageScreen, Screen)
 
 
 def test_no_module_of_the_app_comes_back_to_itself() -> None:
@@ -67,7 +67,7 @@ def test_widgets_and_parts_know_no_screen() -> None:
 
 
 @pytest.mark.parametrize("screen", screens(), ids=lambda screen: screen.__name__)
-def test_every_key_has_its_action_its_id_and_its_sentence(screen: type[Card]) -> None:
+def test_every_key_has_its_action_its_id_and_its_sentence(screen: type[PageScreen]) -> None:
     """A key that is named on the screen has an id of its own there; each runs a method and says what it does."""
     bindings = [one for one in screen.BINDINGS if isinstance(one, Binding)]
     assert len(bindings) == len(screen.BINDINGS)

@@ -159,7 +159,7 @@ async def test_release_asks_name_and_second_key(on_job: OnJobs) -> None:
         assert (hold.state, hold.release and hold.release.entry.by) == ("released", "Mara Quill")
         assert "Released by Mara Quill (as typed)" in seen(app)
         assert "Not checked who typed it or what they are qualified for." in seen(app)
-        assert app.bench.by == "Hob Tansley"
+        assert app.session.by == "Hob Tansley"
 
 
 async def test_unsafe_opens_a_condition(on_job: OnJobs) -> None:
@@ -263,7 +263,7 @@ async def measured_apart(app: JobApp) -> None:
     file = app.file
     job = file.job
     for by, text in (("Hob Tansley", "0.15"), ("Mara Quill", "0.21")):
-        draft = Draft(job, by, app.bench.now(), "donor-axle")
+        draft = Draft(job, by, app.session.now(), "donor-axle")
         values.reading(draft, "backlash", [text])
         file.append(draft.done(), draft.by, draft.at, id=draft.id, step="donor-axle")
 
@@ -278,7 +278,7 @@ async def test_name_is_asked_before_the_first_record(make: Callable[[str], JobFi
         await fill(pilot, "  Ada   Prosser ")
         assert again(app).job.view.entries[-1].by == "Ada Prosser"
         await pilot.press("up", "2", "enter")
-        assert app.bench.by == "Ada Prosser"
+        assert app.session.by == "Ada Prosser"
 
 
 async def test_first_reading_says_what_the_step_opens(on_job: OnJobs) -> None:

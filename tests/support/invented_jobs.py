@@ -14,7 +14,7 @@ from textual.app import App
 from textual.pilot import Pilot
 from textual.widgets import Input
 
-from jobtrack.app.host import BenchApp
+from jobtrack.app.host import SessionApp
 from jobtrack.job.acts.people import AgreedAct
 from jobtrack.job.acts.said import MarkAct, NoteAct
 from jobtrack.job.compose import conditions, people, steps, values
@@ -179,7 +179,7 @@ async def at_rest(pilot: Pilot[int], pause: Callable[..., Awaitable[None]]) -> N
 
 
 def _disk_is_busy(app: App[int]) -> bool:
-    return isinstance(app, BenchApp) and app.is_running and not app.at_rest and not HELD.is_set()
+    return isinstance(app, SessionApp) and app.is_running and not app.at_rest and not HELD.is_set()
 
 
 async def type_in(pilot: Pilot[int], text: str) -> None:

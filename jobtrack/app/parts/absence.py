@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 
 from jobtrack.app.parts.job_desk import JobDesk
-from jobtrack.app.screens.base import Card
+from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.widgets.entry import SecondKey
 from jobtrack.job.compose import people, said
 from jobtrack.job.state.job import person
@@ -17,8 +17,8 @@ from jobtrack.pages.job.others import NOT_AWAY, away_question
 class Absence:
     """Asks after a long silence, as soon as nothing is being typed."""
 
-    def __init__(self, card: Card) -> None:
-        self._card = card
+    def __init__(self, screen: PageScreen) -> None:
+        self._screen = screen
         self._back: datetime | None = None
         """When somebody came back: the job was opened, the machine woke, a key came after a long silence."""
         self._tick: datetime | None = None
@@ -28,11 +28,11 @@ class Absence:
 
     def start(self) -> None:
         """The job was opened."""
-        self._back = self._tick = self._key = self._card.bench.now()
+        self._back = self._tick = self._key = self._screen.session.now()
 
     def key_came(self) -> None:
         """A key was pressed."""
-        now = self._card.bench.now()
+        now = self._screen.session.now()
         if self._key is not None and now - self._key >= absence.QUIET:
             self._back = now
         self._key = now
@@ -40,19 +40,19 @@ class Absence:
 
     def look(self, desk: JobDesk) -> None:
         """Once a second: ask, where there is something to ask."""
-        now = self._card.bench.now()
+        now = self._screen.session.now()
         if self._tick is not None and now - self._tick >= absence.QUIET:
             self._back = now
         self._tick = now
         self._ask(desk)
 
     def _ask(self, desk: JobDesk) -> None:
-        by, back = self._card.bench.by, self._back
+        by, back = self._screen.session.by, self._back
         if by is None or back is None or self._busy():
             return
         self._back = None
         found = absence.gap(desk.job, by, back)
-        asked = self._card.bench.asked
+        asked = self._screen.session.asked
         if found is None or (silence := (desk.job.about.id, person(by), found.since)) in asked:
             return
         asked.add(silence)
@@ -60,12 +60,12 @@ class Absence:
             away_question(found), "y", lambda: _was_working(desk, found, by), NOT_AWAY,
             (("n", lambda: _was_away(desk, found, by)),), "y yes, it counts   n no, a break   Escape asks no more",
         )  # fmt: skip
-        self._card.entry.confirm(question)
+        self._screen.entry.confirm(question)
 
     def _busy(self) -> bool:
-        if self._card.entry.busy or self._card.app.screen is not self._card:
+        if self._screen.entry.busy or self._screen.app.screen is not self._screen:
             return True
-        return self._typing_until is not None and self._card.bench.now() < self._typing_until
+        return self._typing_until is not None and self._screen.session.now() < self._typing_until
 
 
 def _was_working(desk: JobDesk, found: Gap, by: str) -> None:
@@ -81,6 +81,6 @@ def _was_away(desk: JobDesk, found: Gap, by: str) -> None:
     if refused is None and found.running:
         on = desk.record(None, lambda made: people.clock(made, "on"), by, found.until, then=desk.answer_with)
         refused = on
-    desk.card.entry.idle()
-    desk.card.draw()
-    desk.card.entry.say(refused or "")
+    desk.screen.entry.idle()
+    desk.screen.draw()
+    desk.screen.entry.say(refused or "")

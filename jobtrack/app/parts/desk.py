@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from jobtrack.app.reckoner_place import Place
+from jobtrack.app.reckoner_place import ReckonerPlace
 from jobtrack.template.plan import PlannedStep
 
 
@@ -29,6 +29,6 @@ class Desk:
         """The step that the page is about, if any."""
         return None
 
-    def place(self) -> Place:
+    def place(self) -> ReckonerPlace:
         """Where the reckoner would be opened."""
-        return Place()
+        return ReckonerPlace()

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from jobtrack.app.disk import Disk
-from jobtrack.app.screens.base import Card
+from jobtrack.app.screens.base import PageScreen
 from jobtrack.store.machine.jobs_folder import Found, TemplateFile, in_order, job_paths, opened, templates
 from jobtrack.template.load import TemplateError
 
@@ -20,9 +20,9 @@ Read = Callable[[list[Found], list[TemplateFile], str], None]
 class FolderReading:
     """Reads a folder again and again, whenever it is asked to; never twice at once."""
 
-    def __init__(self, card: Card, came: Came, read: Read) -> None:
+    def __init__(self, screen: PageScreen, came: Came, read: Read) -> None:
         """`came` gets what has been read so far, `read` all of it, the templates, and why these can't be read."""
-        self._card = card
+        self._screen = screen
         self._came = came
         self._read = read
         self._disk: Disk | None = None
@@ -33,7 +33,7 @@ class FolderReading:
     def begin(self, folder: Path) -> None:
         """Read the folder."""
         if self._disk is None:
-            self._disk, self._found = self._card.app.disk(), []
+            self._disk, self._found = self._screen.app.disk(), []
             self._disk.do(lambda: job_paths(folder), self._next)
 
     def then(self, do: Callable[[], None]) -> None:
@@ -58,7 +58,7 @@ class FolderReading:
     def _show_soon(self) -> None:
         if not self._showing_soon:
             self._showing_soon = True
-            self._card.set_timer(SHOW_EVERY, self._show)
+            self._screen.set_timer(SHOW_EVERY, self._show)
 
     def _show(self) -> None:
         self._showing_soon = False

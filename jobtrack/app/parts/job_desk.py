@@ -8,8 +8,8 @@ from datetime import datetime
 from jobtrack.app.open_job import Found, OpenJob
 from jobtrack.app.parts import job_frame
 from jobtrack.app.parts.desk import Desk
-from jobtrack.app.reckoner_place import Place
-from jobtrack.app.screens.base import Card
+from jobtrack.app.reckoner_place import ReckonerPlace
+from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.session import Fill, Told, record
 from jobtrack.app.widgets.entry import Ask, SecondKey
 from jobtrack.job.compose import people
@@ -34,8 +34,8 @@ def nothing_more(told: Told) -> None:
 class JobDesk(Desk):
     """One open job under a screen."""
 
-    def __init__(self, card: Card, file: OpenJob) -> None:
-        self.card = card
+    def __init__(self, screen: PageScreen, file: OpenJob) -> None:
+        self.screen = screen
         self.file = file
         self._says_on_the_way = False
         """Whether what is on its way was handed over on another screen, and is said on this one."""
@@ -47,33 +47,33 @@ class JobDesk(Desk):
 
     def start(self) -> None:
         """Look at the file from now on, and draw anew when the state has grown."""
-        self.card.set_interval(FOLLOW_EVERY, self.follow)
-        self.file.grown.subscribe(self.card, self._grown, immediate=True)
+        self.screen.set_interval(FOLLOW_EVERY, self.follow)
+        self.file.grown.subscribe(self.screen, self._grown, immediate=True)
 
     def resumed(self) -> None:
         """Show the state as it is by now, and what was handed over on the screen above and isn't on the disk yet."""
-        self.card.draw()
+        self.screen.draw()
         if self.file.on_the_way:
             self.tell("")
             self._says_on_the_way = True
 
-    def place(self) -> Place:
+    def place(self) -> ReckonerPlace:
         """The job, and the step at hand: this screen's, else that of the screen it was opened from."""
-        under = [one.desk.here for one in self.card.app.screen_stack if isinstance(one, Card)]
+        under = [one.desk.here for one in self.screen.app.screen_stack if isinstance(one, PageScreen)]
         steps = [here for here in under if here is not None]
-        return Place(self.file, steps[-1].id if steps else None)
+        return ReckonerPlace(self.file, steps[-1].id if steps else None)
 
     def draw_frame(self, here: PlannedStep | None = None, pinned: Sequence[Line] = ()) -> None:
         """What the file has against it, open conditions, whose clock runs and what comes next."""
-        room, short = self.card.room, self.card.short
-        self.card.show_part("head", [*job_frame.head(self.file, here, room, short), *pinned])
-        self.card.show_part("last", job_frame.last(self.job, here, room, short))
-        self.card.show_keys()
+        room, short = self.screen.room, self.screen.short
+        self.screen.show_part("head", [*job_frame.head(self.file, here, room, short), *pinned])
+        self.screen.show_part("last", job_frame.last(self.job, here, room, short))
+        self.screen.show_keys()
 
     def _grown(self, file: OpenJob) -> None:
         """The state has changed; what is being typed stays."""
-        if self.card.app.screen is self.card:
-            self.card.draw()
+        if self.screen.app.screen is self.screen:
+            self.screen.draw()
         if self._says_on_the_way:
             self._says_on_the_way = bool(self.file.on_the_way)
             self.tell("")
@@ -81,21 +81,21 @@ class JobDesk(Desk):
     def tell(self, text: str, stays: bool = False) -> None:
         """What was done last, and behind it all that is still on its way to the disk."""
         on_the_way = self.file.on_the_way
-        self.card.entry.tell(f"{text} {on_the_way}".strip(), stays or bool(on_the_way))
+        self.screen.entry.tell(f"{text} {on_the_way}".strip(), stays or bool(on_the_way))
 
     # Following the file
 
     def follow(self) -> None:
         """Look for what others have added."""
-        if self.card.app.screen is self.card:
+        if self.screen.app.screen is self.screen:
             self.file.look(self._looked)
 
     def _looked(self, found: Found, before: Job) -> None:
         if found.unreadable:
-            self.card.entry.say(found.unreadable)
-        elif (found.changed or found.taken_up) and not self.card.entry.busy:
+            self.screen.entry.say(found.unreadable)
+        elif (found.changed or found.taken_up) and not self.screen.entry.busy:
             taken_up = taken_up_line(found.taken_up) if found.taken_up else ""
-            self.card.entry.tell(taken_up or others_words(before, self.job))
+            self.screen.entry.tell(taken_up or others_words(before, self.job))
 
     # Recording
 
@@ -111,10 +111,10 @@ class JobDesk(Desk):
             self.answer_with(what)
             then(what)
 
-        self.card.entry.idle()
+        self.screen.entry.idle()
         refused = self.record(step, fill, by, then=told)
-        self.card.draw()
-        self.card.entry.say(refused or "")
+        self.screen.draw()
+        self.screen.entry.say(refused or "")
         return refused
 
     def record(
@@ -127,14 +127,14 @@ class JobDesk(Desk):
         then: Then,
     ) -> str | None:
         """Hand something over to be recorded: said as not yet recorded until `then` is told; or why it is refused."""
-        refused = record(self.file, self.card.bench, step, fill, by, at, then=then)
+        refused = record(self.file, self.screen.session, step, fill, by, at, then=then)
         if refused is None:
             self.tell("")
         return refused
 
     def answer_with(self, told: Told) -> None:
         """Say what came of recording, apart from what is asked now."""
-        self.card.entry.hint_anew()
+        self.screen.entry.hint_anew()
         self.tell(told.text, told.kept)
 
     # Numbers that belong to no line of the page
@@ -148,10 +148,10 @@ class JobDesk(Desk):
     ) -> None:
         """A field for a number where none can be recorded: Enter says so, and all that is typed stays in it."""
         hint = f"{'Up or Down gives it to a reading; ' if others else ''}Escape cancels. Nothing is recorded."
-        self.card.entry.ask(Ask(
+        self.screen.entry.ask(Ask(
             [line("A number can't be recorded here.", "strong")],
             lambda text: f"Not recorded: {text.strip()}. {hint}", about, start, lambda text: hint,
-            others=others or {}, foot="Escape cancels   Enter records nothing here",
+            others=others or {}, key_row="Escape cancels   Enter records nothing here",
         ))  # fmt: skip
 
     # The end
@@ -166,12 +166,12 @@ class JobDesk(Desk):
             self.put(None, lambda made: people.clock(made, what), then=lambda told: leave())
 
         others = (("b", lambda: left_with("break")), ("l", leave))
-        self.card.entry.confirm(SecondKey(
-            [f"The clock of {self.card.bench.by} is on."], "o", lambda: left_with("off"), QUIT_KEYS, others,
+        self.screen.entry.confirm(SecondKey(
+            [f"The clock of {self.screen.session.by} is on."], "o", lambda: left_with("off"), QUIT_KEYS, others,
             "o clock off   b break   l left on   Escape stay here",
         ))  # fmt: skip
 
     def clock_is_on(self) -> bool:
         """Whether the clock of who is there runs in this job."""
-        mine = person(self.card.bench.by or "")
+        mine = person(self.screen.session.by or "")
         return mine in {person(name) for name in times(self.file.meant).running}

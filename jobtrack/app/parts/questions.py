@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from jobtrack.app.screens.base import Card
+from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.widgets.entry import Ask, SecondKey
 from jobtrack.pages.typeset import wrap
 
@@ -15,9 +15,9 @@ GOES_ON = "Enter goes on, Escape cancels."
 class Questions:
     """Asks on the entry line of a screen."""
 
-    def __init__(self, card: Card, hint: str = RECORDS) -> None:
-        self._card = card
-        self._entry = card.entry
+    def __init__(self, screen: PageScreen, hint: str = RECORDS) -> None:
+        self._screen = screen
+        self._entry = screen.entry
         self._hint = hint
 
     def ask(
@@ -29,19 +29,19 @@ class Questions:
         start: str = "",
     ) -> None:
         """Ask for words."""
-        asked = wrap(label, self._card.room, "strong")
+        asked = wrap(label, self._screen.room, "strong")
         self._entry.ask(Ask(asked, then, about, start, hint=hint or self._hint))
 
     def name(self, label: str, then: Callable[[str], None], about: Sequence[str] = ()) -> None:
         """Ask for the name of who does something that takes a second key; Enter alone is who is there."""
-        bench = self._card.bench
-        known = bench.by
+        session = self._screen.session
+        known = session.by
 
         def named(text: str) -> str | None:
             name = " ".join(text.split()) or known
             if name is None:
                 return "Type a name."
-            bench.by = known or name
+            session.by = known or name
             then(name)
             return None
 
@@ -66,15 +66,15 @@ class Questions:
 
     def with_name(self, then: Callable[[], None]) -> None:
         """Do something that records; ask first who is there, where that isn't known yet."""
-        bench = self._card.bench
-        if bench.by is not None:
+        session = self._screen.session
+        if session.by is not None:
             then()
             return
 
         def named(name: str) -> str | None:
             if not name.strip():
                 return "Type your name: it stands beside what you record."
-            bench.by = " ".join(name.split())
+            session.by = " ".join(name.split())
             self._entry.idle()
             then()
             return None

@@ -5,8 +5,8 @@ from __future__ import annotations
 from jobtrack.app.open_job import Found, OpenJob
 from jobtrack.app.parts.desk import Desk
 from jobtrack.app.parts.job_desk import FOLLOW_EVERY
-from jobtrack.app.reckoner_place import Place
-from jobtrack.app.screens.base import Card
+from jobtrack.app.reckoner_place import ReckonerPlace
+from jobtrack.app.screens.base import PageScreen
 from jobtrack.job.state.job import Job
 from jobtrack.pages.job.conditions import MOST, top_lines
 from jobtrack.pages.typeset import wrap
@@ -15,38 +15,38 @@ from jobtrack.pages.typeset import wrap
 class ReckonerDesk(Desk):
     """Where the reckoner was opened from, under one of its pages."""
 
-    def __init__(self, card: Card, place: Place) -> None:
-        self._card = card
+    def __init__(self, screen: PageScreen, place: ReckonerPlace) -> None:
+        self._screen = screen
         self.opened_at = place
 
     def start(self) -> None:
         """Where there is a job under it, look at its file from now on."""
         if self.opened_at.file is not None:
-            self._card.set_interval(FOLLOW_EVERY, self.follow)
-            self.opened_at.file.grown.subscribe(self._card, self._grown, immediate=True)
+            self._screen.set_interval(FOLLOW_EVERY, self.follow)
+            self.opened_at.file.grown.subscribe(self._screen, self._grown, immediate=True)
 
     def resumed(self) -> None:
         """Show what is open by now."""
-        self._card.draw()
+        self._screen.draw()
 
     def follow(self) -> None:
         """Take in what others have added: something may have been recorded as open."""
-        if self.opened_at.file is not None and self._card.app.screen is self._card:
+        if self.opened_at.file is not None and self._screen.app.screen is self._screen:
             self.opened_at.file.look(self._looked)
 
     def _looked(self, found: Found, before: Job) -> None:
         if found.unreadable:
-            self._card.entry.say(found.unreadable)
+            self._screen.entry.say(found.unreadable)
 
     def _grown(self, file: OpenJob) -> None:
-        if self._card.app.screen is self._card:
-            self._card.draw()
+        if self._screen.app.screen is self._screen:
+            self._screen.draw()
 
     def draw_frame(self, title: str) -> None:
         """Open conditions and a title on top, the keys below."""
-        job, room = self.opened_at.job, self._card.room
-        rows = 2 if self._card.short else MOST
+        job, room = self.opened_at.job, self._screen.room
+        rows = 2 if self._screen.short else MOST
         top = top_lines(job, room, rows, self.opened_at.planned) if job is not None else []
-        self._card.show_part("head", [*top, *wrap(title, room, "strong")])
-        self._card.show_part("last", [])
-        self._card.show_keys()
+        self._screen.show_part("head", [*top, *wrap(title, room, "strong")])
+        self._screen.show_part("last", [])
+        self._screen.show_keys()

@@ -13,11 +13,11 @@ from textual.widgets import Static
 
 from jobtrack.app import keys
 from jobtrack.app.content import content
-from jobtrack.app.host import BenchApp
+from jobtrack.app.host import SessionApp
 from jobtrack.app.keys import RECORDS, SCROLLING
 from jobtrack.app.parts.desk import Desk
 from jobtrack.app.reckoner_place import Reckoned
-from jobtrack.app.session import Bench
+from jobtrack.app.session import Session
 from jobtrack.app.widgets.entry import Entry
 from jobtrack.app.widgets.page import Page
 from jobtrack.pages.step.entering import NUMBER_STARTS
@@ -30,7 +30,7 @@ TALL = 30
 """Rows from which on the keys may take two."""
 
 
-class Card(Screen[Any], inherit_bindings=False):
+class PageScreen(Screen[Any], inherit_bindings=False):
     """A page as on paper, worked by single keys.
 
     Its keys are bindings. They are run from the field, which always has the focus, at once and one after
@@ -44,7 +44,7 @@ class Card(Screen[Any], inherit_bindings=False):
     KEYS_WHILE_TYPING: ClassVar[bool] = False
     """Whether the screen's own row of keys is about its field."""
 
-    app = getters.app(BenchApp)
+    app = getters.app(SessionApp)
 
     def __init__(self) -> None:
         super().__init__()
@@ -63,9 +63,9 @@ class Card(Screen[Any], inherit_bindings=False):
         yield Static(id="keys", markup=False)
 
     @property
-    def bench(self) -> Bench:
+    def session(self) -> Session:
         """Who is there, and in which folder of jobs."""
-        return self.app.bench
+        return self.app.session
 
     @property
     def room(self) -> int:
@@ -118,7 +118,7 @@ class Card(Screen[Any], inherit_bindings=False):
     def show_keys(self) -> None:
         """The row of keys, as many as fit; on a tall terminal two rows. While a field is open its keys alone."""
         if self.entry.asking is not None and not self.KEYS_WHILE_TYPING:
-            self.show_part("keys", [line(self.entry.asking.foot, "strong")])
+            self.show_part("keys", [line(self.entry.asking.key_row, "strong")])
         elif self.entry.waiting is not None:
             self.show_part("keys", [line(self.entry.waiting.keys(), "strong")])
         else:

@@ -11,7 +11,7 @@ from textual.binding import BindingType
 from jobtrack.app.keys import key
 from jobtrack.app.open_job import Found, first_look
 from jobtrack.app.parts.questions import Questions
-from jobtrack.app.screens.base import Card
+from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.widgets.entry import Ask, SecondKey
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.job.compose.typed import given_value
@@ -32,7 +32,7 @@ from jobtrack.units import UnitError, both, read
 ONLY_TWO = "A title and your name are needed; every other question can be left for later."
 
 
-class BeginScreen(Card):
+class BeginScreen(PageScreen):
     """One question after another; nothing is written before the last key."""
 
     KEYS_WHILE_TYPING = True
@@ -74,7 +74,7 @@ class BeginScreen(Card):
         self.givens, self.hazard = planned.givens, read_template.hazard
         self.later = {ref.name for step in planned.steps.values() for row in step.step.compare.values()
                       if row.then and (ref := planned.resolve(row.then, step)) is not None}  # fmt: skip
-        self.who = self.bench.by or ""
+        self.who = self.session.by or ""
         self.action_next_question()
 
     def draw(self) -> None:
@@ -218,7 +218,7 @@ class BeginScreen(Card):
 
     def _begin(self) -> None:
         """Write the job; until it is there, nothing more is asked."""
-        folder, title, answers = self.bench.folder, self.title_typed, list(self.answers.items())
+        folder, title, answers = self.session.folder, self.title_typed, list(self.answers.items())
 
         def begun() -> tuple[JobFile, Found] | str:
             try:
@@ -240,7 +240,7 @@ class BeginScreen(Card):
             self._written = False
             self.entry.say(found)
             return
-        self.bench.by = self.who
+        self.session.by = self.who
         if self.app.screen is self:
             self.app.pop_screen()
         self.app.opening.job(*found)

@@ -9,11 +9,11 @@ from textual.binding import BindingType
 
 from jobtrack.app.keys import ALL_KEYS, ARROWS, key
 from jobtrack.app.parts.listing import Listing
-from jobtrack.app.screens.base import Card
+from jobtrack.app.screens.base import PageScreen
 from jobtrack.pages.typeset import Line, wrap
 
 
-class ChooseScreen(Card):
+class ChooseScreen(PageScreen):
     """One of several texts; the answer is its number, or None."""
 
     BINDINGS: ClassVar[list[BindingType]] = [

@@ -13,7 +13,7 @@ from jobtrack.app.open_job import Found as Seen
 from jobtrack.app.open_job import first_look
 from jobtrack.app.parts.folder_reading import FolderReading
 from jobtrack.app.parts.listing import Listing
-from jobtrack.app.screens.base import Card
+from jobtrack.app.screens.base import PageScreen
 from jobtrack.pages.job.list import job_words, template_words
 from jobtrack.pages.typeset import Line, item, line, wrap
 from jobtrack.store.file.reader import JobFileError
@@ -21,7 +21,7 @@ from jobtrack.store.file.writer import JobFile
 from jobtrack.store.machine.jobs_folder import Found, TemplateFile
 
 
-class JobsScreen(Card):
+class JobsScreen(PageScreen):
     """Up and Down choose, Enter opens a job or begins one."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -48,7 +48,7 @@ class JobsScreen(Card):
 
     def on_screen_resume(self) -> None:
         """Jobs may have changed while one of them was open."""
-        self.reading.begin(self.bench.folder)
+        self.reading.begin(self.session.folder)
         self.draw()
 
     def _came(self, found: list[Found]) -> None:

@@ -8,7 +8,7 @@ from typing import ClassVar
 from textual.binding import Binding, BindingType
 
 from jobtrack.app.keys import QUIT, also, cap, key
-from jobtrack.app.screens.base import Card
+from jobtrack.app.screens.base import PageScreen
 from jobtrack.pages.typeset import Line, line, wrap
 
 ON_EVERY_PAGE = (
@@ -18,7 +18,7 @@ ON_EVERY_PAGE = (
 BACK = "Back to where you were."
 
 
-class RestScreen(Card):
+class RestScreen(PageScreen):
     """What was said last, whole."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -39,7 +39,7 @@ class RestScreen(Card):
         self.show_keys()
 
 
-class KeysScreen(Card):
+class KeysScreen(PageScreen):
     """The keys of the screen that it was opened from."""
 
     BINDINGS: ClassVar[list[BindingType]] = [

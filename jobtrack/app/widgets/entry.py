@@ -37,7 +37,7 @@ class Ask:
     hint: str = "Enter records it, Escape cancels."
     others: Mapping[str, Callable[[], None]] = field(default_factory=dict)
     """Keys that do something else than typing."""
-    foot: str = "Enter takes it   Escape cancels   every other key is text"
+    key_row: str = "Enter takes it   Escape cancels   every other key is text"
     """What the keys do here, as the row of keys says it."""
 
 
@@ -52,13 +52,13 @@ class SecondKey:
     """What the keys do, where it isn't the same key again."""
     others: Sequence[tuple[str, Callable[[], None]]] = ()
     """Other keys that mean something here."""
-    foot: str = ""
+    key_row: str = ""
     """What the keys do here, as the row of keys says it."""
 
     def keys(self) -> str:
         """The row of keys while this is waited for."""
         return (
-            self.foot
+            self.key_row
             or f"{self.key.capitalize() if len(self.key) > 1 else self.key} records it   Escape cancels"
         )
 

@@ -28,8 +28,8 @@ class Answering:
         """`choose`: chooses another line of the step."""
         self._desk = desk
         self._at = desk.at
-        self._card = desk.card
-        self._entry = desk.card.entry
+        self._screen = desk.screen
+        self._entry = desk.screen.entry
         self._asks = asks
         self._choose = choose
         self._named: Item | None = None
@@ -50,7 +50,7 @@ class Answering:
 
     def _was_named(self, item: Item) -> bool:
         """Whether the screen asked for this already when the key came that would answer it."""
-        return item == self._named and self._card.pressed >= self._named_since
+        return item == self._named and self._screen.pressed >= self._named_since
 
     # Numbers and words
 
@@ -61,9 +61,9 @@ class Answering:
             self._misplaced(item, start)
             return
         here = at.here
-        about = [*asked.about(at, self._card.short), *([WITH_NOTE] if note else [])]
+        about = [*asked.about(at, self._screen.short), *([WITH_NOTE] if note else [])]
         self._entry.ask(Ask(
-            asked.label(at, self._card.room), lambda text: self._typed(item, text, note), about, start,
+            asked.label(at, self._screen.room), lambda text: self._typed(item, text, note), about, start,
             lambda text: entering.echo(at.job, here, item, text),
         ))  # fmt: skip
 
@@ -117,7 +117,7 @@ class Answering:
 
     def _enter(self, item: Item, text: str, note: str = "") -> str | None:
         """Record an answer, with its note where it has one; what is refused comes back and the text is kept."""
-        if self._card.bench.by is None:
+        if self._screen.session.by is None:
             self._asks.with_name(lambda: self._enter_again(item, text, note))
             return None
         step, here = self._at.step, self._at.here
@@ -130,7 +130,7 @@ class Answering:
         if refused is None:
             self._at.answer(item, text)
             self._entry.idle()
-            self._card.draw()
+            self._screen.draw()
             self._entry.say("")
         return refused
 

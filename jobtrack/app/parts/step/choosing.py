@@ -25,12 +25,12 @@ class Closing:
 
     def close(self) -> None:
         """Choose a condition, then its name and second key."""
-        card, listed = self._desk.card, worst_first(self._desk.job)
+        screen, listed = self._desk.screen, worst_first(self._desk.job)
         if not listed:
-            card.entry.say("No open condition is recorded; there is none to close.")
+            screen.entry.say("No open condition is recorded; there is none to close.")
             return
         texts = [condition_sentence(one) for one in listed]
-        card.app.opening.choose(
+        screen.app.opening.choose(
             "Which condition is closed?", texts, lambda number: self._close(listed[number])
         )
 
@@ -77,7 +77,7 @@ class Settling:
         at = self._desk.at
         apart = [one for one in at.items if not standing(at.job, at.here, one).agreed]
         if not apart:
-            self._desk.card.entry.say("No disagreement is recorded in this step.")
+            self._desk.screen.entry.say("No disagreement is recorded in this step.")
             return
         acts = list(standing(at.job, at.here, apart[0]).acts)
         self._asks.with_name(lambda: self._settle(apart[0], acts))
@@ -94,7 +94,7 @@ class Settling:
                 self._words.record(label, lambda made, text: steps.settle(made, one.name, text))
 
         title = f"Disagreement: {one.label}. Which value counts?"
-        self._desk.card.app.opening.choose(title, [*shown, "another value: type it"], chosen)
+        self._desk.screen.app.opening.choose(title, [*shown, "another value: type it"], chosen)
 
 
 def _value(done: Done, one: Item) -> str:

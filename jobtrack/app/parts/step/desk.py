@@ -6,8 +6,8 @@ from jobtrack.app.open_job import OpenJob
 from jobtrack.app.parts.absence import Absence
 from jobtrack.app.parts.job_desk import JobDesk
 from jobtrack.app.parts.step.at_hand import AtHand
-from jobtrack.app.reckoner_place import Place
-from jobtrack.app.screens.base import Card
+from jobtrack.app.reckoner_place import ReckonerPlace
+from jobtrack.app.screens.base import PageScreen
 from jobtrack.pages.step.items import READING
 from jobtrack.template.plan import PlannedStep
 
@@ -15,10 +15,10 @@ from jobtrack.template.plan import PlannedStep
 class StepDesk(JobDesk):
     """Knows which step is at hand, and who has been away from it."""
 
-    def __init__(self, card: Card, file: OpenJob, at: AtHand) -> None:
-        super().__init__(card, file)
+    def __init__(self, screen: PageScreen, file: OpenJob, at: AtHand) -> None:
+        super().__init__(screen, file)
         self.at = at
-        self.absence = Absence(card)
+        self.absence = Absence(screen)
 
     def start(self) -> None:
         """As for any job; and begin to watch for silences."""
@@ -35,8 +35,8 @@ class StepDesk(JobDesk):
         """The step at hand."""
         return self.at.here
 
-    def place(self) -> Place:
+    def place(self) -> ReckonerPlace:
         """The job, this step, and the reading that a number would enter."""
         item = self.at.item
         reading = item if item is not None and item.kind == READING else None
-        return Place(self.file, self.at.step, reading, takes_number=True)
+        return ReckonerPlace(self.file, self.at.step, reading, takes_number=True)

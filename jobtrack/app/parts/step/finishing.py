@@ -29,7 +29,7 @@ class Finishing:
     def __init__(self, desk: StepDesk, asks: Questions) -> None:
         self._desk = desk
         self._at = desk.at
-        self._entry = desk.card.entry
+        self._entry = desk.screen.entry
         self._asks = asks
 
     def finish(self) -> None:
@@ -56,7 +56,7 @@ class Finishing:
         ))  # fmt: skip
 
     def _closed_by(self, fill: Callable[[Draft], None]) -> list[OpenCondition]:
-        made = draft(self._desk.file, self._desk.card.bench, self._at.step, fill)
+        made = draft(self._desk.file, self._desk.screen.session, self._at.step, fill)
         left = {one.name for one in made.job.all_open}
         return [one for one in made.before.all_open if one.name not in left]
 

@@ -17,7 +17,7 @@ class Words:
     def __init__(self, desk: StepDesk, asks: Questions) -> None:
         self._desk = desk
         self._at = desk.at
-        self._entry = desk.card.entry
+        self._entry = desk.screen.entry
         self._asks = asks
 
     def record(self, label: str, fill: Callable[[Draft, str], None], empty: bool = False) -> None:

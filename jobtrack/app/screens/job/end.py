@@ -10,7 +10,7 @@ from jobtrack.app.keys import ALL_KEYS, JOB, QUIT, RECKONER, REST, also, key
 from jobtrack.app.open_job import OpenJob
 from jobtrack.app.parts.job_desk import JobDesk
 from jobtrack.app.parts.questions import GOES_ON, Questions
-from jobtrack.app.screens.base import Card
+from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.session import Fill, draft
 from jobtrack.job.compose import ending
 from jobtrack.job.compose.draft import Draft
@@ -28,7 +28,7 @@ ANSWERS = (
 NOTHING_RECORDED = "Back, with nothing recorded."
 
 
-class EndScreen(Card):
+class EndScreen(PageScreen):
     """What is left to do, and the two ways in which a job ends."""
 
     desk: JobDesk
@@ -54,9 +54,9 @@ class EndScreen(Card):
 
     def left(self) -> list[str]:
         """What keeps the job from being closed."""
-        by = self.bench.by or "nobody yet"
+        by = self.session.by or "nobody yet"
         try:
-            made = draft(self.desk.file, self.bench, None, lambda made: None, by)
+            made = draft(self.desk.file, self.session, None, lambda made: None, by)
             return left_lines(made.job)
         except Refused as error:
             return [raised(str(error))]

@@ -10,7 +10,7 @@ from jobtrack.app.keys import ALL_KEYS, JOB, QUIT, RECKONER, REST, also, key
 from jobtrack.app.open_job import OpenJob
 from jobtrack.app.parts.job_desk import JobDesk
 from jobtrack.app.parts.questions import GOES_ON, Questions
-from jobtrack.app.screens.base import Card
+from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.widgets.entry import SecondKey
 from jobtrack.job.compose import people
 from jobtrack.pages.job.handing_over import sheet_lines
@@ -19,7 +19,7 @@ NOT_NAMED = "(not named yet)"
 NOTHING_RECORDED = "Back, with nothing recorded."
 
 
-class HandoverScreen(Card):
+class HandoverScreen(PageScreen):
     """The sheet as the next person will see it; then to whom, and a second key."""
 
     desk: JobDesk
@@ -45,7 +45,7 @@ class HandoverScreen(Card):
         from jobtrack.sheets.handover.page import handover_markdown
 
         self.desk.draw_frame()
-        sheet = handover_markdown(self.desk.job, self.bench.by or NOT_NAMED, self.to)
+        sheet = handover_markdown(self.desk.job, self.session.by or NOT_NAMED, self.to)
         self.page.show(sheet_lines(sheet, self.page.room))
 
     def action_hand_over(self) -> None:
@@ -57,7 +57,7 @@ class HandoverScreen(Card):
             return "Type a name: a job is handed over to somebody."
         self.to = " ".join(name.split())
         self.draw()
-        about = [f"Handed over by {self.bench.by} to {self.to}."]
+        about = [f"Handed over by {self.session.by} to {self.to}."]
         self.entry.confirm(SecondKey(about, "h", self._record))
         return None
 

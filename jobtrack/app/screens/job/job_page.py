@@ -9,13 +9,13 @@ from textual.binding import BindingType
 from jobtrack.app.keys import ALL_KEYS, QUIT, RECKONER, REST, also, key
 from jobtrack.app.open_job import OpenJob
 from jobtrack.app.parts.job_desk import JobDesk
-from jobtrack.app.screens.base import Card
+from jobtrack.app.screens.base import PageScreen
 from jobtrack.pages.job.page import job_page
 
 BACK = "Back to where you were."
 
 
-class JobPage(Card):
+class JobPage(PageScreen):
     """One page, only to be read."""
 
     desk: JobDesk

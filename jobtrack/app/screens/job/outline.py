@@ -11,7 +11,7 @@ from jobtrack.app.open_job import OpenJob
 from jobtrack.app.parts.job_desk import JobDesk
 from jobtrack.app.parts.listing import Listing
 from jobtrack.app.parts.questions import Questions
-from jobtrack.app.screens.base import Card
+from jobtrack.app.screens.base import PageScreen
 from jobtrack.job.compose import ending
 from jobtrack.job.remarks.of_step import step_problems
 from jobtrack.pages.job.outline import (
@@ -27,7 +27,7 @@ from jobtrack.pages.wording import FIRST_WORD
 from jobtrack.sheets.words.problems import with_names
 
 
-class OutlineScreen(Card):
+class OutlineScreen(PageScreen):
     """All steps; Enter turns to the marked one."""
 
     desk: JobDesk

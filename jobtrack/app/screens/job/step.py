@@ -16,7 +16,7 @@ from jobtrack.app.parts.step.desk import StepDesk
 from jobtrack.app.parts.step.finishing import Finishing
 from jobtrack.app.parts.step.words import Words
 from jobtrack.app.reckoner_place import Reckoned
-from jobtrack.app.screens.base import Card
+from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.screens.job.step_keys import STEP_KEYS
 from jobtrack.pages.job.last_line import next_step
 from jobtrack.pages.step.hazards import pinned_lines
@@ -28,7 +28,7 @@ PINNED = ((40, 10), (30, 6), (0, 4))
 """From how many rows of a terminal on the hazard messages that stay in sight may take how many."""
 
 
-class StepScreen(Card):
+class StepScreen(PageScreen):
     """One step of one job."""
 
     desk: StepDesk
@@ -57,7 +57,7 @@ class StepScreen(Card):
 
     def on_mount(self) -> None:
         """Begin at the step it was opened with."""
-        self.at.look_at(self.step, self.bench.by, self.bench.now())
+        self.at.look_at(self.step, self.session.by, self.session.now())
         self.entry.say("")
 
     def on_unmount(self) -> None:
@@ -192,7 +192,7 @@ class StepScreen(Card):
 
     def go(self, step: str) -> None:
         """Show another step from its top."""
-        self.at.look_at(step, self.bench.by, self.bench.now())
+        self.at.look_at(step, self.session.by, self.session.now())
         self.entry.tell("")
         self.draw()
         self.entry.say("")

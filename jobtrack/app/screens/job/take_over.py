@@ -11,7 +11,7 @@ from jobtrack.app.keys import ALL_KEYS, JOB, QUIT, RECKONER, REST, also, key
 from jobtrack.app.open_job import OpenJob
 from jobtrack.app.parts.job_desk import JobDesk
 from jobtrack.app.parts.questions import Questions
-from jobtrack.app.screens.base import Card
+from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.widgets.entry import Ask, SecondKey
 from jobtrack.job.acts.people import HandoverAct
 from jobtrack.job.compose import people, values
@@ -25,7 +25,7 @@ from jobtrack.pages.step.table import reading_wanted
 from jobtrack.pages.typeset import line, wrap
 
 
-class TakeOverScreen(Card):
+class TakeOverScreen(PageScreen):
     """What is open, what not to begin, what is in hand; then one reading again, the name, a second key."""
 
     desk: JobDesk
@@ -109,7 +109,7 @@ class TakeOverScreen(Card):
 
     def _ask_name(self, to: str) -> None:
         """The name of the person that it was handed to stands there, if they are here; anybody else types theirs."""
-        known = self.bench.by if person(self.bench.by or "") == person(to) else None
+        known = self.session.by if person(self.session.by or "") == person(to) else None
 
         def named(text: str) -> str | None:
             by = " ".join(text.split()) or known
@@ -135,5 +135,5 @@ class TakeOverScreen(Card):
             people.take_over(made)
 
         if self.desk.put(again[0] if again else None, fill, by) is None:
-            self.bench.by = by
+            self.session.by = by
             self.entry.say("Escape goes to the step.")

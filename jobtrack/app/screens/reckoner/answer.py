@@ -9,8 +9,8 @@ from textual.binding import BindingType
 from jobtrack.app.keys import QUIT, key
 from jobtrack.app.parts.questions import Questions
 from jobtrack.app.parts.reckoner_desk import ReckonerDesk
-from jobtrack.app.reckoner_place import Place, Reckoned
-from jobtrack.app.screens.base import Card
+from jobtrack.app.reckoner_place import Reckoned, ReckonerPlace
+from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.session import Told, record
 from jobtrack.job.compose import said
 from jobtrack.pages.reckoner.list import Pick
@@ -22,7 +22,7 @@ from jobtrack.workings.answers import Answer
 NO_READING = "No reading is chosen in the step: go back to it, choose one with Up and Down, then x again."
 
 
-class AnswerScreen(Card):
+class AnswerScreen(PageScreen):
     """Results, sentence, source, hazards, remarks."""
 
     desk: ReckonerDesk
@@ -41,7 +41,7 @@ class AnswerScreen(Card):
         key("down", "", "scroll_row(1)", "Scroll down.", shown=False),
     ]
 
-    def __init__(self, place: Place, pick: Pick, found: Answer) -> None:
+    def __init__(self, place: ReckonerPlace, pick: Pick, found: Answer) -> None:
         super().__init__()
         self.desk = ReckonerDesk(self, place)
         self.asks = Questions(self)
@@ -108,7 +108,7 @@ class AnswerScreen(Card):
         if file is None:
             return
         text, step = note_text(self.found), self.desk.opened_at.step
-        refused = record(file, self.bench, step, lambda made: said.note(made, text), then=self._told)
+        refused = record(file, self.session, step, lambda made: said.note(made, text), then=self._told)
         self.noted = refused is None
         self.entry.idle()
         self.draw()

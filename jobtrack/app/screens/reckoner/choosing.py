@@ -10,15 +10,15 @@ from textual.widgets import Input
 from jobtrack.app.keys import ARROWS, key
 from jobtrack.app.parts.listing import CHOSEN, OTHER, Listing
 from jobtrack.app.parts.reckoner_desk import ReckonerDesk
-from jobtrack.app.reckoner_place import Place, Reckoned
-from jobtrack.app.screens.base import Card
+from jobtrack.app.reckoner_place import Reckoned, ReckonerPlace
+from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.widgets.entry import Ask
 from jobtrack.pages.reckoner.list import Pick, matching, picks
 from jobtrack.pages.typeset import Line, line, shortened, wrap
 from jobtrack.pages.wording import counted
 
 
-class ReckonerScreen(Card):
+class ReckonerScreen(PageScreen):
     """The list."""
 
     desk: ReckonerDesk
@@ -30,7 +30,7 @@ class ReckonerScreen(Card):
         *ARROWS,
     ]
 
-    def __init__(self, place: Place) -> None:
+    def __init__(self, place: ReckonerPlace) -> None:
         super().__init__()
         self.desk = ReckonerDesk(self, place)
         self.listing = Listing(self.page, self.entries)

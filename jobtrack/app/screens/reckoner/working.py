@@ -10,8 +10,8 @@ from textual.widgets import Input
 from jobtrack.app.keys import ARROWS, key
 from jobtrack.app.parts.listing import Listing
 from jobtrack.app.parts.reckoner_desk import ReckonerDesk
-from jobtrack.app.reckoner_place import Place, Reckoned
-from jobtrack.app.screens.base import Card
+from jobtrack.app.reckoner_place import Reckoned, ReckonerPlace
+from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.widgets.entry import Ask
 from jobtrack.pages.reckoner.list import Pick
 from jobtrack.pages.reckoner.working import (
@@ -36,7 +36,7 @@ DONE = "Enter shows the answer; Up and Down choose another input."
 KEPT = "That can't be taken: the line under it says why. It stays as typed."
 
 
-class WorkScreen(Card):
+class WorkScreen(PageScreen):
     """The inputs of one working-out."""
 
     desk: ReckonerDesk
@@ -48,7 +48,7 @@ class WorkScreen(Card):
         *ARROWS,
     ]
 
-    def __init__(self, place: Place, pick: Pick, typed: dict[str, str]) -> None:
+    def __init__(self, place: ReckonerPlace, pick: Pick, typed: dict[str, str]) -> None:
         super().__init__()
         self.desk = ReckonerDesk(self, place)
         self.listing = Listing(self.page, self.entries, self.before)
