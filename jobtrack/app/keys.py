@@ -1,4 +1,4 @@
-"""Keys as bindings: what a key is called on the screen, its action, and what it does in a sentence."""
+"""Keys as bindings: what a key is called, its action, what it does in a sentence; and the row that names them."""
 
 from __future__ import annotations
 

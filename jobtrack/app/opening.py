@@ -127,12 +127,12 @@ class Screens:
 
     def all_keys(self, keys: Sequence[Binding]) -> None:
         """What every key does."""
-        from jobtrack.app.screens.keys import KeysScreen
+        from jobtrack.app.screens.key_page import KeysScreen
 
         self.app.push_screen(KeysScreen(keys))
 
     def rest(self, said: str) -> None:
         """What was said last, whole."""
-        from jobtrack.app.screens.keys import RestScreen
+        from jobtrack.app.screens.key_page import RestScreen
 
         self.app.push_screen(RestScreen(said))

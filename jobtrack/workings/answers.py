@@ -14,7 +14,7 @@ from msgspec import Struct
 from jobtrack.shopmath.catalogue import Outcome, Quantity, Value, WorkingOut, calculate, find
 from jobtrack.units import typed_unit
 from jobtrack.workings.fineness import Known, unit_beside
-from jobtrack.workings.places import swings
+from jobtrack.workings.told_by_inputs import swings
 from jobtrack.workings.typed_inputs import in_one_unit, take, take_one
 from jobtrack.workings.words import (
     describe,

@@ -1,4 +1,7 @@
-"""The results of a working-out as they are said: each as fine as it is told, and none against its limit."""
+"""How fine each result of a working-out is said, and that none is said on the wrong side of its limit.
+
+What each unit is said to stands in `units/rounding.py`; a value inside a step goes by that alone.
+"""
 
 from __future__ import annotations
 

@@ -20,7 +20,7 @@ from jobtrack.app.screens.job.outline import OutlineScreen
 from jobtrack.app.screens.job.step import StepScreen
 from jobtrack.app.screens.job.take_over import TakeOverScreen
 from jobtrack.app.screens.jobs import JobsScreen
-from jobtrack.app.screens.keys import KeysScreen
+from jobtrack.app.screens.key_page import KeysScreen
 from jobtrack.app.screens.reckoner.answer import AnswerScreen
 from jobtrack.app.screens.reckoner.choosing import ReckonerScreen
 from jobtrack.app.screens.reckoner.working import WorkScreen

@@ -17,9 +17,9 @@ import numpy as np
 import jobtrack.shopmath
 from jobtrack.shopmath.catalogue import Value, by_topic, calculate, find
 from jobtrack.shopmath.common.named_sets import NUT_FACTORS
-from jobtrack.shopmath.flange.tables_drills import DRILLS
+from jobtrack.shopmath.flange.drill_tables import DRILLS
 from jobtrack.shopmath.lifting.tables import FREQUENCY, RATES
-from jobtrack.shopmath.loads.tables_tyres import LOAD_INDEX
+from jobtrack.shopmath.loads.tyre_tables import LOAD_INDEX
 from jobtrack.workings.answers import read_inputs
 
 ROUNDS = 200

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from jobtrack.cli.record.taken import composer
+from jobtrack.cli.record.act_from_option import composer
 from jobtrack.job.acts.base import Act, keys
 from jobtrack.job.acts.registry import KINDS, OPTIONS
 

@@ -13,8 +13,8 @@ from hypothesis import strategies as st
 
 from jobtrack.shopmath.catalogue import WorkingOutError
 from jobtrack.shopmath.common.threads import LISTED
+from jobtrack.shopmath.flange.drill_tables import DRILLS
 from jobtrack.shopmath.flange.holes import clearance_hole, drill_name, drill_speed, tap_drill
-from jobtrack.shopmath.flange.tables_drills import DRILLS
 from jobtrack.workings.answers import answer
 
 PUBLISHED = tomli.loads(

@@ -15,8 +15,8 @@ from scipy.optimize import brentq
 
 from jobtrack.shopmath.catalogue import calculate
 from jobtrack.shopmath.loads.axles import axle_loads
-from jobtrack.shopmath.loads.tables_tyres import LOAD_INDEX
 from jobtrack.shopmath.loads.tyre_marks import tyre_age, tyre_size
+from jobtrack.shopmath.loads.tyre_tables import LOAD_INDEX
 from jobtrack.shopmath.loads.tyres import tyre_axle_load, tyre_index_needed, tyre_part_load
 from jobtrack.shopmath.loads.weighing import cargo_capacity, weigh_ticket
 

@@ -10,7 +10,7 @@ import pytest
 from jobtrack.shopmath.catalogue import Value, calculate, find
 from jobtrack.shopmath.common.named_sets import AGAIN_AFTER, CRITICAL_SHARES, NUT_FACTORS
 from jobtrack.shopmath.driveline.tables import JOINT_SETS
-from jobtrack.shopmath.loads.tables_tyres import PRESSURE_RULES
+from jobtrack.shopmath.loads.tyre_tables import PRESSURE_RULES
 from jobtrack.shopmath.welding.tables import FILLET_SETS
 from jobtrack.workings.answers import answer
 

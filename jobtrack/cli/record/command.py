@@ -6,8 +6,8 @@ import argparse
 from collections.abc import Sequence
 from pathlib import Path
 
+from jobtrack.cli.record.act_from_option import put
 from jobtrack.cli.record.options import Asked, split
-from jobtrack.cli.record.taken import put
 from jobtrack.cli.record.when import when
 from jobtrack.cli.saying import DONE, complain, say, typed_name
 from jobtrack.job.acts.registry import OPTIONS

@@ -1,4 +1,4 @@
-"""The options of `record`, in the order they were typed: `--also` belongs to the act before it."""
+"""The options of `record` as argparse has them, in the order typed. Each is declared by its act in `job/acts/`."""
 
 from __future__ import annotations
 

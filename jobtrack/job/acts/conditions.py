@@ -1,4 +1,4 @@
-"""What is opened as unsafe or unfinished, and closed."""
+"""What is opened as unsafe or unfinished, and closed: the acts and their options."""
 
 from __future__ import annotations
 

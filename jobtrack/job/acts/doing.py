@@ -1,4 +1,4 @@
-"""What is tightened, welded, used, bought, put away and photographed."""
+"""What is tightened, welded, used, bought, put away and photographed: the acts and their options."""
 
 from __future__ import annotations
 

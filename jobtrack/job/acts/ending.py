@@ -1,4 +1,4 @@
-"""How a job ends, and what is due afterwards."""
+"""How a job ends, and what is due afterwards: the acts and their options."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What is said about entries themselves: undone, taken in, set aside."""
+"""What is said about entries themselves: undone, taken in, set aside: the acts and their options."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Who worked when, what was agreed, who carries on."""
+"""Who worked when, what was agreed, who carries on: the acts and their options."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What is said on the way: notes, marks, surprises."""
+"""What is said on the way: notes, marks, surprises: the acts and their options."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What is decided about a step: which value counts, that it is added, not needed, finished, released."""
+"""What is decided about a step: a value settled, added, not needed, finished, released: the acts and their options."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What is measured, looked at and known."""
+"""What is measured, looked at and known: the acts and their options."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""A job: the state that follows from the set of its entries.
+"""A job: the state that follows from its entries: where each step stands, its hold, what is open, how it ended.
 
 The outcome is a function of the set: `apply` may take the entries one by one in any order and gives what
 `fold` gives. Everything is derived on demand and nothing is patched; what an entry can't have changed is kept.

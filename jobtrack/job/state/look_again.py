@@ -1,4 +1,4 @@
-"""The two questions that decide whether something finished, released or seen still stands.
+"""The two questions that decide whether something finished, released or seen still stands (`Job` asks them).
 
 First, for each reading that has limits and was within them: is it still, against the limits as they
 are now? Second, for every other value stood on: has it changed by more than its own doubt? A value
@@ -14,10 +14,10 @@ from msgspec import Struct
 from jobtrack import units
 from jobtrack.job.acts.base import On, Plain
 from jobtrack.job.state.standing import own_names
+from jobtrack.job.values.depends_on import bases, limit_refs
 from jobtrack.job.values.evaluation import Evaluation
 from jobtrack.job.values.limits import WITHIN, Limits, Number
 from jobtrack.job.values.sources import Source, Then
-from jobtrack.job.values.under import bases, limit_refs
 from jobtrack.template.plan import Plan, PlannedStep, Ref
 
 

@@ -17,19 +17,19 @@ from fractions import Fraction
 from functools import partial
 
 from jobtrack import units
+from jobtrack.job.values.depends_on import bases, limit_refs
 from jobtrack.job.values.limits import Number
-from jobtrack.job.values.places import half_place
-from jobtrack.job.values.under import bases, limit_refs
-from jobtrack.job.values.worth import Worth
+from jobtrack.job.values.movable import Movable
+from jobtrack.job.values.typed_half_place import half_place
 from jobtrack.shopmath.common.swings import largest_swing
 from jobtrack.template.model import Reading
 from jobtrack.template.plan import Ref
 
-Measure = Callable[[Worth], Number | None]
+Measure = Callable[[Movable], Number | None]
 """A number that follows from the values of an evaluation."""
 
 
-def doubt_of(now: Worth, ref: Ref) -> float | None:
+def doubt_of(now: Movable, ref: Ref) -> float | None:
     """The doubt of what a name stands for, in its own unit; None where it, or one below it, isn't known."""
     if ref.kind not in ("reading", "result"):
         return None
@@ -42,10 +42,10 @@ def doubt_of(now: Worth, ref: Ref) -> float | None:
     return spread(now, below, lambda there: _number(there.value(ref)))
 
 
-def told_of(now: Worth, ref: Ref) -> float:
+def told_of(now: Movable, ref: Ref) -> float:
     """How far a result swings at most when each typed value under it is moved by half of its last place."""
 
-    def result(there: Worth) -> Number | None:
+    def result(there: Movable) -> Number | None:
         return _number(there.value(ref))
 
     halves = {base: half_place(now, ref, base) for base in bases(now.plan, ref)}
@@ -53,7 +53,7 @@ def told_of(now: Worth, ref: Ref) -> float:
     return max((one for one in swings if one is not None), default=0.0)
 
 
-def guard_of(now: Worth, step: str, name: str) -> Fraction | None:
+def guard_of(now: Movable, step: str, name: str) -> Fraction | None:
     """The doubt of a reading and its limits together: of the room that is left to the limit, in its unit.
 
     The larger one of both limits. Before anything is measured the reading counts by its doubt alone.
@@ -71,7 +71,7 @@ def guard_of(now: Worth, step: str, name: str) -> Fraction | None:
     return None if of_limits is None else units.exact(math.hypot(own, of_limits))
 
 
-def _of_room(now: Worth, ref: Ref, below: Iterable[Ref]) -> float | None:
+def _of_room(now: Movable, ref: Ref, below: Iterable[Ref]) -> float | None:
     """The largest doubt of what lies between the reading (nought where there is none yet) and a limit."""
     step, name, below = ref.step or "", ref.item, list(below)
     limits = now.limits(step, name)
@@ -81,19 +81,19 @@ def _of_room(now: Worth, ref: Ref, below: Iterable[Ref]) -> float | None:
     return max(known) if known and len(known) == len(found) else None
 
 
-def _room(there: Worth, step: str, name: str, side: str) -> Number | None:
+def _room(there: Movable, step: str, name: str, side: str) -> Number | None:
     limit = getattr(there.limits(step, name), side)
     return None if limit is None else units.exact(there.reading_value(step, name) or 0) - limit
 
 
-def spread(now: Worth, below: Iterable[Ref], measure: Measure) -> float | None:
+def spread(now: Movable, below: Iterable[Ref], measure: Measure) -> float | None:
     """The doubt of a number that follows from these typed readings; None where one of theirs isn't known."""
     swings = [_swing(now, base, measure) for base in below]
     known = [one for one in swings if one is not None]
     return math.hypot(*known) if len(known) == len(swings) else None
 
 
-def _swing(now: Worth, base: Ref, measure: Measure) -> float | None:
+def _swing(now: Movable, base: Ref, measure: Measure) -> float | None:
     """How far the number moves with one reading at most; on one side alone where it can't go to the other."""
     doubt = now.doubt(base)
     if doubt is None:
@@ -101,11 +101,11 @@ def _swing(now: Worth, base: Ref, measure: Measure) -> float | None:
     return _moved_by(now, base, measure, units.exact(doubt))
 
 
-def _moved_by(now: Worth, base: Ref, measure: Measure, by: Fraction) -> float | None:
+def _moved_by(now: Movable, base: Ref, measure: Measure, by: Fraction) -> float | None:
     return largest_swing(lambda each: measure(now.moved(base, each)), by)
 
 
-def _counted(now: Worth, base: Ref) -> bool:
+def _counted(now: Movable, base: Ref) -> bool:
     """Whether a reading is a plain number without a doubt: things counted, so exact."""
     reading: Reading = now.plan.steps[base.step or ""].step.reading[base.item]
     return reading.unit is None

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import Job
-from jobtrack.job.values.under import bases, under
+from jobtrack.job.values.depends_on import bases, under
 from jobtrack.sheets.words.named import own_name, ref_name
 from jobtrack.sheets.words.sentences import OWN_LIMIT, day_and_clock, joined, step_name
 from jobtrack.template.model import Reading, Scalar

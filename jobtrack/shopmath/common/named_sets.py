@@ -1,7 +1,7 @@
 """Figures that sources disagree on: each belongs to a named, dated set, and the one used is named beside a result.
 
-Joint angles have their own table (`tables_joints`), tyre pressures too (`tables_tyres`), least fillets too
-(`tables_welding`). Here the figure itself is typed, or chosen by the template, and so chooses the set.
+Joint angles have their own table (`driveline/tables.py`), tyre pressures too (`loads/tyre_tables.py`), least
+fillets too (`welding/tables.py`). Here the figure itself is typed, or chosen by the template, and so chooses the set.
 """
 
 from __future__ import annotations

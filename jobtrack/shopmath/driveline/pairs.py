@@ -192,7 +192,7 @@ class JointLimit(NamedTuple):
 def joint_limit(speed: Number, set: str = J3311_1.name) -> JointLimit:
     """Largest joint angle at a shaft speed, deg, by a named set; between rows that of the next higher speed.
 
-    Below the slowest row that row counts. Source and date of each row stand in `tables_joints`; published
+    Below the slowest row that row counts. Source and date of each row stand in `tables.py`; published
     figures are the rows themselves, four of them read again, so a second route would be the same table.
     Refuses a speed not above 0, a speed above a table's last row and an unknown set.
     """

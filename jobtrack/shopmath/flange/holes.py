@@ -19,13 +19,13 @@ from jobtrack.shopmath.catalogue import (
 )
 from jobtrack.shopmath.common.checks import above_zero, between, plain
 from jobtrack.shopmath.common.threads import INCH, LISTED, read_thread
-from jobtrack.shopmath.flange.tables_drills import (
+from jobtrack.shopmath.flange.drill_tables import (
     DRILLS,
     TAP_DRILLS,
     TAP_DRILLS_FROM_MEMORY,
     TAP_DRILLS_INCH,
 )
-from jobtrack.shopmath.flange.tables_holes import (
+from jobtrack.shopmath.flange.hole_tables import (
     ASME_B18_2_8,
     INCH_FITS,
     ISO_273,

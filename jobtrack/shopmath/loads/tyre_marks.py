@@ -20,7 +20,7 @@ from jobtrack.shopmath.catalogue import (
 )
 from jobtrack.shopmath.common.checks import between, plain
 from jobtrack.shopmath.common.threads import INCH
-from jobtrack.shopmath.loads.tables_tyres import AGE_ADVICE
+from jobtrack.shopmath.loads.tyre_tables import AGE_ADVICE
 from jobtrack.shopmath.quantity import said
 
 NO_ASPECT = 80

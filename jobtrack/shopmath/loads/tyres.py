@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from jobtrack.shopmath.catalogue import Number, WorkingOutError, at_most, gives, may_take, takes, working_out
 from jobtrack.shopmath.common.checks import above_zero, between, plain
-from jobtrack.shopmath.loads.tables_tyres import (
+from jobtrack.shopmath.loads.tyre_tables import (
     HIGHEST_INDEX,
     LOAD_INDEX,
     LOAD_INDEX_SOURCE,

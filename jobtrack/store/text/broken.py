@@ -1,4 +1,4 @@
-"""What is left of a block that isn't whole: a broken-off write, an entry's remains, or other text."""
+"""What is left of a block that isn't whole: torn (a broken-off write at the end), an entry's remains, other text."""
 
 from __future__ import annotations
 

@@ -11,9 +11,9 @@ from jobtrack.app.parts.questions import Questions
 from jobtrack.app.parts.step import asked
 from jobtrack.app.parts.step.answering import Answering
 from jobtrack.app.parts.step.at_hand import AtHand
-from jobtrack.app.parts.step.choosing import Closing, Settling
 from jobtrack.app.parts.step.desk import StepDesk
 from jobtrack.app.parts.step.finishing import Finishing
+from jobtrack.app.parts.step.one_of_several import Closing, Settling
 from jobtrack.app.parts.step.words import Words
 from jobtrack.app.reckoner_place import Reckoned
 from jobtrack.app.screens.base import PageScreen

@@ -6,13 +6,13 @@ from fractions import Fraction
 
 from jobtrack.job.acts.steps import SettledAct
 from jobtrack.job.acts.values import GivenAct, ReadingAct
-from jobtrack.job.values.worth import Worth
+from jobtrack.job.values.movable import Movable
 from jobtrack.shopmath import catalogue
 from jobtrack.template.plan import Ref
-from jobtrack.units.places import half_a_place
+from jobtrack.units.half_place import half_a_place
 
 
-def half_place(now: Worth, result: Ref, base: Ref) -> Fraction:
+def half_place(now: Movable, result: Ref, base: Ref) -> Fraction:
     """Half of the last place that was typed for `base`, in its unit; 0: a list's size, counted, no one number."""
     if _nominal(now, result, base):
         return Fraction(0)
@@ -24,13 +24,13 @@ def half_place(now: Worth, result: Ref, base: Ref) -> Fraction:
     return max((half_a_place(text, unit) for text in texts), default=Fraction(0))
 
 
-def _unit(now: Worth, base: Ref) -> str | None:
+def _unit(now: Movable, base: Ref) -> str | None:
     if base.kind == "given":
         return now.plan.givens[base.name].unit
     return now.plan.steps[base.step or ""].step.reading[base.item].unit if base.kind == "reading" else None
 
 
-def _nominal(now: Worth, result: Ref, base: Ref) -> bool:
+def _nominal(now: Movable, result: Ref, base: Ref) -> bool:
     """Whether the result's own working-out takes this value as nominal, or as a count."""
     planned = now.plan.steps[result.step or ""]
     work = planned.step.work_out[result.item]

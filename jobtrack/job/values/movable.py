@@ -11,7 +11,7 @@ from jobtrack.job.values.sources import Source
 from jobtrack.template.plan import Plan, Ref
 
 
-class Worth(Protocol):
+class Movable(Protocol):
     """What is asked of the values that a doubt is carried through: an evaluation, or one with a reading moved."""
 
     plan: Plan
@@ -33,6 +33,6 @@ class Worth(Protocol):
         """How sure a value is: expanded, half-width, in its unit; None: not known."""
         ...
 
-    def moved(self, base: Ref, by: Fraction) -> Worth:
+    def moved(self, base: Ref, by: Fraction) -> Movable:
         """The same values with one typed reading moved by `by`, in its unit."""
         ...
