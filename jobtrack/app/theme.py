@@ -1,4 +1,4 @@
-"""Paper: near-white, one near-black ink. Colour stands only in the four signal-word panels."""
+"""What the app looks like: near-white, one near-black ink; colour stands only in the four signal-word panels."""
 
 from __future__ import annotations
 

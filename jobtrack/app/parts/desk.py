@@ -1,4 +1,4 @@
-"""What a page lies on: here a bare desk, with no job to follow or to record in."""
+"""What a screen asks of what it is about, at each moment of its life; here it is about nothing, and nothing is done."""
 
 from __future__ import annotations
 

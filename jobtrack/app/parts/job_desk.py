@@ -1,4 +1,4 @@
-"""A job on the desk: its file followed, its frame drawn, things recorded in it, its clock asked about at the end."""
+"""A screen about a job: its file followed, its frame drawn, things recorded, and the clock asked about at the end."""
 
 from __future__ import annotations
 
@@ -6,7 +6,6 @@ from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
 
 from jobtrack.app.open_job import Found, OpenJob
-from jobtrack.app.parts import job_frame
 from jobtrack.app.parts.desk import Desk
 from jobtrack.app.reckoner_place import ReckonerPlace
 from jobtrack.app.screens.base import PageScreen
@@ -15,8 +14,10 @@ from jobtrack.app.widgets.entry import Ask, SecondKey
 from jobtrack.job.compose import people
 from jobtrack.job.state.job import Job, person
 from jobtrack.job.time.clock import times
+from jobtrack.pages.job.conditions import MOST, top_lines
+from jobtrack.pages.job.last_line import clock_words, last_line
 from jobtrack.pages.job.others import others_words
-from jobtrack.pages.typeset import Line, line
+from jobtrack.pages.typeset import Line, line, wrap
 from jobtrack.sheets.words.about_file import taken_up_line
 from jobtrack.template.plan import PlannedStep
 
@@ -66,8 +67,8 @@ class JobDesk(Desk):
     def draw_frame(self, here: PlannedStep | None = None, pinned: Sequence[Line] = ()) -> None:
         """What the file has against it, open conditions, whose clock runs and what comes next."""
         room, short = self.screen.room, self.screen.short
-        self.screen.show_part("head", [*job_frame.head(self.file, here, room, short), *pinned])
-        self.screen.show_part("last", job_frame.last(self.job, here, room, short))
+        self.screen.show_part("head", [*_head(self.file, here, room, short), *pinned])
+        self.screen.show_part("last", _last(self.job, here, room, short))
         self.screen.show_keys()
 
     def _grown(self, file: OpenJob) -> None:
@@ -175,3 +176,15 @@ class JobDesk(Desk):
         """Whether the clock of who is there runs in this job."""
         mine = person(self.screen.session.by or "")
         return mine in {person(name) for name in times(self.file.meant).running}
+
+
+def _head(file: OpenJob, here: PlannedStep | None, room: int, short: bool) -> list[Line]:
+    """What the file has against it, and the open conditions."""
+    trouble = [row for text in file.trouble for row in wrap(text, room, "strong")]
+    return [*trouble, *top_lines(file.job, room, 2 if short else MOST, here)]
+
+
+def _last(job: Job, here: PlannedStep | None, room: int, short: bool) -> list[Line]:
+    """Whose clock runs, and what comes next."""
+    # A sentence cut short could promise something, so a short terminal has none of them.
+    return wrap(clock_words(job) if short else last_line(job, here), room)

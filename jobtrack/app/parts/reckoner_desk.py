@@ -1,4 +1,4 @@
-"""The reckoner on the desk, perhaps over a job: the job's open conditions stay on top."""
+"""A screen of the reckoner, perhaps opened over a job: that job's open conditions stay on top."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""A job on the desk, open at a step."""
+"""A screen about one step of a job: which is at hand, who was away from it, and where the reckoner would be opened."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What is recorded in a step in somebody's own words."""
+"""What is recorded in a step in somebody's own words: the questions for it, and what is made of the answers."""
 
 from __future__ import annotations
 
