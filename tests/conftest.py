@@ -9,6 +9,9 @@ import pytest
 from hypothesis import settings
 
 from tests.support.cli_calls import Shop
+from tests.support.quick import pytest_addoption, pytest_collection_modifyitems, pytest_configure
+
+__all__ = ["pytest_addoption", "pytest_collection_modifyitems", "pytest_configure"]
 
 # A program that a test starts imports the package that is tested, not what lies in the folder it is started in.
 os.environ["PYTHONSAFEPATH"] = "1"

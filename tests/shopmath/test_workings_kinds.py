@@ -8,6 +8,7 @@ from fractions import Fraction
 from inspect import signature
 
 import pytest
+from msgspec import structs
 
 from jobtrack.shopmath.catalogue import Quantity, Value, WorkingOutError, by_topic, find
 from jobtrack.shopmath.quantity import accept, wanted
@@ -127,7 +128,7 @@ def test_lists_and_what_is_not_there_are_said_in_words() -> None:
 def test_pairs_are_said_with_their_distances() -> None:
     """A sentence may name a list of masses at distances."""
     done = answer("axle-loads", {"wheelbase": "3 m", "items": "90 kg @ 1500 mm, 10.5 kg @ 1 m"})
-    told = replace(done, work=replace(done.work, sentence="Items {items}.")).as_text()
+    told = structs.replace(done, work=replace(done.work, sentence="Items {items}.")).as_text()
     assert "Items 90 kg @ 1500 mm, 10.5 kg @ 1000 mm." in told.splitlines()
 
 
