@@ -103,9 +103,9 @@ class Screens:
 
     def working(self, place: ReckonerPlace, pick: Pick, typed: dict[str, str], then: TakesResult) -> None:
         """One working-out with what was typed for it."""
-        from jobtrack.app.screens.reckoner.working import WorkScreen
+        from jobtrack.app.screens.reckoner.working import WorkingScreen
 
-        self.app.push_screen(WorkScreen(place, pick, typed), then)
+        self.app.push_screen(WorkingScreen(place, pick, typed), then)
 
     def answer(self, place: ReckonerPlace, pick: Pick, found: Answer, then: TakesResult) -> None:
         """The answer of a working-out."""

@@ -13,7 +13,7 @@ from collections.abc import Iterator
 
 from jobtrack.schema.problem import Key
 
-Place = tuple[int, int]
+Position = tuple[int, int]
 
 _TOKEN = re.compile(
     r"""(?P<skip>[ \t\r]+|\#[^\n]*)
@@ -25,9 +25,9 @@ _TOKEN = re.compile(
 _END = ("", 0)
 
 
-def places(text: str) -> dict[Key, Place]:
+def places(text: str) -> dict[Key, Position]:
     """The place of every key, table and part of a dotted key; the first where one stands twice."""
-    found: dict[Key, Place] = {}
+    found: dict[Key, Position] = {}
     starts = [0, *(match.end() for match in re.finditer("\n", text))]
     for key, offset in _Walk(text).every_key():
         line = bisect_right(starts, offset)
@@ -35,7 +35,7 @@ def places(text: str) -> dict[Key, Place]:
     return found
 
 
-def place_of(key: Key, found: dict[Key, Place]) -> Place:
+def place_of(key: Key, found: dict[Key, Position]) -> Position:
     """The place of a key, else of the nearest table round it, else the first line."""
     while key and key not in found:
         key = key[:-1]

@@ -23,8 +23,8 @@ from jobtrack.app.screens.jobs import JobsScreen
 from jobtrack.app.screens.key_page import KeysScreen
 from jobtrack.app.screens.reckoner.answer import AnswerScreen
 from jobtrack.app.screens.reckoner.choosing import ReckonerScreen
-from jobtrack.app.screens.reckoner.working import WorkScreen
-from jobtrack.app.widgets.entry import Entry
+from jobtrack.app.screens.reckoner.working import WorkingScreen
+from jobtrack.app.widgets.entry import EntryLine
 from jobtrack.job.acts.said import NoteAct
 from jobtrack.job.compose import conditions, people, values
 from jobtrack.job.compose.draft import Draft
@@ -36,7 +36,7 @@ from tests.support.invented_jobs import ODD, Builder, fill, on_top, seen, strip_
 OnJobs = Callable[[str], JobApp]
 HOW_TO_REACH: dict[type[PageScreen], list[str]] = {
     StepScreen: [], OutlineScreen: ["o"], EndScreen: ["o", "e"], HandoverScreen: ["h"],
-    ReckonerScreen: ["x"], WorkScreen: ["x", "enter"],
+    ReckonerScreen: ["x"], WorkingScreen: ["x", "enter"],
     AnswerScreen: ["x", *"drill-name", "enter", "9", "enter", "enter"],
     KeysScreen: ["question_mark"], ChooseScreen: ["c"], JobsScreen: ["b"],
     BeginScreen: ["b", "end", "down", "down", "down", "enter"],
@@ -68,7 +68,7 @@ async def every_screen(app: JobApp, pilot: Pilot[int]) -> AsyncIterator[PageScre
         assert isinstance(screen, PageScreen)
         assert isinstance(screen, kind), (kind, screen)
         yield screen
-        if app.screen.query_one(Entry).asking is not None:
+        if app.screen.query_one(EntryLine).asking is not None:
             await pilot.press("escape")
         while not isinstance(on_top(app), StepScreen | JobsScreen | BeginScreen):
             await pilot.press("escape")
@@ -110,7 +110,7 @@ async def test_note_is_stored_exactly(on_job: OnJobs) -> None:
     assert JobFile(app.file.path).job.view.entries[-1].did == (NoteAct(ODD),)
 
 
-ALWAYS_ASKING = (ReckonerScreen, WorkScreen)
+ALWAYS_ASKING = (ReckonerScreen, WorkingScreen)
 """Screens whose field is always open: Escape there leaves them."""
 ENDS = ("quit", "leave", "leave_reckoner", "back", "jobs", "choose", "put_in")
 """Actions that leave their screen."""
@@ -137,8 +137,8 @@ async def test_no_key_crashes_a_small_terminal(on_job: OnJobs, size: tuple[int, 
                     await pilot.press("escape")
                     await pilot.pause()
                 assert isinstance(on_top(app), kind), (kind, binding.key)
-                asks = app.screen.query_one(Entry).asking is not None and kind not in ALWAYS_ASKING
-                if asks or app.screen.query_one(Entry).waiting is not None:
+                asks = app.screen.query_one(EntryLine).asking is not None and kind not in ALWAYS_ASKING
+                if asks or app.screen.query_one(EntryLine).waiting is not None:
                     await pilot.press("escape")
 
 

@@ -11,7 +11,7 @@ from textual.widgets import Input
 from jobtrack.app.main import JobApp
 from jobtrack.app.screens.job.step import StepScreen
 from jobtrack.app.screens.jobs import JobsScreen
-from jobtrack.app.widgets.entry import Entry
+from jobtrack.app.widgets.entry import EntryLine
 from jobtrack.job.compose import ending
 from jobtrack.job.compose.draft import Draft
 from jobtrack.pages.wording import FIRST_WORD
@@ -93,7 +93,7 @@ async def test_begin_wants_a_title_and_nothing_else(folder: Path, on_folder: Cal
         assert "Type a title" in seen(pilot.app)
         await fill(pilot, "Hay trailer / axle")
         await fill(pilot, "Mara Quill")
-        while pilot.app.screen.query_one(Entry).asking is not None:
+        while pilot.app.screen.query_one(EntryLine).asking is not None:
             await pilot.press("enter")
         assert not list(folder.glob("*.job.toml"))
         await pilot.press("b")
@@ -140,7 +140,7 @@ async def test_what_follows_is_not_asked_before_it_is_measured(on_folder: Callab
         await fill(pilot, "Hay trailer")
         await fill(pilot, "Mara Quill")
         shown = ""
-        while pilot.app.screen.query_one(Entry).asking is not None:
+        while pilot.app.screen.query_one(EntryLine).asking is not None:
             shown += seen(pilot.app)
             await pilot.press("enter")
         assert "what follows" not in shown

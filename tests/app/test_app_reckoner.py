@@ -15,7 +15,7 @@ from jobtrack.app.screens.job.outline import OutlineScreen
 from jobtrack.app.screens.job.step import StepScreen
 from jobtrack.app.screens.reckoner.answer import AnswerScreen
 from jobtrack.app.screens.reckoner.choosing import ReckonerScreen
-from jobtrack.app.screens.reckoner.working import WorkScreen
+from jobtrack.app.screens.reckoner.working import WorkingScreen
 from jobtrack.job.acts.said import NoteAct
 from jobtrack.job.acts.values import ReadingAct
 from jobtrack.job.compose import conditions
@@ -107,7 +107,7 @@ async def test_arrows_and_enter_choose_to_the_last(on_job: OnJobs) -> None:
         assert "▸ sum-of-times" in seen(app)
         await pilot.press("up", "enter")
         await pilot.pause()
-        assert isinstance(app.screen, WorkScreen)
+        assert isinstance(app.screen, WorkingScreen)
         assert app.screen.work.name == "learned-time"
 
 
@@ -118,7 +118,7 @@ async def test_the_step_s_values_are_filled_in(on_job: OnJobs) -> None:
         await pilot.press("x", "enter")
         await pilot.pause()
         screen = app.screen
-        assert isinstance(screen, WorkScreen)
+        assert isinstance(screen, WorkingScreen)
         assert screen.typed == {"spacing_now": "1012 mm", "spacing_wanted": "965.2 mm"}
         assert "Worked out: left inboard 23.4 mm; right inboard 23.4 mm." in seen(app)
 
@@ -131,7 +131,7 @@ async def test_what_is_not_known_is_left_to_type(on_job: OnJobs) -> None:
         await pilot.press("x", "enter")
         await pilot.pause()
         screen = app.screen
-        assert isinstance(screen, WorkScreen)
+        assert isinstance(screen, WorkingScreen)
         assert screen.typed == {"spacing_wanted": "965.2 mm"}
         assert screen.key == "face_distance"
         assert "Still wanted: face distance, left face to perch, right face to perch." in words(app)
@@ -174,7 +174,7 @@ async def test_wrong_input_keeps_everything(on_folder: OnFolder) -> None:
         await pilot.press("x")
         await put(pilot, "perch-shift", "1012", "38 kg")
         screen = app.screen
-        assert isinstance(screen, WorkScreen)
+        assert isinstance(screen, WorkingScreen)
         with pytest.raises(catalogue.WorkingOutError) as refused:
             answer("perch-shift", SHIFT | {"spacing_wanted": "38 kg"})
         rows = seen(app).split("\n")
@@ -186,7 +186,7 @@ async def test_wrong_input_keeps_everything(on_folder: OnFolder) -> None:
         assert app.screen.query_one(Input).value == "1012"
         await pilot.press("escape", "enter")
         await pilot.pause()
-        assert isinstance(app.screen, WorkScreen)
+        assert isinstance(app.screen, WorkingScreen)
         assert app.screen.typed == SHIFT | {"spacing_wanted": "38 kg"}
         await pilot.press("down")
         await put(pilot, "38 in")
@@ -201,7 +201,7 @@ async def test_arrows_do_not_mix_inputs_up(on_folder: OnFolder) -> None:
         await put(pilot, "perch-shift")
         await pilot.press(*"1012", "down", *"965", "up", "end", *".5")
         await pilot.pause()
-        assert isinstance(app.screen, WorkScreen)
+        assert isinstance(app.screen, WorkingScreen)
         assert app.screen.typed == {"spacing_now": "1012.5", "spacing_wanted": "965"}
 
 
@@ -213,7 +213,7 @@ async def test_choices_by_number_or_first_letters(typed: str, on_folder: OnFolde
         await pilot.press("x")
         await put(pilot, "bolt-circle", "4", "58.71", typed)
         screen = app.screen
-        assert isinstance(screen, WorkScreen)
+        assert isinstance(screen, WorkingScreen)
         assert screen.typed["measured"] == "inner edges"
         assert screen.key == "hole"
         await put(pilot, "12", "")
@@ -384,7 +384,7 @@ async def test_a_row_of_figures_lands_as_it_is_read(on_folder: OnFolder) -> None
         for figure in ("4", "100", "12", "4", "90", "11"):
             await put(pilot, figure)
         await pilot.pause()
-        assert isinstance(app.screen, WorkScreen)
+        assert isinstance(app.screen, WorkingScreen)
         assert {key: text for key, text in app.screen.typed.items() if text} == {
             "first_holes": "4", "first_circle": "100", "first_hole": "12",
             "second_holes": "4", "second_circle": "90", "second_hole": "11",
@@ -399,7 +399,7 @@ async def test_what_stands_in_a_box_is_replaced_by_typing(on_folder: OnFolder) -
         await put(pilot, "perch-shift")
         await pilot.press(*"1012", "down", "up", *"38")
         await pilot.pause()
-        assert isinstance(app.screen, WorkScreen)
+        assert isinstance(app.screen, WorkingScreen)
         assert app.screen.typed["spacing_now"] == "38"
 
 

@@ -14,7 +14,7 @@ from textual.app import App
 from textual.pilot import Pilot
 
 from jobtrack.app.main import JobApp
-from jobtrack.app.widgets.entry import Entry
+from jobtrack.app.widgets.entry import EntryLine
 from jobtrack.job.acts.base import Act
 from jobtrack.job.acts.values import ReadingAct, TickAct
 from jobtrack.pages.typeset import spaced
@@ -91,7 +91,7 @@ class Wrong:
 
 def question(app: App[Any]) -> str:
     """The painted rows below the page, where the screen says what is asked."""
-    top = app.screen.query_one(Entry).region.y
+    top = app.screen.query_one(EntryLine).region.y
     strips = app.screen._compositor.render_strips()
     return " ".join(" ".join("".join(part.text for part in strip) for strip in strips[top:]).split())
 
@@ -136,7 +136,7 @@ class Typist:
 
     async def look_up(self) -> None:
         """Look at the screen, and cancel what stands in the field."""
-        if self.app.screen.query_one(Entry).asking is not None:
+        if self.app.screen.query_one(EntryLine).asking is not None:
             await self.type(Burst(("escape",)))
 
     async def _send(self, burst: Burst) -> None:

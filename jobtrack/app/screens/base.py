@@ -18,7 +18,7 @@ from jobtrack.app.keys import RECORDS, SCROLLING
 from jobtrack.app.parts.desk import Desk
 from jobtrack.app.reckoner_place import Reckoned
 from jobtrack.app.session import Session
-from jobtrack.app.widgets.entry import Entry
+from jobtrack.app.widgets.entry import EntryLine
 from jobtrack.app.widgets.page import Page
 from jobtrack.pages.step.entering import NUMBER_STARTS
 from jobtrack.pages.typeset import Line, line
@@ -49,7 +49,7 @@ class PageScreen(Screen[Any], inherit_bindings=False):
     def __init__(self) -> None:
         super().__init__()
         self.page = Page()
-        self.entry = Entry(self.take_key, self.dropped)
+        self.entry = EntryLine(self.take_key, self.dropped)
         self.desk = Desk()
         self.pressed = 0.0
         """When the key came that is being taken, in the time of key events."""
@@ -114,7 +114,7 @@ class PageScreen(Screen[Any], inherit_bindings=False):
         """While text is typed nearly every key is text."""
         return self.offers(action) and (self.entry.asking is None or action in self.WHILE_TYPING)
 
-    @on(Entry.Turned)
+    @on(EntryLine.Turned)
     def show_keys(self) -> None:
         """The row of keys, as many as fit; on a tall terminal two rows. While a field is open its keys alone."""
         if self.entry.asking is not None and not self.KEYS_WHILE_TYPING:

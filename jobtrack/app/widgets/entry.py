@@ -67,7 +67,7 @@ class SecondKey:
         return dict([(self.key, self.then), *self.others]).get(key or "")
 
 
-class Entry(Vertical):
+class EntryLine(Vertical):
     """The entry line. Idle, it says what was said last; asking, every key belongs to its field."""
 
     BINDINGS: ClassVar[list[BindingType]] = [

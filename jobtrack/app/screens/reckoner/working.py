@@ -36,7 +36,7 @@ DONE = "Enter shows the answer; Up and Down choose another input."
 KEPT = "That can't be taken: the line under it says why. It stays as typed."
 
 
-class WorkScreen(PageScreen):
+class WorkingScreen(PageScreen):
     """The inputs of one working-out."""
 
     desk: ReckonerDesk
