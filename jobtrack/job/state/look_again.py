@@ -7,7 +7,7 @@ that feeds only the limits of readings that are still within them unsettles noth
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 
 from msgspec import Struct
 
@@ -125,25 +125,37 @@ def unsettled(
     ):
         return []  # limits and workings-out follow from these values, so nothing can have moved
     then = Evaluation(plan, Then(on, now.source, seen))
-    reasons: list[Reason] = []
-    covered: set[str] = set()
-    for name, reading in planned.step.reading.items():
-        if then.verdict(planned.id, name) != WITHIN:
-            continue
-        if now.verdict(planned.id, name) != WITHIN:
-            reasons.append(_no_longer_within(planned, name, then, now))
-        for ref in limit_refs(plan, planned, reading):
-            covered |= {base.name for base in bases(plan, ref) if base.step != planned.id}
-    for name, ref in below.items():
+    within = [name for name in planned.step.reading if then.verdict(planned.id, name) == WITHIN]
+    return [
+        *(
+            _no_longer_within(planned, name, then, now)
+            for name in within
+            if now.verdict(planned.id, name) != WITHIN
+        ),
+        *_differing(plan, planned, on, then, now, _feeding(plan, planned, within)),
+    ]
+
+
+def _feeding(plan: Plan, planned: PlannedStep, readings: Iterable[str]) -> set[str]:
+    """What feeds the limits of these readings of a step, but for what was typed in the step itself."""
+    limits = (ref for name in readings for ref in limit_refs(plan, planned, planned.step.reading[name]))
+    return {base.name for ref in limits for base in bases(plan, ref) if base.step != planned.id}
+
+
+def _differing(
+    plan: Plan, planned: PlannedStep, on: On, then: Evaluation, now: Evaluation, covered: Collection[str]
+) -> Iterator[NowDiffers]:
+    """The second question, for every value that the first hasn't covered."""
+    for name, ref in stands_on(plan, planned).items():
         asked_already = ref.step != planned.id and _within_both(ref, then, now)
         if name not in covered and not asked_already and _changed(ref, on.get(name), now):
-            unit = (
-                plan.steps[ref.step].step.reading[ref.item].unit
-                if ref.kind == "reading" and ref.step
-                else None
-            )
-            reasons.append(NowDiffers(ref, on.get(name), now.source.standing(ref).written, unit))
-    return reasons
+            yield NowDiffers(ref, on.get(name), now.source.standing(ref).written, _unit(plan, ref))
+
+
+def _unit(plan: Plan, ref: Ref) -> str | None:
+    if ref.kind != "reading" or ref.step is None:
+        return None
+    return plan.steps[ref.step].step.reading[ref.item].unit
 
 
 def _surer_then(plan: Plan, below: Mapping[str, Ref], seen: Source, now: Source) -> bool:
