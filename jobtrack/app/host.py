@@ -83,6 +83,8 @@ class SessionApp(App[int]):
     def __init__(self, *, ansi_color: bool | None) -> None:
         super().__init__(ansi_color=ansi_color)
         self._disks: list[Disk] = []
+        self.files: list[JobFile] = []
+        """The job files that were open."""
 
     def disk(self) -> Disk:
         """One more thread for what touches the disk; when the app ends, what was asked of it is done first."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 import asyncio
 import os
 import signal
+import sys
 import traceback
 from pathlib import Path
 
@@ -13,7 +14,12 @@ from jobtrack.app.open_job import first_look
 from jobtrack.app.opening import Screens
 from jobtrack.app.session import Session
 from jobtrack.app.theme import THEME
+from jobtrack.literal import visible
+from jobtrack.sheets.words.about_file import waiting_lines
 from jobtrack.store.file.writer import JobFile
+
+NOT_RECORDED = 3
+"""The exit status where something waits to be recorded, as that of `record`."""
 
 
 class JobApp(SessionApp):
@@ -72,4 +78,7 @@ def run_job(path: Path, by: str | None) -> int:
 
 def _run(app: JobApp) -> int:
     app.run()
-    return app.return_code or 0
+    waiting = {text: None for file in app.files for text in waiting_lines(file)}
+    for text in waiting:
+        print(visible(text), file=sys.stderr)
+    return app.return_code or (NOT_RECORDED if waiting else 0)

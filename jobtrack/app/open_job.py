@@ -77,6 +77,11 @@ class OpenJob:
         return self.job.as_if(*_placed(self.job, entries)) if entries else self.job
 
     @property
+    def waits(self) -> bool:
+        """Whether something is kept because the file didn't take it."""
+        return bool(self._waiting)
+
+    @property
     def on_the_way(self) -> str:
         """What is not yet recorded, in one sentence; empty where the disk has all of it."""
         return f"NOT YET RECORDED: {'; '.join(self._words.values())}." if self._words else ""

@@ -34,6 +34,7 @@ class Screens:
     def job(self, file: JobFile, found: Found) -> None:
         """The screens of an open job: its step, and over it a handover that waits to be taken over."""
         disk = self.app.disk()
+        self.app.files.append(file)
         self.app.call_after_refresh(disk.do, set_reserve_aside, lambda _: None)
         opened = OpenJob(file, found, self.app, disk)
         step = where_to_open(file.job)

@@ -13,10 +13,13 @@ from pathlib import Path
 import pexpect
 import pytest
 
+from jobtrack.app import main
 from jobtrack.app.main import JobApp
 from jobtrack.app.screens.job.step import StepScreen
-from jobtrack.store.file.writer import JobFile
-from tests.support.invented_jobs import half_done
+from jobtrack.job.acts.said import NoteAct
+from jobtrack.store.file import disk
+from jobtrack.store.file.writer import JobFile, NotRecorded
+from tests.support.invented_jobs import NOW, half_done
 from tests.support.terminal import ENVIRONMENT, RUN
 
 LEAVE_SCREEN = b"\x1b[?1049l"
@@ -130,3 +133,20 @@ def test_first_frame_imports_nothing_heavy() -> None:
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout.strip() == "[]"
+
+
+def test_what_waits_is_said_when_the_app_has_ended(
+    make: Callable[[str], JobFile],
+    folder: Path,
+    capsys: pytest.CaptureFixture[str],
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Somebody who quits is told what isn't in the file yet and where it is kept; the exit status says it too."""
+    file = make("half-done")
+    with disk.locked(file.path), pytest.raises(NotRecorded):
+        file.append((NoteAct("waits"),), "Hob Tansley", NOW, id="a" * 16, wait=0)
+    app = JobApp(folder, "Hob Tansley", file)
+    app.files.append(file)
+    monkeypatch.setattr(app, "run", lambda: None)
+    assert main._run(app) == 3
+    assert capsys.readouterr().err.startswith("NOT YET RECORDED: 1 entry, the first of ")

@@ -147,6 +147,49 @@ async def test_a_share_that_stays_away_keeps_both(
     assert notes[-2:] == [NoteAct("one"), NoteAct("two")]
 
 
+async def test_no_page_goes_on_saying_that_something_waits(
+    on_job: OnJobs, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What waited is taken while another page is on top: the page below says so when it is back."""
+    app = on_job("half-done")
+    async with app.run_test(size=(120, 40)) as pilot:
+        await pilot.pause()
+        honest, gone = disk.append, True
+
+        def append(path: Path, data: bytes, known: disk.Known) -> None:
+            if gone and path.name.endswith(".job.toml"):
+                raise OSError(5, "Input/output error")
+            honest(path, data, known)
+
+        monkeypatch.setattr(disk, "append", append)
+        await pilot.press("t", *"one", "enter")
+        await pilot.pause()
+        await pilot.press("j")
+        gone = False
+        await pilot.pause(1.6)
+        assert "Recorded now what had waited: 1 entry." in words(app)
+        await pilot.press("escape")
+        await pilot.pause()
+        assert isinstance(app.screen, StepScreen)
+        assert "NOT YET RECORDED" not in words(app)
+        assert "What had waited is recorded now." in words(app)
+
+
+async def test_what_is_said_of_a_file_that_is_gone_goes_when_it_is_back(on_job: OnJobs) -> None:
+    """A stick pulled and put back: the line that asks for it goes."""
+    app = on_job("half-done")
+    async with app.run_test(size=(120, 40)) as pilot:
+        await pilot.pause()
+        assert app.file is not None
+        aside = app.file.path.with_suffix(".away")
+        app.file.path.rename(aside)
+        await pilot.pause(1.6)
+        assert "put it back" in words(app)
+        aside.rename(app.file.path)
+        await pilot.pause(1.6)
+        assert "put it back" not in words(app)
+
+
 async def test_leaving_waits_for_what_is_being_written(on_job: OnJobs, share: Share) -> None:
     """q while a record hangs: the app ends when the record is on the disk, not before."""
     app = on_job("half-done")

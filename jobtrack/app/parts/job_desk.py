@@ -22,6 +22,7 @@ from jobtrack.sheets.words.about_file import taken_up_line
 from jobtrack.template.plan import PlannedStep
 
 QUIT_KEYS = "End with the clock: o off, b on a break, l left on. Escape stays here."
+TAKEN_UP = "What had waited is recorded now."
 FOLLOW_EVERY = 1.0
 """Seconds between two looks at the file for what others have added."""
 
@@ -40,6 +41,9 @@ class JobDesk(Desk):
         self.file = file
         self._says_on_the_way = False
         """Whether what is on its way was handed over on another screen, and is said on this one."""
+        self._says_kept = False
+        """Whether this screen says of something that it waits, which is untrue once the file has taken it."""
+        self._says_unreadable = False
 
     @property
     def job(self) -> Job:
@@ -78,6 +82,9 @@ class JobDesk(Desk):
         if self._says_on_the_way:
             self._says_on_the_way = bool(self.file.on_the_way)
             self.tell("")
+        if self._says_kept and not self.file.waits:
+            self._says_kept = False
+            self.tell(TAKEN_UP)
 
     def tell(self, text: str, stays: bool = False) -> None:
         """What was done last, and behind it all that is still on its way to the disk."""
@@ -92,9 +99,10 @@ class JobDesk(Desk):
             self.file.look(self._looked)
 
     def _looked(self, found: Found, before: Job) -> None:
-        if found.unreadable:
+        if found.unreadable or self._says_unreadable:
             self.screen.entry.say(found.unreadable)
-        elif (found.changed or found.taken_up) and not self.screen.entry.busy:
+        self._says_unreadable = bool(found.unreadable)
+        if not found.unreadable and (found.changed or found.taken_up) and not self.screen.entry.busy:
             taken_up = taken_up_line(found.taken_up) if found.taken_up else ""
             self.screen.entry.tell(taken_up or others_words(before, self.job))
 
@@ -136,6 +144,7 @@ class JobDesk(Desk):
     def answer_with(self, told: Told) -> None:
         """Say what came of recording, apart from what is asked now."""
         self.screen.entry.hint_anew()
+        self._says_kept = told.kept
         self.tell(told.text, told.kept)
 
     # Numbers that belong to no line of the page

@@ -10,10 +10,11 @@ from jobtrack.store.machine.state_files import hard_links
 
 def file_lines(file: JobFile) -> list[str]:
     """What waits, what is gone, what can't be recorded or read; empty says nothing about the vehicle."""
-    return [*_waiting(file), *_gone(file), *_reading_only(file), *_torn(file), *_names(file)]
+    return [*waiting_lines(file), *_gone(file), *_reading_only(file), *_torn(file), *_names(file)]
 
 
-def _waiting(file: JobFile) -> list[str]:
+def waiting_lines(file: JobFile) -> list[str]:
+    """What the file didn't take yet, and where it is kept; empty where nothing waits."""
     found = file.waiting
     if not found:
         return []
