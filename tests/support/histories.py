@@ -183,7 +183,7 @@ def snapshot(job: Job) -> Snapshot:
         "givens": {name: _standing(job.places.given(name)) for name in job.plan.givens},
         "open": [(one.name, one.text, one.by, one.openings, one.remark) for one in job.all_open],
         "next": job.next_steps, "problems": job_problems(job), "ended": job.ended,
-        "last": [entry.id if (entry := job.last_entry_of(person)) else None for person in PEOPLE],
+        "last": [[entry.id for entry in job.entries_of(person)][-1:] for person in PEOPLE],
         "order": [entry.id for entry in job.view.entries],
     }  # fmt: skip
 

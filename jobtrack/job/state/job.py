@@ -278,11 +278,6 @@ class Job:
             if person(entry.by) == person(by) and not any(isinstance(act, UndoesAct) for act in entry.did)
         ]
 
-    def last_entry_of(self, by: str) -> Entry | None:
-        """The entry that a person's next undo takes back."""
-        mine = self.entries_of(by)
-        return mine[-1] if mine else None
-
 
 def done_on(done: Done) -> On:
     """The values that an act stood on."""
