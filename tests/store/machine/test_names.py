@@ -29,8 +29,8 @@ needs_fork = pytest.mark.skipif(
 )
 LONG = 600
 """Seconds that an append waits for the lock here, where seven processes want it all the time."""
-RUNS = 4
-"""So often the unmended form is run until it loses something: one run is a matter of luck."""
+RUNS = 10
+"""So often a run is made until it shows something, two merges or a loss: on a busy machine one is a matter of luck."""
 OPENED_ANEW = 5
 """After so many entries a process opens the job again, as the next call of the command line does."""
 
@@ -100,11 +100,17 @@ def by_all_names(folder: Path, times: int) -> tuple[int, int, int]:
 @needs_fork
 def test_no_name_loses_an_entry(tmp_path: Path) -> None:
     """By six names at once, with merges in place by each of them, no acknowledged entry is lost."""
-    acknowledged, lost, merges = by_all_names(tmp_path, 10)
-    print(f"\n{acknowledged} acknowledged by six names, {merges} merges in place: {lost} lost")
-    assert (acknowledged, lost) == (60, 0)
+    merges = 0
+    for number in range(RUNS):
+        folder = tmp_path / str(number)
+        folder.mkdir()
+        acknowledged, lost, merges = by_all_names(folder, 10)
+        print(f"\n{acknowledged} acknowledged by six names, {merges} merges in place: {lost} lost")
+        assert (acknowledged, lost) == (60, 0)
+        assert intact(folder / "bay.job.toml") == []
+        if merges > 1:
+            break
     assert merges > 1
-    assert intact(tmp_path / "bay.job.toml") == []
 
 
 @needs_fork
