@@ -145,3 +145,27 @@ def test_gravity_along_the_slope(mass: float, grade: float) -> None:
     assert float(done.force) == pytest.approx(along, rel=1e-9, abs=1e-9)
     assert math.tan(math.radians(float(done.angle))) == pytest.approx(grade / 100)
     assert float(done.force) * math.hypot(100, grade) == pytest.approx(mass * 9.80665 * grade)
+
+
+ABOVE, CANT_TELL, BEYOND = "above the turning limit", "gauge can't tell", "is beyond the discard diameter"
+
+
+@pytest.mark.parametrize(
+    ("measured", "said"),
+    [
+        # Discard 254: the turning limit is 254 - 0.762 = 253.238. Both marks belong to the range.
+        ("253.238", []),
+        ("253.239", [ABOVE]),
+        # A drum gauge tells a twentieth of a millimetre (common practice, no source), on both sides of the mark.
+        ("253.949", [ABOVE]),
+        ("253.95", [ABOVE, CANT_TELL]),
+        ("254", [ABOVE, CANT_TELL]),
+        ("254.05", [BEYOND, CANT_TELL]),
+        ("254.051", [BEYOND]),
+    ],
+)
+def test_what_is_said_at_the_marks_of_a_drum(measured: str, said: list[str]) -> None:
+    """At, just above and just below each mark."""
+    remarks = drum_wear(250, Fraction(measured), 254).remarks
+    assert len(remarks) == len(said)
+    assert all(words in remark for words, remark in zip(said, remarks, strict=True))

@@ -136,3 +136,32 @@ def test_over_a_rating_reads_so_however_coarse_it_was_typed(rated: int, off: int
     done = answer("stand-load", {"load": load, "marked": str(rated), "marked_for": "each"})
     figures = figures_of(done.work, done.outcome, done.known())
     assert (figures["on_each"].rounded > figures["rated_each"].rounded) == done.outcome.values["over_rating"]
+
+
+NOMINAL = {
+    "u-bolt-blank": {"rod"},  # a size from a list, as the next five
+    "drill-name": {"diameter"},
+    "drill-speed": {"diameter"},
+    "bolt-clamp": {"diameter"},
+    "electrode-current": {"diameter"},
+    "wire-settings": {"wire"},
+    "line-pressure": {"bore"},  # a cylinder's size as cast into it
+    "rear-brake-ratio": {"old_bore", "new_bore"},
+    "fillet-strength": {"leg"},  # the leg that is drawn, not one that was measured
+    "perch-weld": {"leg"},
+    "rods-needed": {"leg", "rod", "rod_length"},
+    "joint-limit": {"speed"},  # the row of a table
+    "shaft-critical-speed": {"share"},  # shares, factors and counts that are chosen
+    "tightening-torque": {"share"},
+    "torque-stages": {"shares"},
+    "heat-input": {"k"},
+    "sum-of-times": {"correlation"},
+    "axle-ratio-from-turns": {"wheel_turns"},
+}
+"""Inputs that are all there is to them, however few places were typed; common practice, no source."""
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_which_inputs_are_nominal(name: str) -> None:
+    """A size from a list, a share that is chosen, turns that are counted; everything else is read to a place."""
+    assert {one.key for one in find(name).inputs if one.nominal} == NOMINAL.get(name, set())
