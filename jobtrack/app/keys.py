@@ -1,4 +1,4 @@
-"""Keys as bindings: what a key is called, its action, what it does in a sentence; and the row that names them."""
+"""How a key is made a binding, the row that names the keys, and the keys that screens share; their own are theirs."""
 
 from __future__ import annotations
 

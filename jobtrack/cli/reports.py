@@ -38,7 +38,7 @@ def hours(options: argparse.Namespace) -> int:
     """Labour hours over job files and folders of them."""
     from jobtrack.hours.labour import labour
     from jobtrack.sheets.words.hours import labour_words
-    from jobtrack.sheets.words.sentences import clock_line
+    from jobtrack.sheets.words.sentences import clock_lines
 
     jobs = [file.job for file in _opened(options.path)]
     found = labour(jobs, options.per or "step")
@@ -57,8 +57,8 @@ def hours(options: argparse.Namespace) -> int:
         say(f"  {one.key}: {one.hours:.2f} h{estimate}")
     for text in labour_words((*found.overlaps, *found.remarks)):
         say(f"{text}.")
-    for name in found.running:
-        say(clock_line(name))
+    for text in clock_lines(found.running, found.on_break):
+        say(text)
     return DONE
 
 

@@ -50,6 +50,7 @@ class Labour(Struct, frozen=True):
     total_hours: float
     groups: tuple[Group, ...]
     running: tuple[str, ...] = ()
+    on_break: tuple[str, ...] = ()
     overlaps: tuple[OfJob | BetweenJobs, ...] = ()
     remarks: tuple[OfJob, ...] = ()
 
@@ -64,6 +65,7 @@ def labour(jobs: Sequence[Job], per: str) -> Labour:
         total_hours(worked),
         tuple(_groups(by_id, worked, per)),
         tuple(dict.fromkeys(name for each in found for name in each.running)),
+        tuple(dict.fromkeys(name for each in found for name in each.on_break)),
         tuple(_overlaps(by_id)),
         tuple(_titled(by_id, typed_remarks)),
     )

@@ -9,6 +9,7 @@ from jobtrack.job.remarks.of_step import step_problems
 from jobtrack.job.remarks.of_time import time_problems, typed_remarks
 from jobtrack.job.state.job import NEXT as NEXT_STATE
 from jobtrack.job.state.job import TO_COME, Job
+from jobtrack.job.time.clock import times
 from jobtrack.literal import visible
 from jobtrack.sheets.as_json.job import due_json, hours_json
 from jobtrack.sheets.words import sentences as lines
@@ -103,8 +104,7 @@ def _end(job: Job) -> Iterator[str]:
     hours = hours_json(job)
     people = ", ".join(f"{visible(name)} {h:.2f} h" for name, h in hours["by_person"].items())
     yield f"Labour: {hours['total_hours']:.2f} h" + (f" ({people})" if people else "")
-    for name in hours["running"]:
-        yield lines.clock_line(name)
+    yield from lines.clock_lines(hours["running"], times(job).on_break)
     yield from _remarks(job)
 
 

@@ -1,4 +1,4 @@
-"""A template spread out over its members: `tack` over `side` becomes `tack.left` and `tack.right`.
+"""A template spread out over its members, and which step comes after which: `tack` over `side` is `tack.left` and more.
 
 Names are resolved here and nowhere else (the order of look-up is the contract's): inside the step,
 then `STEP[.MEMBER].ID`, then a given, in a step over `vehicle` that vehicle's own first.

@@ -148,6 +148,18 @@ def test_show_says_how_the_hours_are_counted(timed: Shop) -> None:
     assert said in " ".join(timed.done("show", timed.job).out.split())
 
 
+def test_a_break_is_no_clock_that_runs(timed: Shop) -> None:
+    """Somebody on a break is said to be on one, on every sheet, until their next entry."""
+    timed.record("--clock", "on", "--at", "2031-05-03T08:00:00+01:00")
+    timed.record("--clock", "break", "--at", "2031-05-03T09:00:00+01:00")
+    paused, runs = "Wim is on a break; the clock goes on with their next entry.", "The clock of Wim runs"
+    said = [timed.done("show", timed.job).out, timed.done("hours", timed.job).out]
+    said.append(timed.done("handover", timed.job, "--by", "Ada", "--to", "Jo").out)
+    assert all(paused in text.replace("\\", "") and runs not in text for text in said)
+    timed.record("--note", "back", "--at", "2031-05-03T09:30:00+01:00")
+    assert runs in timed.done("show", timed.job).out
+
+
 # Handover
 
 

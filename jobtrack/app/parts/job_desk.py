@@ -184,7 +184,8 @@ class JobDesk(Desk):
     def clock_is_on(self) -> bool:
         """Whether the clock of who is there runs in this job."""
         mine = person(self.screen.session.by or "")
-        return mine in {person(name) for name in times(self.file.meant).running}
+        found = times(self.file.meant)
+        return mine in {person(name) for name in found.running if name not in found.on_break}
 
 
 def _head(file: OpenJob, here: PlannedStep | None, room: int, short: bool) -> list[Line]:

@@ -1,4 +1,4 @@
-"""The options of `record` as argparse has them, in the order typed. Each is declared by its act in `job/acts/`."""
+"""The options of `record` in the order typed. Its act in `job/acts/` declares each, but for `--also` and its short forms."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""A job: the state that follows from its entries: where each step stands, its hold, what is open, how it ended.
+"""The state of a job: where each step stands, whether its hold is released or was before a change, what is open.
 
 The outcome is a function of the set: `apply` may take the entries one by one in any order and gives what
 `fold` gives. Everything is derived on demand and nothing is patched; what an entry can't have changed is kept.

@@ -1,4 +1,4 @@
-"""The two questions that decide whether something finished, released or seen still stands (`Job` asks them).
+"""Why something finished, released or seen stands no more: two questions, by which `job.py` decides.
 
 First, for each reading that has limits and was within them: is it still, against the limits as they
 are now? Second, for every other value stood on: has it changed by more than its own doubt? A value

@@ -55,11 +55,15 @@ def exact_hours(time: timedelta) -> Fraction:
 
 
 class Times(Struct, frozen=True):
-    """A job's times. `running` names the people whose clock is on and counts to their last entry."""
+    """A job's times. `running` names the people whose clock is on and counts to their last entry.
+
+    `on_break`: those of them who take a break, until their next entry.
+    """
 
     stretches: tuple[Stretch, ...]
     typed: tuple[TypedHours, ...]
     running: tuple[str, ...]
+    on_break: tuple[str, ...] = ()
 
 
 def times(job: Job) -> Times:
@@ -67,7 +71,10 @@ def times(job: Job) -> Times:
     found = clocks(job)
     stretches = tuple(stretch for clock in found for stretch in _shared(clock))
     typed = tuple(share for amount in amounts(job) for share in amount.shares())
-    return Times(stretches, typed, tuple(dict.fromkeys(clock.person for clock in found if clock.running)))
+    running = [clock for clock in found if clock.running]
+    working = {clock.person for clock in running if not clock.in_break}
+    people = tuple(dict.fromkeys(clock.person for clock in running))
+    return Times(stretches, typed, people, tuple(one for one in people if one not in working))
 
 
 def by_month(stretches: Iterable[Stretch]) -> Iterator[Stretch]:

@@ -16,10 +16,11 @@ def last_line(job: Job, planned: PlannedStep | None) -> str:
 
 def clock_words(job: Job) -> str:
     """Whose clocks run in this job, or that none does."""
-    running = times(job).running
-    if not running:
-        return "No clock runs."
-    return f"Clock on: {', '.join(running)}."
+    found = times(job)
+    on = [name for name in found.running if name not in found.on_break]
+    on_break = f"On a break: {', '.join(found.on_break)}." if found.on_break else ""
+    clock = f"Clock on: {', '.join(on)}." if on else ""
+    return " ".join(filter(None, (clock, on_break))) or "No clock runs."
 
 
 def next_words(job: Job, planned: PlannedStep | None) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from jobtrack.job.state.job import Job
+from jobtrack.job.time.clock import times
 from jobtrack.pages.job.conditions import all_lines
 from jobtrack.pages.step.hazards import whole_job_lines
 from jobtrack.pages.step.recorded import job_lines, known_lines
@@ -27,5 +28,9 @@ def labour_words(job: Job) -> str:
     """The hours worked, by whom, and whose clock runs."""
     hours = hours_json(job)
     people = ", ".join(f"{name} {worked:.2f} h" for name, worked in hours["by_person"].items())
-    running = "".join(f" The clock of {name} runs." for name in hours["running"])
+    on_break = times(job).on_break
+    running = "".join(
+        f" {name} is on a break." if name in on_break else f" The clock of {name} runs."
+        for name in hours["running"]
+    )
     return f"Labour: {hours['total_hours']:.2f} h{f' ({people})' if people else ''}.{running}"

@@ -162,7 +162,8 @@ def _finished_by(acts: Sequence[Done], state: str) -> str:
 
 def _of_job(job: Job) -> list[str]:
     rows = [row(job, done) for done in of_job(job) if not isinstance(done.act, NoteAct)]
-    return [*rows, *(lines.clock_line(name) for name in times(job).running)]
+    found = times(job)
+    return [*rows, *lines.clock_lines(found.running, found.on_break)]
 
 
 def _notes(job: Job) -> Iterator[str]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from datetime import datetime
 
 from jobtrack.job.state.conditions import ASK_FIRST, OpenCondition, of_member
@@ -107,9 +107,16 @@ def released_line(hold: HoldState) -> str:
     return said if hold.state == RELEASED else f"Released before a change. {said}"
 
 
-def clock_line(name: str) -> str:
-    """That somebody's clock is on, and how far it counts."""
+def clock_line(name: str, on_break: bool) -> str:
+    """That somebody's clock is on, and how far it counts; or that they are on a break."""
+    if on_break:
+        return f"{visible(name)} is on a break; the clock goes on with their next entry."
     return f"The clock of {visible(name)} runs; it counts to their last entry."
+
+
+def clock_lines(running: Iterable[str], on_break: Collection[str]) -> Iterator[str]:
+    """A line for each person whose clock is on."""
+    return (clock_line(name, name in on_break) for name in running)
 
 
 def counted(number: int, one: str, more: str | None = None) -> str:

@@ -1,4 +1,4 @@
-"""A job file on the disk: create it, append to it.
+"""A job file on the disk: created, appended to; what it does not take goes into the rescue file instead.
 
 An append is one block, one write and one fsync under a lock of its own file; nothing is rewritten in
 place. A torn end is set aside only by the next append, under the lock.

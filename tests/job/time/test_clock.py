@@ -87,6 +87,14 @@ def test_off_typed_afterwards_reaches_the_clock_of_that_time() -> None:
     assert (by_step(copy), times(copy.job).running) == ({DONOR: 5}, ("Wim",))
 
 
+def test_who_is_on_a_break() -> None:
+    """On a break from break to the next entry; the clock stands among those that are on all the while."""
+    paused = worked((0, None, ON), (1, DONOR, SPACING), (2, None, BREAK))
+    assert (times(paused.job).running, times(paused.job).on_break) == (("Wim",), ("Wim",))
+    back = worked((0, None, ON), (1, None, BREAK), (2, DONOR, SPACING))
+    assert (times(back.job).running, times(back.job).on_break) == (("Wim",), ())
+
+
 def test_off_in_a_break() -> None:
     """A break that ends with off counts to the break."""
     copy = worked((0, None, ON), (1, DONOR, SPACING), (2, None, BREAK), (5, None, OFF))
