@@ -1,4 +1,4 @@
-"""The options of `record` in the order typed. Its act in `job/acts/` declares each, but for `--also` and its short forms."""
+"""The options of `record` in the order typed. Its act in `job/acts/` declares each, but for `--also` and its like."""
 
 from __future__ import annotations
 
