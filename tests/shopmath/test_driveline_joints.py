@@ -269,3 +269,10 @@ def test_an_ordinary_joint_gets_no_extra_remark(name: str, inputs: dict[str, Any
     """Where nothing special applies the function adds no remark."""
     work = calculate(name, inputs)
     assert not any("Above 30" in each or "radians" in each or "opposite" in each for each in work.remarks)
+
+
+@pytest.mark.parametrize(("speed", "words"), [(5000, "lists 3.2 deg here"), (5001, "ends at 5000 rpm")])
+def test_the_other_set_counts_to_its_last_row(speed: int, words: str) -> None:
+    """J3311-1 ends at 5000 rpm: there its row counts, above it none does."""
+    [remark] = joint_limit(speed, "3-degree").remarks
+    assert words in remark
