@@ -19,7 +19,12 @@ from jobtrack.shopmath.common.tables import ENGAGEMENT_LIMITS
 from jobtrack.shopmath.common.threads import INCH, LISTED
 from jobtrack.shopmath.fasteners.engagement import thread_engagement
 from jobtrack.shopmath.fasteners.strength import proof_load, stress_area
-from jobtrack.shopmath.fasteners.tightening import adapter_setting, tightening_order, torque_stages
+from jobtrack.shopmath.fasteners.tightening import (
+    adapter_setting,
+    tightening_order,
+    torque_stages,
+    turning_order,
+)
 from jobtrack.shopmath.fasteners.torque import bolt_clamp, tightening_torque
 
 PUBLISHED = tomli.loads((Path(__file__).parent / "published.toml").read_text(encoding="utf-8"))
@@ -112,6 +117,32 @@ def test_an_order_is_fair(bolts: int) -> None:
 def test_a_short_order_says_what_it_cannot_keep() -> None:
     """With fewer than five bolts neighbours come in turn, and it is said."""
     assert [len(tightening_order(bolts).remarks) for bolts in (2, 4, 5, 8)] == [1, 1, 0, 0]
+
+
+ON_THE_CLOCK = {4: "12 6 3 9", 8: "12 6 3 9 1:30 7:30 4:30 10:30"}
+"""Places as two suppliers' pages give them: "Start at 12 o'clock and then move to 6 o'clock", then "the 3 and 9
+o'clock pair", then "the pair closest to 1:30 and 7:30" (henniggasket.com, how to bolt flanges); "0 - 180°, 90° - 270°,
+45° - 225°, 135° - 315°" (a heater maker's specification page with a gasket maker's bolt table). Found."""
+
+
+def clock(place: str) -> float:
+    """The share of a turn that a place on the clock is."""
+    hour, _, minutes = place.partition(":")
+    return (int(hour) % 12 + int(minutes or 0) / 60) / 12
+
+
+@pytest.mark.parametrize("bolts", ON_THE_CLOCK)
+def test_an_order_is_the_published_one_on_the_clock(bolts: int) -> None:
+    """Bolt 1 at twelve o'clock, the numbers clockwise."""
+    turned = [(place - 1) / bolts for place in turning_order(bolts)]
+    assert turned == [clock(place) for place in ON_THE_CLOCK[bolts].split()]
+
+
+@given(st.integers(0, 200))
+def test_any_number_of_bolts_has_an_order(bolts: int) -> None:
+    """Each bolt once, also where the working-out refuses the number; a huge number takes no room."""
+    assert sorted(turning_order(bolts)) == list(range(1, bolts + 1))
+    assert turning_order(10**12)[10**11] == 10**11 + 1
 
 
 @pytest.mark.independent("adapter-setting")

@@ -107,6 +107,15 @@ def tightening_order(bolts: int) -> TighteningOrder:
     return TighteningOrder(_order(bolts), remark)
 
 
+def turning_order(bolts: int) -> Sequence[int]:
+    """The places of any number of bolts, 1 to n clockwise, in the order in which a stage turns them.
+
+    As `tightening_order` for 2 to 40; round in turn above that, since no order is known to us for so many; one
+    bolt is its own order. Source: as there.
+    """
+    return _order(bolts) if 2 <= bolts <= MOST_BOLTS else range(1, bolts + 1)
+
+
 def _order(bolts: int) -> tuple[int, ...]:
     if bolts % 2:
         return tuple(1 + place * (bolts // 2) % bolts for place in range(bolts))
