@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import NamedTuple
 
 from textual.binding import Binding
 
@@ -20,9 +21,17 @@ def key(key: str, word: str, action: str, help: str, shown: bool = True, records
     return Binding(key, action, word, shown, tooltip=help, id=_id(action), group=RECORDS if records else None)
 
 
-def also(key: str, action: str, help: str) -> Binding:
+def also(key: str, action: str, help: str, records: bool = False) -> Binding:
     """A second key for an action; it has no id, so that a keymap moves only the first."""
-    return Binding(key, action, "", False, tooltip=help)
+    return Binding(key, action, "", False, tooltip=help, group=RECORDS if records else None)
+
+
+class Row(NamedTuple):
+    """Something without a key of its own, one row of a page that lists such things."""
+
+    action: str
+    name: str
+    more: str
 
 
 def _id(action: str) -> str:
@@ -61,7 +70,7 @@ RECKONER = key("x", "reckoner", "reckoner", "The reckoner: the calculator at the
 JOB = key(
     JOB_KEY, "job", "job_page", "The job: all that is open, its hazards, what is recorded beside the steps."
 )
-REST = key("v", "", "rest", "All of what was said last, where it was cut short.", shown=False)
+REST = key("space", "", "rest", "All of what was said last, where it was cut short.", shown=False)
 SCROLLING = (
     key("pageup", "", "scroll_page('pageup')", "Scroll the page.", shown=False),
     key("pagedown", "", "scroll_page('pagedown')", "Scroll the page.", shown=False),

@@ -10,6 +10,8 @@ STYLES = {
     "": "",
     "strong": "bold",
     "small": "",
+    "ruled": "bold underline",
+    "underlined": "underline",
     "DANGER": "bold #ffffff on #b01c1c",
     "WARNING": "bold #000000 on #ee8a1d",
     "CAUTION": "bold #000000 on #f3cf2a",

@@ -15,12 +15,16 @@ NARROWEST = 8
 """Cells below which nothing is broken any further."""
 
 
+UNDER = {"": "underlined", "strong": "ruled"}
+"""The looks of a text with a rule under it."""
+
+
 class Span(Struct, frozen=True):
     """A stretch of text in one look."""
 
     text: str
     look: str = ""
-    """"", strong, small, or a signal word."""
+    """"", strong, small, underlined, ruled (strong and underlined), or a signal word."""
 
 
 class Line(Struct, frozen=True):
@@ -71,6 +75,22 @@ def _fitting(word: str, width: int) -> str:
     while length > 1 and cell_len(word[:length]) > width:
         length -= 1
     return word[:length]
+
+
+def under(one: Line, width: int) -> Line:
+    """A line with a rule under the whole of its width."""
+    gap = Span(" " * max(width - cell_len(one.plain), 0))
+    return Line(tuple(Span(span.text, UNDER.get(span.look, span.look)) for span in (*one.spans, gap)), one.of)
+
+
+def rule_with(text: str, width: int) -> list[Line]:
+    """A rule across the page with words in it; what doesn't fit into its row stands in rows below."""
+    first, *more = rows(text, width - 6) if text else [""]
+    head = f"── {first} " if first else "─"
+    return [
+        line(head + "─" * (width - cell_len(head)), "strong"),
+        *(line(f"   {row}", "strong") for row in more),
+    ]
 
 
 def wrap(text: str, width: int, look: str = "", hang: int = 0, of: int | None = None) -> list[Line]:

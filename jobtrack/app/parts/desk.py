@@ -24,6 +24,10 @@ class Desk:
         """End the program, perhaps with a question first."""
         leave()
 
+    def beside_keys(self) -> str:
+        """What stands at the end of the last row of keys."""
+        return ""
+
     @property
     def here(self) -> PlannedStep | None:
         """The step that the page is about, if any."""

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
 
+from rich.cells import cell_len
+
 from jobtrack.app.open_job import Found, OpenJob
 from jobtrack.app.parts.desk import Desk
 from jobtrack.app.reckoner_place import ReckonerPlace
@@ -14,10 +16,10 @@ from jobtrack.app.widgets.entry import Ask, SecondKey
 from jobtrack.job.compose import people
 from jobtrack.job.state.job import Job, person
 from jobtrack.job.time.clock import times
-from jobtrack.pages.job.conditions import MOST, top_lines
+from jobtrack.pages.job.conditions import JOB_KEY, MOST, tag_lines, top_lines
 from jobtrack.pages.job.last_line import clock_words, last_line
 from jobtrack.pages.job.others import others_words
-from jobtrack.pages.typeset import Line, line, wrap
+from jobtrack.pages.typeset import Line, line, shortened, under, wrap
 from jobtrack.sheets.words.about_file import taken_up_line
 from jobtrack.template.plan import PlannedStep
 
@@ -70,10 +72,15 @@ class JobDesk(Desk):
 
     def draw_frame(self, here: PlannedStep | None = None, pinned: Sequence[Line] = ()) -> None:
         """What the file has against it, open conditions, whose clock runs and what comes next."""
-        room, short = self.screen.room, self.screen.short
-        self.screen.show_part("head", [*_head(self.file, here, room, short), *pinned])
-        self.screen.show_part("last", _last(self.job, here, room, short))
+        room, tall = self.screen.room, self.screen.tall
+        self.screen.show_part("head", [*_head(self.file, here, room, tall), *pinned])
+        # A sentence cut short could promise something, so a low terminal has none of what comes next.
+        self.screen.show_part("last", wrap(last_line(self.job, here), room) if tall else [])
         self.screen.show_keys()
+
+    def beside_keys(self) -> str:
+        """Whose clock runs, where it stands nowhere else."""
+        return "" if self.screen.tall else clock_words(self.job)
 
     def _grown(self, file: OpenJob) -> None:
         """The state has changed; what is being typed stays."""
@@ -188,13 +195,19 @@ class JobDesk(Desk):
         return mine in {person(name) for name in found.running if name not in found.on_break}
 
 
-def _head(file: OpenJob, here: PlannedStep | None, room: int, short: bool) -> list[Line]:
-    """What the file has against it, and the open conditions."""
+def _head(file: OpenJob, here: PlannedStep | None, room: int, tall: bool) -> list[Line]:
+    """What the file has against it, and the open conditions; a row each on a low terminal."""
     trouble = [row for text in file.trouble for row in wrap(text, room, "strong")]
-    return [*trouble, *top_lines(file.job, room, 2 if short else MOST, here)]
+    *top, last = top_lines(file.job, room, MOST, here) if tall else tag_lines(file.job, room, here)
+    return [*(trouble if tall else _trouble_line(file.trouble, room)), *top, under(last, room)]
 
 
-def _last(job: Job, here: PlannedStep | None, room: int, short: bool) -> list[Line]:
-    """Whose clock runs, and what comes next."""
-    # A sentence cut short could promise something, so a short terminal has none of them.
-    return wrap(clock_words(job) if short else last_line(job, here), room)
+def _trouble_line(trouble: Sequence[str], room: int) -> list[Line]:
+    """The first of it on one row, and the key of the page where all of it stands."""
+    if not trouble:
+        return []
+    more = f" and {len(trouble) - 1} more" if trouble[1:] else ""
+    whole = f"{trouble[0]}{more}"
+    tail = f" … {JOB_KEY} shows it"
+    short = whole if cell_len(whole) <= room else shortened(trouble[0], room - len(more + tail)) + more + tail
+    return [line(short.replace("… …", "…"), "strong")]

@@ -64,6 +64,22 @@ class Questions:
 
         self.name(label, named, asked)
 
+    def by_whom(self) -> None:
+        """Who is here, in whose name is recorded from now on."""
+        session = self._screen.session
+        here = f"{session.by} is here. Who is it now?" if session.by else "Who is here?"
+
+        def named(text: str) -> str | None:
+            if not text.strip():
+                return "Type a name; Escape leaves it as it is."
+            session.by = " ".join(text.split())
+            self._entry.idle()
+            self._screen.draw()
+            self._entry.tell(f"Recorded from now on in the name of {session.by} (as typed).")
+            return None
+
+        self.ask(here, named, hint=GOES_ON)
+
     def with_name(self, then: Callable[[], None]) -> None:
         """Do something that records; ask first who is there, where that isn't known yet."""
         session = self._screen.session

@@ -8,8 +8,8 @@ from jobtrack.app.parts.job_desk import FOLLOW_EVERY
 from jobtrack.app.reckoner_place import ReckonerPlace
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.job.state.job import Job
-from jobtrack.pages.job.conditions import MOST, top_lines
-from jobtrack.pages.typeset import wrap
+from jobtrack.pages.job.conditions import MOST, tag_lines, top_lines
+from jobtrack.pages.typeset import Line, wrap
 
 
 class ReckonerDesk(Desk):
@@ -44,9 +44,14 @@ class ReckonerDesk(Desk):
 
     def draw_frame(self, title: str) -> None:
         """Open conditions and a title on top, the keys below."""
-        job, room = self.opened_at.job, self._screen.room
-        rows = 2 if self._screen.short else MOST
-        top = top_lines(job, room, rows, self.opened_at.planned) if job is not None else []
-        self._screen.show_part("head", [*top, *wrap(title, room, "strong")])
+        room = self._screen.room
+        self._screen.show_part("head", [*self._open(room), *wrap(title, room, "strong")])
         self._screen.show_part("last", [])
         self._screen.show_keys()
+
+    def _open(self, room: int) -> list[Line]:
+        """What is recorded as open in the job, if there is one."""
+        job, here = self.opened_at.job, self.opened_at.planned
+        if job is None:
+            return []
+        return top_lines(job, room, MOST, here) if self._screen.tall else tag_lines(job, room, here)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Any, ClassVar
 
+from rich.cells import cell_len
 from textual import events, getters, on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
@@ -27,7 +28,7 @@ SHORT = 20
 """Rows of a terminal below which the parts that stay take as little as they can."""
 
 TALL = 30
-"""Rows from which on the keys may take two."""
+"""Rows from which on the keys may take two, and what is open stands in words."""
 
 
 class PageScreen(Screen[Any], inherit_bindings=False):
@@ -77,6 +78,11 @@ class PageScreen(Screen[Any], inherit_bindings=False):
         """Whether the terminal has few rows."""
         return self.app.size.height < SHORT
 
+    @property
+    def tall(self) -> bool:
+        """Whether there is room for more than what is needed in one look."""
+        return self.app.size.height >= TALL
+
     def on_mount(self) -> None:
         """Draw, and begin to follow what the page is about."""
         self.draw()
@@ -122,9 +128,17 @@ class PageScreen(Screen[Any], inherit_bindings=False):
         elif self.entry.waiting is not None:
             self.show_part("keys", [line(self.entry.waiting.keys(), "strong")])
         else:
-            most = 2 if self.app.size.height >= TALL else 1
-            rows = keys.rows(self.keys_here, self.room)
-            self.show_part("keys", [line(row, "strong") for row in rows], most)
+            self.show_part("keys", [line(row, "strong") for row in self._key_rows()])
+
+    def _key_rows(self) -> list[str]:
+        """As many keys as fit beside what stands at the end of their last row."""
+        most, beside = 2 if self.tall else 1, self.desk.beside_keys()
+        room = self.room - (cell_len(beside) + 3 if beside else 0)
+        found = keys.rows(self.keys_here, room)[:most]
+        found[-1] += (
+            beside.rjust(self.room - cell_len(found[-1]) - cell_len(beside) + len(beside)) if beside else ""
+        )
+        return found
 
     # Keys as they come
 

@@ -23,7 +23,7 @@ class RestScreen(PageScreen):
 
     BINDINGS: ClassVar[list[BindingType]] = [
         key("escape", "back", "leave", BACK),
-        also("v", "leave", BACK),
+        also("space", "leave", BACK),
         QUIT,
     ]
 

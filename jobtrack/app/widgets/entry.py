@@ -15,9 +15,9 @@ from textual.widgets import Input, Static
 
 from jobtrack.app.content import content
 from jobtrack.app.widgets.field import Field, Takes
-from jobtrack.pages.typeset import Line, line, wrap
+from jobtrack.pages.typeset import Line, line, rule_with, wrap
 
-REST = "… there is more of it: press v."
+REST = "… there is more of it: press the space bar."
 
 
 def moment() -> float:
@@ -127,10 +127,8 @@ class EntryLine(Vertical):
         self._tidy()
 
     def _tidy(self) -> None:
-        """Take no room where there is nothing to show; hidden altogether, the field would lose the focus."""
-        shown = any(self.query_one(f"#{name}").display for name in ("told", "label", "about", "said"))
+        """The field takes no room where nothing is typed; hidden altogether, it would lose the focus."""
         self.set_class(self.asking is None, "-idle")
-        self.set_class(self.asking is None and not shown, "-empty")
 
     def idle(self, label: Sequence[Line] = (), about: Sequence[str] = ()) -> None:
         """No question: the label names what a number would enter."""
@@ -183,9 +181,9 @@ class EntryLine(Vertical):
     def tell(self, text: str, stays: bool = False) -> None:
         """What was done last, above what is asked now and apart from it; some of it stays till the next."""
         self.last, self.stays = text, stays
-        lines = wrap(text, self.room) if text else []
-        if len(lines) > (most := self.app.size.height // 5):
-            lines = [*lines[: most - 1], line(REST)]
+        lines = rule_with(text, self.room)
+        if len(lines) > (most := max(self.app.size.height // 8, 2)):
+            lines = [*lines[: most - 1], line(REST, "strong")]
         self._show("told", lines)
 
     def forget(self) -> None:

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from rich.cells import cell_len
+
 from jobtrack.job.state.conditions import OpenCondition
 from jobtrack.job.state.job import Job
+from jobtrack.literal import visible
 from jobtrack.pages.typeset import Line, Span, line, rows, shortened
 from jobtrack.pages.wording import NO_CONDITION, of_member
 from jobtrack.sheets.words.sentences import worst_first
@@ -33,6 +36,23 @@ def top_lines(job: Job, width: int, most: int = MOST, here: PlannedStep | None =
         if len(top) + len(more) <= most:
             return [*top, *more]
     return _too_long(found, width, most)
+
+
+def tag_lines(job: Job, width: int, here: PlannedStep | None = None) -> list[Line]:
+    """One row: what is open, by tag or in words, the worst first, as many whole as fit, and how many more there are."""
+    names = [of_member(one.tag or one.text, one.member) for one in worst_first(job, here)]
+    if not names:
+        return [line(row, "strong") for row in rows(NO_CONDITION, width)]
+    for shown in range(len(names), 0, -1):
+        row = f"Open: {', '.join(names[:shown])}{_and_more(len(names) - shown)}"
+        if cell_len(visible(row)) <= width:
+            return [line(row, "strong")]
+    tail = f"{_and_more(len(names) - 1) or ' …'}, {JOB_KEY} shows it"
+    return [line(shortened(f"Open: {names[0]}", width - len(tail)) + tail, "strong")]
+
+
+def _and_more(more: int) -> str:
+    return f" and {more} more" if more else ""
 
 
 def _too_long(found: list[OpenCondition], width: int, most: int) -> list[Line]:

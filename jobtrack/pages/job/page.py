@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from jobtrack.job.state.job import Job
 from jobtrack.job.time.clock import times
 from jobtrack.pages.job.conditions import all_lines
@@ -11,9 +13,10 @@ from jobtrack.pages.typeset import Line, line, wrap
 from jobtrack.sheets.as_json.job import hours_json
 
 
-def job_page(job: Job, width: int) -> list[Line]:
-    """All of it, a part under the other."""
+def job_page(job: Job, width: int, trouble: Sequence[str] = ()) -> list[Line]:
+    """All of it, a part under the other; `trouble` is what the file has against it."""
     parts = (
+        [row for text in trouble for row in wrap(text, width, "strong", 2)],
         [*wrap("Recorded as open", width, "strong"), *all_lines(job, width)],
         whole_job_lines(job, width, whole=True),
         known_lines(job, width),

@@ -101,6 +101,18 @@ def expected(
     return None, None
 
 
+def other_side(job: Job, planned: PlannedStep, item: Item) -> str | None:
+    """What another member of the step's set has for the same reading, as it was typed; None where none has."""
+    if item.kind != READING:
+        return None
+    for one in job.plan.by_base.get(planned.base, ()):
+        found = job.places.reading(one.id, item.name)
+        if one.id != planned.id and found.agreed and found.reading is not None and found.reading.typed:
+            typed = found.reading.typed
+            return typed if isinstance(typed, str) else "; ".join(typed)
+    return None
+
+
 def recorded_words(job: Job, planned: PlannedStep, item: Item, text: str) -> str:
     """What now stands recorded for an item: its name, its value as typed, and where that lies."""
     name = visible(item.label.rstrip("?:. "))

@@ -12,6 +12,8 @@ from jobtrack.sheets.words.problems import with_names
 from jobtrack.template.plan import PlannedStep
 
 READING, TICK, GIVEN = "reading", "tick", "given"
+CLOSING = -1
+"""The number of what is asked when every line has an answer: the hold, and finishing."""
 
 
 class Item(Struct, frozen=True):
@@ -67,6 +69,13 @@ def answered(job: Job, planned: PlannedStep, item: Item) -> bool:
     """Whether an item has an answer that counts; *don't know yet* is none."""
     found = standing(job, planned, item)
     return bool(found.acts) and found.agreed and (item.kind != GIVEN or found.value is not None)
+
+
+def by_one(chosen: int | None, by: int, count: int) -> int | None:
+    """The line above (-1) or below (1); beyond both ends the end of the step, and from there round."""
+    if chosen is None:
+        return 0 if by > 0 else count - 1
+    return chosen + by if 0 <= chosen + by < count else None
 
 
 def first_open(job: Job, planned: PlannedStep, after: int = -1) -> int | None:

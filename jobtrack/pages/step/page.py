@@ -7,11 +7,11 @@ from jobtrack.job.state import order
 from jobtrack.job.state.job import NEXT, RELEASED, TO_COME, Job
 from jobtrack.pages.step.checks import check_lines, given_lines
 from jobtrack.pages.step.hazards import hazard_lines, whole_job_lines
-from jobtrack.pages.step.items import Item
+from jobtrack.pages.step.items import CLOSING, Item
 from jobtrack.pages.step.recorded import step_lines
-from jobtrack.pages.step.table import reading_lines
+from jobtrack.pages.step.table import reading_lines, whose_lines
 from jobtrack.pages.step.workings_here import compare_lines, working_lines
-from jobtrack.pages.typeset import Line, line, wrap
+from jobtrack.pages.typeset import Line, item, line, wrap
 from jobtrack.pages.wording import day_and_time, headed, of_member, stage_sentence, step_name
 from jobtrack.sheets.words.problems import with_names
 from jobtrack.template.model import Torque, Weld
@@ -32,10 +32,11 @@ def step_page(
         reading_lines(job, planned, width, chosen),
         check_lines(job, planned, width, chosen),
         given_lines(job, planned, width, chosen),
+        item(hold_lines(job, planned, width), CLOSING),
+        whose_lines(job, planned, width),
         working_lines(job, planned, width),
         _bought_and_tightened(planned, width),
         _leaves(job, planned, width),
-        hold_lines(job, planned, width),
         problem_lines(job, planned, width),
         step_lines(job, planned, width),
         [] if whole else whole_job_lines(job, width, whole=False),

@@ -29,7 +29,7 @@ def widths(width: int) -> tuple[int, int, int, int]:
 
 
 def reading_lines(job: Job, planned: PlannedStep, width: int, chosen: Item | None) -> list[Line]:
-    """The readings of a step, those that are worked out too, and whose limits they are held against."""
+    """The readings of a step, those that are worked out too."""
     readings = planned.step.reading
     if not readings:
         return []
@@ -40,9 +40,13 @@ def reading_lines(job: Job, planned: PlannedStep, width: int, chosen: Item | Non
     lines = ruled_head(HEAD, widths(width)) if width >= TABLE_FROM else []
     for reading in readings:
         lines += _row(job, planned, reading, width, reading == name, numbered.get(reading))
-    for reading in readings:
-        lines += _doubtful(job, planned, reading, width)
-    return [*lines, *source_lines(job, planned, width)]
+    return lines
+
+
+def whose_lines(job: Job, planned: PlannedStep, width: int) -> list[Line]:
+    """What the doubts leave of the limits, and whose limits they are: read once, so below what is answered."""
+    doubtful = [row for name in planned.step.reading for row in _doubtful(job, planned, name, width)]
+    return [*doubtful, *source_lines(job, planned, width)]
 
 
 def _doubtful(job: Job, planned: PlannedStep, name: str, width: int) -> list[Line]:

@@ -24,14 +24,21 @@ WITH_NOTE = "A note goes with it, in the same entry: the working-out, what went 
 class Answering:
     """Takes answers for the line that the screen asks for, and for no other."""
 
-    def __init__(self, desk: StepDesk, asks: Questions, choose: Callable[[int | None], None]) -> None:
-        """`choose`: chooses another line of the step."""
+    def __init__(
+        self,
+        desk: StepDesk,
+        asks: Questions,
+        choose: Callable[[int | None], None],
+        finish: Callable[[], None],
+    ) -> None:
+        """`choose`: chooses another line of the step; `finish`: finishes it, when every line has an answer."""
         self._desk = desk
         self._at = desk.at
         self._screen = desk.screen
         self._entry = desk.screen.entry
         self._asks = asks
         self._choose = choose
+        self._finish = finish
         self._named: Item | None = None
         self._named_since = 0.0
         """What the screen asks for, and since when it has been painted, in the time of key events."""
@@ -61,25 +68,39 @@ class Answering:
             self._misplaced(item, start)
             return
         here = at.here
-        about = [*asked.about(at, self._screen.short), *([WITH_NOTE] if note else [])]
+        about = [*asked.about(at, self._screen.tall), *([WITH_NOTE] if note else [])]
         self._entry.ask(Ask(
             asked.label(at, self._screen.room), lambda text: self._typed(item, text, note), about, start,
             lambda text: entering.echo(at.job, here, item, text),
         ))  # fmt: skip
 
+    def same_as_other(self) -> None:
+        """Begin a field with what the other side has for the chosen reading."""
+        item = self._at.item
+        found = entering.other_side(self._at.job, self._at.here, item) if item is not None else None
+        if found is None:
+            self._entry.say("The other side has no value for this line; type the number.")
+        else:
+            self.type_in(found)
+
     def _misplaced(self, item: Item | None, start: str) -> None:
         """A number where the step takes none at this line."""
-        if item is None:
+        if item is None and not self._at.items:
             self._desk.misplaced(start, ["Nothing is measured in this step."])
             return
-        about = [f"The line chosen is a check: {item.label} It takes y or n."]
+        about = [
+            f"The line chosen is a check: {item.label} It takes y or n."
+            if item is not None
+            else "No line is chosen: every one has an answer."
+        ]
         others = {"up": lambda: self._give_to(-1), "down": lambda: self._give_to(1)}
         self._desk.misplaced(start, about, others)
 
     def _give_to(self, by: int) -> None:
         """Choose the next line that takes a number, up or down, and keep what was typed in its field."""
         text, found = self._entry.text, self._at.items
-        order = [((self._at.chosen or 0) + by * far) % len(found) for far in range(1, len(found))]
+        start = self._at.chosen if self._at.chosen is not None else -1 if by > 0 else len(found)
+        order = [(start + by * far) % len(found) for far in range(1, len(found) + 1)]
         taking = next((number for number in order if not found[number].yes_or_no), None)
         if taking is None:
             self._entry.say("No line of this step takes a number. Escape cancels.")
@@ -99,7 +120,9 @@ class Answering:
     def answer(self, yes: str) -> None:
         """Answer the chosen check."""
         item = self._at.item
-        if item is None or not item.yes_or_no:
+        if item is None and yes == "yes" and not self._at.is_finished:
+            self._finish()
+        elif item is None or not item.yes_or_no:
             self._entry.say("This is no check: type a number, or w and words.")
         elif not self._was_named(item):
             self._entry.say("That key came before this check stood on the screen: nothing is recorded.")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 
 from jobtrack.app.open_job import OpenJob
-from jobtrack.job.state.job import Job
+from jobtrack.job.state.job import FINISHED, Job
 from jobtrack.pages.step.hazards import seen_today
 from jobtrack.pages.step.items import Item, first_open, items
 from jobtrack.template.plan import PlannedStep
@@ -55,6 +55,11 @@ class AtHand:
         return first_open(job, job.steps[self.step], self.chosen if self.chosen is not None else -1)
 
     @property
+    def is_finished(self) -> bool:
+        """Whether the step is finished, and nothing has unsettled it."""
+        return self.job.state(self.step) == FINISHED
+
+    @property
     def stands_answered(self) -> bool:
         """Whether the chosen check has just been answered, and waits for the key that goes on."""
         return self.answered is not None and self.answered[0] == self.item
@@ -65,13 +70,10 @@ class AtHand:
         self.whole = not seen_today(self.job, self.here, by, now)
         self.turned = self.job_whole = False
         self.chosen = first_open(self.job, self.here)
-        if self.chosen is None and self.items:
-            self.chosen = 0
 
     def choose(self, number: int | None) -> None:
-        """Choose a line; none: the one that is chosen stays so."""
-        if number is not None:
-            self.chosen = number
+        """Choose a line; none where every line has an answer and the step itself is asked for."""
+        self.chosen = number
         self.answered = None
         self.moved = self.turned = True
 
@@ -79,7 +81,7 @@ class AtHand:
         """After an answer a reading's next line is chosen; a check stays until another key goes on."""
         if item.yes_or_no:
             self.answered = (item, text)
-        elif (following := self.following) is not None:
-            self.chosen = following
+        else:
+            self.chosen = self.following
         self.moved = self.turned = True
         self.whole = self.job_whole = False

@@ -36,4 +36,4 @@ class JobPage(PageScreen):
     def draw(self) -> None:
         """The page as the job stands now."""
         self.desk.draw_frame()
-        self.page.show(job_page(self.desk.job, self.page.room))
+        self.page.show(job_page(self.desk.job, self.page.room, self.desk.file.trouble))

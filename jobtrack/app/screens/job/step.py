@@ -17,14 +17,14 @@ from jobtrack.app.parts.step.one_of_several import Closing, Settling
 from jobtrack.app.parts.step.words import Words
 from jobtrack.app.reckoner_place import Reckoned
 from jobtrack.app.screens.base import PageScreen
-from jobtrack.app.screens.job.step_keys import STEP_KEYS
+from jobtrack.app.screens.job.step_keys import ELSE, STEP_KEYS
 from jobtrack.pages.job.last_line import next_step
 from jobtrack.pages.step.hazards import pinned_lines
-from jobtrack.pages.step.items import Item
+from jobtrack.pages.step.items import CLOSING, Item, by_one
 from jobtrack.pages.step.page import step_page
 from jobtrack.pages.typeset import Line
 
-PINNED = ((40, 10), (30, 6), (0, 4))
+PINNED = ((40, 10), (30, 6), (0, 3))
 """From how many rows of a terminal on the hazard messages that stay in sight may take how many."""
 
 
@@ -39,8 +39,8 @@ class StepScreen(PageScreen):
         self.at = AtHand(file, step)
         self.desk = StepDesk(self, file, self.at)
         self.asks = Questions(self)
-        self.answering = Answering(self.desk, self.asks, self.choose)
         self.finishing = Finishing(self.desk, self.asks)
+        self.answering = Answering(self.desk, self.asks, self.choose, self.finishing.finish)
         self.recording = Words(self.desk, self.asks)
         self.closing = Closing(self.desk, self.asks)
         self.settling = Settling(self.desk, self.asks, self.recording)
@@ -75,10 +75,10 @@ class StepScreen(PageScreen):
         at = self.at
         self.desk.draw_frame(at.here, self._pinned())
         page = step_page(at.job, at.here, self.page.room, at.item, at.whole, at.job_whole)
-        self.page.show(page, at.chosen if at.moved else None)
+        self.page.show(page, (CLOSING if at.chosen is None else at.chosen) if at.moved else None)
         if not self.entry.busy:
-            self.entry.hint = asked.hint(at)
-            self.entry.idle(asked.label(at, self.room), asked.about(at, self.short))
+            self.entry.hint = asked.hint(at, self.tall)
+            self.entry.idle(asked.label(at, self.room), asked.about(at, self.tall))
         self.answering.drawn()
 
     def _pinned(self) -> list[Line]:
@@ -110,14 +110,17 @@ class StepScreen(PageScreen):
         self.entry.say("")
 
     def action_next_line(self) -> None:
-        """On to the next line that has no answer yet; a line left without one comes again."""
-        self.choose(self.at.following)
+        """On to the next line without an answer; one left so comes again. Behind the last, on to the next step."""
+        if self.at.chosen is None and self.at.is_finished:
+            self.action_go_on()
+        elif self.at.chosen is not None:
+            self.choose(self.at.following)
 
     def action_mark(self, by: int) -> None:
         """Choose the line above or below; where there is none, scroll."""
         count = len(self.at.items)
         if count:
-            self.choose(((self.at.chosen or 0) + by) % count)
+            self.choose(by_one(self.at.chosen, by, count))
         else:
             (self.page.scroll_up if by < 0 else self.page.scroll_down)(animate=False)
 
@@ -187,6 +190,23 @@ class StepScreen(PageScreen):
     def action_settle(self) -> None:
         """Settle a disagreement."""
         self.settling.settle()
+
+    def action_same_as_other(self) -> None:
+        """Type in what the other side has."""
+        self.answering.same_as_other()
+
+    def action_by_whom(self) -> None:
+        """Who is here."""
+        self.asks.by_whom()
+
+    def action_everything_else(self) -> None:
+        """Choose one of what has no key of its own."""
+        texts = [f"{one.name}: {one.more}" for one in ELSE]
+
+        def chosen(number: int) -> None:
+            self.call_later(self.run_action, ELSE[number].action)
+
+        self.app.opening.choose("Everything else", texts, chosen)
 
     # Other steps and pages
 
