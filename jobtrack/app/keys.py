@@ -6,8 +6,10 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from textual.binding import Binding
+from textual.keys import key_to_character
 
 from jobtrack.pages.job.conditions import JOB_KEY
+from jobtrack.pages.own_keys import named
 
 RECORDS = Binding.Group("records")
 """Keys that record at once: where a second key is waited for, such a key only cancels."""
@@ -16,13 +18,13 @@ RECORDS = Binding.Group("records")
 def key(key: str, word: str, action: str, help: str, shown: bool = True, records: bool = False) -> Binding:
     """A key by the action that it runs; the last row names it if `shown`, the page of all keys always.
 
-    Its id, by which somebody's own keymap would name it, is the action with its words.
+    Its id, by which somebody's settings name it, is the action with its words. `{}` in the help is the key as set.
     """
     return Binding(key, action, word, shown, tooltip=help, id=_id(action), group=RECORDS if records else None)
 
 
 def also(key: str, action: str, help: str, records: bool = False) -> Binding:
-    """A second key for an action; it has no id, so that a keymap moves only the first."""
+    """A second key for an action; it has no id: it stays where it is, and gives way to a key that somebody has set."""
     return Binding(key, action, "", False, tooltip=help, group=RECORDS if records else None)
 
 
@@ -35,14 +37,37 @@ class Row(NamedTuple):
 
 
 def _id(action: str) -> str:
-    return action.replace("('", ".").replace("(", ".").rstrip("')").replace("_", "-")
+    return action.replace("('", "-").replace("(", "-").rstrip("')").replace("_", "-")
+
+
+def _character(binding: Binding) -> str:
+    """What a key types, or its name where that is nothing one could see."""
+    found = key_to_character(binding.key)
+    return found if found and found.isprintable() and not found.isspace() else binding.key
+
+
+def stays(binding: Binding) -> bool:
+    """Whether its key means the same in every list and field, and isn't anybody's to set: Enter, Escape, an arrow."""
+    return len(_character(binding)) > 1 and binding.key != "space"
+
+
+def as_set(bindings: Iterable[Binding]) -> list[Binding]:
+    """The bindings with the keys that somebody has set, without second keys that have another use now."""
+    given = list(bindings)
+    own = [one.with_key(named(_character(one), one.id)) if one.id else one for one in given]
+    moved = {now.key for now, one in zip(own, given, strict=True) if now.key != _character(one)}
+    return [one for one in own if one.id or _character(one) not in moved]
 
 
 def cap(binding: Binding) -> str:
     """A key as it stands on the screen."""
-    return binding.key_display or (
-        binding.key.capitalize() if len(binding.key) > 1 and binding.key.isalpha() else binding.key
-    )
+    found = binding.key_display or _character(binding)
+    return found.capitalize() if len(found) > 1 and found.isalpha() else found
+
+
+def help_of(binding: Binding) -> str:
+    """What a key does, in a sentence."""
+    return binding.tooltip.replace("{}", cap(binding))
 
 
 def rows(bindings: Iterable[Binding], room: int) -> list[str]:

@@ -12,12 +12,15 @@ from pathlib import Path
 from jobtrack.app.host import SessionApp
 from jobtrack.app.open_job import first_look
 from jobtrack.app.opening import Screens
-from jobtrack.app.session import Session
+from jobtrack.app.session import METRIC, Session
 from jobtrack.app.theme import THEME
 from jobtrack.literal import visible
+from jobtrack.pages import own_keys
 from jobtrack.sheets.words.about_file import waiting_lines
 from jobtrack.store.file.writer import JobFile
+from jobtrack.store.machine.settings import Settings
 
+NONE_SET = Settings()
 NOT_RECORDED = 3
 """The exit status where something waits to be recorded, as that of `record`."""
 
@@ -28,9 +31,18 @@ class JobApp(SessionApp):
     CSS_PATH = "styles.tcss"
     ENABLE_COMMAND_PALETTE = False
 
-    def __init__(self, folder: Path, by: str | None = None, file: JobFile | None = None) -> None:
+    def __init__(
+        self,
+        folder: Path,
+        by: str | None = None,
+        file: JobFile | None = None,
+        settings: Settings = NONE_SET,
+    ) -> None:
         super().__init__(ansi_color=True if os.environ.get("NO_COLOR") else None)
-        self.session = Session(folder, " ".join(by.split()) if by and by.strip() else None)
+        own_keys.go_by(settings.keys)
+        self.set_keymap({action: _for_textual(key) for action, key in settings.keys.items()})
+        who = " ".join(by.split()) if by and by.strip() else None
+        self.session = Session(folder, who, units=settings.units or METRIC)
         self.opening = Screens(self)
         self.file = file
         self.register_theme(THEME)
@@ -66,14 +78,19 @@ class JobApp(SessionApp):
         self._close_messages_no_wait()
 
 
-def run(folder: Path, by: str | None) -> int:
+def _for_textual(key: str) -> str:
+    """A key as Textual's own maps of keys have it, where a comma stands between several."""
+    return "comma" if key == "," else key
+
+
+def run(folder: Path, by: str | None, settings: Settings = NONE_SET) -> int:
     """The app on a folder of jobs; the exit code."""
-    return _run(JobApp(folder, by))
+    return _run(JobApp(folder, by, settings=settings))
 
 
-def run_job(path: Path, by: str | None) -> int:
+def run_job(path: Path, by: str | None, settings: Settings = NONE_SET) -> int:
     """The app on one job file; the exit code. Raises JobFileError where it can't be opened."""
-    return _run(JobApp(path.parent, by, JobFile(path)))
+    return _run(JobApp(path.parent, by, JobFile(path), settings))
 
 
 def _run(app: JobApp) -> int:

@@ -16,8 +16,10 @@ from jobtrack.sheets.words.acts import acts_words
 from jobtrack.sheets.words.effects import effect_sentences
 from jobtrack.store.file.writer import composed
 from jobtrack.store.machine import now
+from jobtrack.store.machine.settings import UNITS
 from jobtrack.units import UnitError
 
+METRIC, US = UNITS
 Fill = Callable[[Draft], object]
 
 
@@ -29,6 +31,8 @@ class Session:
     by: str | None = None
     asked: set[tuple[str, str, datetime]] = field(default_factory=set)
     """The silences that were asked about: of which job, whose, since when."""
+    units: str = METRIC
+    """The units in which values are said first: metric, or US."""
 
     def now(self) -> datetime:
         """The time here, with its offset, to the second."""

@@ -6,6 +6,7 @@ import argparse
 from pathlib import Path
 
 from jobtrack.app.main import run, run_job
+from jobtrack.app.own_keys import usable
 from jobtrack.cli.saying import complain, say
 from jobtrack.store.machine.jobs_folder import jobs_folder
 from jobtrack.store.machine.settings import Settings, read_settings
@@ -17,21 +18,21 @@ def on_one_job(options: argparse.Namespace) -> int:
     path = Path(options.jobfile)
     if not path.exists():
         path = _folder(options, settings) / path
-    return run_job(path, options.by or settings.by)
+    return run_job(path, options.by or settings.by, settings)
 
 
 def on_folder(options: argparse.Namespace) -> int:
     """The app on the jobs folder."""
     settings = _settings()
-    return run(_folder(options, settings), options.by or settings.by)
+    return run(_folder(options, settings), options.by or settings.by, settings)
 
 
 def _settings() -> Settings:
     """The user's settings; a mistake in them is said on a line of its own, and stops nothing."""
-    found = read_settings()
-    for mistake in found.mistakes:
+    settings, mistakes = usable(read_settings())
+    for mistake in mistakes:
         complain(mistake)
-    return found.settings
+    return settings
 
 
 def _folder(options: argparse.Namespace, settings: Settings) -> Path:

@@ -68,9 +68,10 @@ def _file_shape(name: str) -> Any:
 
 
 def _own_settings() -> int:
+    from jobtrack.app.own_keys import usable
     from jobtrack.store.machine.settings import read_settings
 
-    mistakes = read_settings().mistakes
+    _, mistakes = usable(read_settings())
     for line in mistakes:
         complain(line)
     return BAD_INPUT if mistakes else DONE

@@ -63,6 +63,13 @@ class Matching:
         self.pattern, self.wanted, self.longest = pattern, wanted, longest
 
 
+class OneOf:
+    """One of these texts."""
+
+    def __init__(self, *texts: str) -> None:
+        self.texts = texts
+
+
 class Says:
     """What is to be written where the key is missing, in words."""
 

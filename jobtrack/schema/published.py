@@ -12,7 +12,7 @@ from functools import lru_cache
 from itertools import pairwise
 from textwrap import dedent
 from types import GenericAlias
-from typing import Annotated, Any, Union, get_args, get_origin
+from typing import Annotated, Any, Literal, Union, get_args, get_origin
 
 from msgspec import Struct
 from pydantic import (
@@ -189,6 +189,7 @@ _MARKED: dict[type[Any], Any] = {
     marks.Matching: lambda kind, mark: Annotated[
         str, StringConstraints(pattern=mark.pattern, max_length=mark.longest)
     ],
+    marks.OneOf: lambda kind, mark: Literal[mark.texts],
     marks.Grouped: _grouped,
 }
 

@@ -239,6 +239,15 @@ def _matching(kind: Any, mark: marks.Matching) -> Reader:
     return read_matching
 
 
+def _one_of(kind: Any, mark: marks.OneOf) -> Reader:
+    wanted = " or ".join(f'"{one}"' for one in mark.texts)
+
+    def read_one_of(shape: Shape, key: Key, value: Any) -> Any:
+        return value if value in mark.texts else shape.wrong(key, value, wanted)
+
+    return read_one_of
+
+
 def _grouped(kind: Any, mark: marks.Grouped) -> Reader:
     """Tables by name; what stands in a group's own table is named GROUP.NAME."""
     cls = get_args(kind)[1]
@@ -269,6 +278,7 @@ _MARKED: dict[type[Any], Callable[[Any, Any], Reader]] = {
     marks.Keys: _keys,
     marks.TrueFor: _true_for,
     marks.Matching: _matching,
+    marks.OneOf: _one_of,
     marks.Grouped: _grouped,
 }
 """The marks that change how a value is read; the others only say more of its key."""

@@ -11,6 +11,7 @@ import tomli
 from jsonschema import Draft202012Validator
 from pydantic import ValidationError
 
+from jobtrack.app.own_keys import usable
 from jobtrack.cli import app
 from jobtrack.cli.schema import schema_of
 from jobtrack.schema.fields import known_keys
@@ -33,7 +34,7 @@ def opened(monkeypatch: pytest.MonkeyPatch) -> list[tuple[Path, str | None]]:
     """With what the app was run, instead of running it."""
     calls: list[tuple[Path, str | None]] = []
 
-    def run(path: Path, by: str | None) -> int:
+    def run(path: Path, by: str | None, settings: Settings) -> int:
         calls.append((path, by))
         return 0
 
@@ -44,10 +45,13 @@ def opened(monkeypatch: pytest.MonkeyPatch) -> list[tuple[Path, str | None]]:
 
 def test_without_a_file_nothing_is_set(empty_shop: Shop, tmp_path: Path) -> None:
     """A missing file, and an empty one, are no mistake."""
-    assert read_settings() == read_settings(tmp_path / "no.toml")
-    assert read_settings().settings == Settings()
     (tmp_path / "empty.toml").write_text("")
-    assert read_settings(tmp_path / "empty.toml") == read_settings()
+    for found in (
+        read_settings(),
+        read_settings(tmp_path / "no.toml"),
+        read_settings(tmp_path / "empty.toml"),
+    ):
+        assert (found.settings, found.mistakes) == (Settings(), ())
 
 
 def test_the_app_goes_by_folder_and_name(
@@ -89,7 +93,13 @@ def test_a_job_named_by_its_file_is_opened_with_the_name_set(
 
 MISTAKES: list[tuple[str, int, str]] = [
     ('by = "Wim"\nfoldr = "~/jobs"\n', 2, "foldr: unknown key foldr; Did you mean folder?"),
-    ('\n[shop]\nunits = "inch"\n', 2, "shop: unknown key shop; Known here: folder, by"),
+    ('\n[shop]\nunits = "inch"\n', 2, "shop: unknown key shop; Known here: folder, by, looks, units, motion, "
+     "bell, keys"),
+    ('by = "Wim"\nlooks = "drak"\n', 2, 'looks: here stands a text (drak), wanted is "paper" or "dark" or '
+     '"high-contrast"; Write "paper" or "dark" or "high-contrast"'),
+    ('units = "us"', 1, 'units: here stands a text (us), wanted is "metric" or "US"; Write "metric" or "US"'),
+    ("motion = no", 1, "here stands an answer that TOML doesn't know; Write false"),
+    ('bell = "no"', 1, "bell: here stands a text (no), wanted is true or false; Write true or false, without quotes"),
     ("by = 5\n", 1, "by: here stands a number (5), wanted is a name in quotes of at most 200 characters, as \"Wim\"; "
      "Write a name in quotes of at most 200 characters, as \"Wim\""),
     ('by = "  "\n', 1, "by: here stands a text (  ), wanted is a name in quotes of at most 200 characters, "
@@ -148,6 +158,9 @@ def test_commands_that_record_want_the_name_each_time(shop: Shop) -> None:
 
 VALUES: list[Any] = [
     "x",
+    "dark",
+    "US",
+    "US\n",
     "",
     " ",
     "/",
@@ -178,3 +191,54 @@ def test_reader_model_and_schema_say_the_same(settings: Path, key: str, value: A
         assert not sound
     else:
         assert sound
+
+
+KEYS: list[tuple[str, str]] = [
+    ('finnish = "k"', "keys.finnish: no action is called finnish; Did you mean finish?"),
+    ('zzzz = "k"', "keys.zzzz: no action is called zzzz; The page of all keys names each"),
+    ("note = 5", 'keys.note: here stands a number (5), wanted is a text in quotes; Write "5", in quotes'),
+    ('note = "7"', "keys.note: 7 begins a number; Choose a letter"),
+    ('note = "ctrl+t"', 'keys.note: ctrl+t is no key that is pressed alone; Write one letter, or "space"'),
+    ('note = "f5"', 'keys.note: f5 is no key that is pressed alone; Write one letter, or "space"'),
+    ('note = " "', 'keys.note:   is no key that is pressed alone; Write one letter, or "space"'),
+    ('note = "T"', 'keys.note: T takes two keys, Shift and t; Write "t"'),
+    ('leave = "z"', "keys.leave: Escape means the same on every page and stays; Take this line out"),
+    ('note = "g"', "keys.note: g is the key of go-on on the same page; Set another, or another for go-on"),
+    ('note = "é"\nfinish = "é"', "keys.finish: é is the key of note on the same page; Set another, or another "
+     "for note"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("text", "why"), KEYS, ids=[why[:40] for _, why in KEYS])
+def test_a_key_that_cannot_be_had_costs_itself_alone(settings: Path, text: str, why: str) -> None:
+    """One line says where and how to mend it; the keys beside it are as set."""
+    settings.write_text(f'by = "Wim"\n[keys]\nundo = "\u00e4"\n{text}\n')
+    got, mistakes = usable(read_settings())
+    line = 3 + len(text.splitlines())
+    assert mistakes == [f"{settings}:{line}: {why}"]
+    assert (got.by, got.keys["undo"]) == ("Wim", "\u00e4")
+    assert len(got.keys) == len(text.splitlines())
+
+
+def test_two_keys_that_change_places_are_no_mistake(settings: Path) -> None:
+    """Each is free because the other has moved; where one can't move, neither does."""
+    settings.write_text('[keys]\nfinish = "g"\ngo-on = "f"\n')
+    assert usable(read_settings()) == (Settings(keys={"finish": "g", "go-on": "f"}), [])
+    settings.write_text('[keys]\nfinish = "g"\ngo-on = "F5"\n')
+    got, mistakes = usable(read_settings())
+    assert got.keys == {}
+    assert [one.split(": ")[1] for one in mistakes] == ["keys.go-on", "keys.finish"]
+
+
+def test_the_app_is_run_with_what_can_be_used(
+    empty_shop: Shop, settings: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Each mistake is a line on stderr, here and from `schema settings`."""
+    ran: list[Settings] = []
+    monkeypatch.setattr(app, "run", lambda path, by, settings: ran.append(settings) or 0)
+    settings.write_text('looks = "dark"\nbell = false\nmotion = 1\n[keys]\nundo = "9"\nnote = "é"\n')
+    ended = empty_shop.done()
+    assert [line.split(": ")[1] for line in ended.err.splitlines()] == ["motion", "keys.undo"]
+    assert ran == [Settings(looks="dark", bell=False, keys={"note": "é"})]
+    looked = empty_shop.run("schema", "settings")
+    assert (looked.status, looked.err) == (2, ended.err)

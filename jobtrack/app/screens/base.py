@@ -110,7 +110,8 @@ class PageScreen(Screen[Any], inherit_bindings=False):
     @property
     def keys_here(self) -> list[Binding]:
         """What the keys do here, in the order in which the row of keys and the page of all keys say it."""
-        return [one for one in self.BINDINGS if isinstance(one, Binding) and self.offers(one.action)]
+        here = [one for one in self.BINDINGS if isinstance(one, Binding)]
+        return [one for one in keys.as_set(here) if self.offers(one.action)]
 
     def offers(self, action: str) -> bool:
         """Whether an action can be had here at all."""

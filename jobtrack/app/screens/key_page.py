@@ -7,7 +7,7 @@ from typing import ClassVar
 
 from textual.binding import Binding, BindingType
 
-from jobtrack.app.keys import QUIT, also, cap, key
+from jobtrack.app.keys import QUIT, also, cap, help_of, key, stays
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.pages.typeset import Line, line, wrap
 
@@ -15,6 +15,7 @@ ON_EVERY_PAGE = (
     ("PageUp, PageDown", "Scroll the page."),
     ("Escape", "Cancel what is being typed; nothing is recorded."),
 )
+OWN_KEYS = 'the name by which settings.toml sets another key: under [keys], as finish = "f".'
 BACK = "Back to where you were."
 
 
@@ -55,10 +56,18 @@ class KeysScreen(PageScreen):
     def draw(self) -> None:
         """All keys, one under the other."""
         self.show_part("head", [line("What the keys do", "strong")])
-        named = [(cap(one), one.tooltip) for one in self.listed]
-        self.page.show([row for key, help in (*named, *ON_EVERY_PAGE) for row in self._row(key, help)])
+        rows = [
+            *((cap(one), self._help(one)) for one in self.listed),
+            *ON_EVERY_PAGE,
+            ("In brackets", OWN_KEYS),
+        ]
+        self.page.show([row for key, help in rows for row in self._row(key, help)])
         self.show_part("last", [])
         self.show_keys()
+
+    def _help(self, one: Binding) -> str:
+        """What it does, and by which name somebody may set another key for it."""
+        return help_of(one) if not one.id or stays(one) else f"{help_of(one)} [{one.id}]"
 
     def _row(self, key: str, help: str) -> list[Line]:
         return wrap(f"{key}:  {help}", self.room - 2, "", 4)

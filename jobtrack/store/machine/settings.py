@@ -1,16 +1,19 @@
 """The settings file of a user: what the app goes by where neither an option nor a variable says otherwise."""
 
 from pathlib import Path
-from typing import Annotated, Any
+from typing import Annotated, Any, Literal
 
 from msgspec import Struct
 
-from jobtrack.schema.marks import Matching
+from jobtrack.schema.marks import Matching, OneOf
+from jobtrack.schema.problem import Key, Problem, in_words
 from jobtrack.schema.values import LONGEST_NAME
 
 LARGEST = 64 * 1024
 """Bytes of the largest settings file that is read."""
 LONGEST_PATH = 4096
+LOOKS = ("paper", "dark", "high-contrast")
+UNITS = ("metric", "US")
 
 
 class Settings(Struct, frozen=True):
@@ -26,6 +29,16 @@ class Settings(Struct, frozen=True):
         Matching(r"\S", f'a name in quotes of at most {LONGEST_NAME} characters, as "Wim"', LONGEST_NAME),
     ] = None
     """Who records in the app, where --by says nobody. Commands that record want --by each time."""
+    looks: Annotated[Literal["paper", "dark", "high-contrast"] | None, OneOf(*LOOKS)] = None
+    """How the app looks: dark ink on paper, light ink on dark, or white on black; paper where nothing is said."""
+    units: Annotated[Literal["metric", "US"] | None, OneOf(*UNITS)] = None
+    """The units in which the app says a value first; metric where nothing is said."""
+    motion: bool = True
+    """Whether anything on the screen may move or blink by itself."""
+    bell: bool = True
+    """Whether the app rings when an open condition or a hold is about to be passed over."""
+    keys: dict[str, str] = {}
+    """Keys of the app as somebody wants them: the name of an action, and one key for it."""
 
 
 class Found(Struct, frozen=True):
@@ -33,6 +46,20 @@ class Found(Struct, frozen=True):
 
     settings: Settings
     mistakes: tuple[str, ...] = ()
+    path: Path | None = None
+    lines: dict[Key, int] = {}
+    """On which line each key stands, where the file was read."""
+
+    def mistake(self, key: Key, why: str, mend: str) -> str:
+        """One line for a mistake at a key that was found later on."""
+        return _in_words(self.path, self.lines, Problem(key, why, mend))
+
+
+def _in_words(path: Path | None, lines: dict[Key, int], problem: Problem) -> str:
+    key = problem.key
+    while key and key not in lines:
+        key = key[:-1]
+    return f"{path}:{lines.get(key, 1)}: {in_words(problem)}"
 
 
 def settings_file() -> Path:
@@ -88,17 +115,22 @@ def _from_text(path: Path, text: str) -> Found:
 
 
 def _from_data(path: Path, text: str, data: dict[str, Any]) -> Found:
-    from jobtrack.schema.key_lines import place_of, places
-    from jobtrack.schema.problem import in_words
+    from jobtrack.schema.key_lines import places
     from jobtrack.schema.reader import read_record
     from jobtrack.schema.values import Shape
 
     shape = Shape()
     whole = read_record(Settings, shape, (), data)
-    if isinstance(whole, Settings):
-        return Found(whole)
-    where = places(text)
-    wrong = {problem.key[0] for problem in shape.problems}
-    sound = read_record(Settings, Shape(), (), {key: each for key, each in data.items() if key not in wrong})
-    mistakes = (f"{path}:{place_of(one.key, where)[0]}: {in_words(one)}" for one in shape.problems)
-    return Found(sound, tuple(mistakes))
+    lines = {key: line for key, (line, _) in places(text).items()}
+    if not isinstance(whole, Settings):
+        whole = read_record(Settings, Shape(), (), _without(data, {one.key for one in shape.problems}))
+    return Found(whole, tuple(_in_words(path, lines, one) for one in shape.problems), path, lines)
+
+
+def _without(table: dict[str, Any], wrong: set[Key], above: Key = ()) -> dict[str, Any]:
+    """A table without what is wrong in it, however deep."""
+    return {
+        name: _without(each, wrong, (*above, name)) if isinstance(each, dict) else each
+        for name, each in table.items()
+        if (*above, name) not in wrong
+    }

@@ -39,7 +39,7 @@ STEP_KEYS = (
     key("down", "", "mark(1)", "Choose the one below.", shown=False),
     key("left", "", "turn(-1)", "The step before this one.", shown=False),
     key("right", "", "turn(1)", "The step after this one.", shown=False),
-    key("escape", "", "outline", "Cancels what is typed or asked; else the outline.", shown=False),
+    also("escape", "outline", "Cancels what is typed or asked; else the outline."),
     REST,
 )  # fmt: skip
 

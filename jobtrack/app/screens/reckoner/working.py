@@ -43,7 +43,9 @@ class WorkingScreen(PageScreen):
     KEYS_WHILE_TYPING = True
     WHILE_TYPING = frozenset({"mark", "scroll_page"})
     BINDINGS: ClassVar[list[BindingType]] = [
-        key("enter", "go on, then the answer", "go_on", "Keep what is typed and go on; then the answer."),
+        key(
+            "enter", "go on, then the answer", "take_input", "Keep what is typed and go on; then the answer."
+        ),
         key("escape", "back to the list", "back", "Back to the list; what is typed is kept."),
         *ARROWS,
     ]
@@ -153,7 +155,7 @@ class WorkingScreen(PageScreen):
                 return at
         return None
 
-    def action_go_on(self) -> None:
+    def action_take_input(self) -> None:
         """Enter, as the keys' row names it."""
         self.entry.submit()
 
