@@ -16,6 +16,7 @@ from jobtrack.pages.step.entering import NUMBER_STARTS
 from jobtrack.store.machine.settings import Found, Settings
 
 SPACE = "space"
+ON_THE_PAD = ("*", "/")
 Page = dict[str, str]
 """The actions of a page, each with its key."""
 Complain = Callable[[str, str, str], None]
@@ -58,6 +59,8 @@ def _alone(action: str, key: str, pages: list[list[Binding]], complain: Complain
         complain(action, f"{fixed} means the same on every page and stays", "Take this line out")
     elif len(key) == 1 and key in NUMBER_STARTS:
         complain(action, f"{key} begins a number", "Choose a letter")
+    elif key in ON_THE_PAD:
+        complain(action, f"{key} answers a check on the number pad", "Choose a letter")
     elif key != SPACE and (len(key) != 1 or not key.isprintable() or key.isspace()):
         complain(action, f"{key[:40]} is no key that is pressed alone", 'Write one letter, or "space"')
     elif key != key.lower():

@@ -198,6 +198,7 @@ KEYS: list[tuple[str, str]] = [
     ('zzzz = "k"', "keys.zzzz: no action is called zzzz; The page of all keys names each"),
     ("note = 5", 'keys.note: here stands a number (5), wanted is a text in quotes; Write "5", in quotes'),
     ('note = "7"', "keys.note: 7 begins a number; Choose a letter"),
+    ('note = "*"', "keys.note: * answers a check on the number pad; Choose a letter"),
     ('note = "ctrl+t"', 'keys.note: ctrl+t is no key that is pressed alone; Write one letter, or "space"'),
     ('note = "f5"', 'keys.note: f5 is no key that is pressed alone; Write one letter, or "space"'),
     ('note = " "', 'keys.note:   is no key that is pressed alone; Write one letter, or "space"'),
@@ -235,7 +236,12 @@ def test_the_app_is_run_with_what_can_be_used(
 ) -> None:
     """Each mistake is a line on stderr, here and from `schema settings`."""
     ran: list[Settings] = []
-    monkeypatch.setattr(app, "run", lambda path, by, settings: ran.append(settings) or 0)
+
+    def run(path: Path, by: str | None, settings: Settings) -> int:
+        ran.append(settings)
+        return 0
+
+    monkeypatch.setattr(app, "run", run)
     settings.write_text('looks = "dark"\nbell = false\nmotion = 1\n[keys]\nundo = "9"\nnote = "é"\n')
     ended = empty_shop.done()
     assert [line.split(": ")[1] for line in ended.err.splitlines()] == ["motion", "keys.undo"]

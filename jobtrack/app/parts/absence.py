@@ -11,7 +11,8 @@ from jobtrack.job.compose import people, said
 from jobtrack.job.state.job import person
 from jobtrack.job.time import absence
 from jobtrack.job.time.absence import Gap
-from jobtrack.pages.job.others import NOT_AWAY, away_question
+from jobtrack.pages.job.others import away_question, not_away
+from jobtrack.pages.own_keys import named
 
 
 class Absence:
@@ -56,9 +57,11 @@ class Absence:
         if found is None or (silence := (desk.job.about.id, person(by), found.since)) in asked:
             return
         asked.add(silence)
+        yes, no = named("y", "answer-yes"), named("n", "answer-no")
         question = SecondKey(
-            away_question(found), "y", lambda: _was_working(desk, found, by), NOT_AWAY,
-            (("n", lambda: _was_away(desk, found, by)),), "y yes, it counts   n no, a break   Escape asks no more",
+            away_question(found), yes, lambda: _was_working(desk, found, by), not_away(yes, no),
+            ((no, lambda: _was_away(desk, found, by)),),
+            f"{yes} yes, it counts   {no} no, a break   Escape asks no more",
         )  # fmt: skip
         self._screen.entry.confirm(question)
 

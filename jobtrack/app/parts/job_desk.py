@@ -19,6 +19,7 @@ from jobtrack.job.time.clock import times
 from jobtrack.pages.job.conditions import JOB_KEY, MOST, tag_lines, top_lines
 from jobtrack.pages.job.last_line import clock_words, last_line
 from jobtrack.pages.job.others import others_words
+from jobtrack.pages.own_keys import named
 from jobtrack.pages.typeset import Line, line, shortened, under, wrap
 from jobtrack.sheets.words.about_file import taken_up_line
 from jobtrack.template.plan import PlannedStep
@@ -208,6 +209,6 @@ def _trouble_line(trouble: Sequence[str], room: int) -> list[Line]:
         return []
     more = f" and {len(trouble) - 1} more" if trouble[1:] else ""
     whole = f"{trouble[0]}{more}"
-    tail = f" … {JOB_KEY} shows it"
+    tail = f" … {named(JOB_KEY, 'job-page')} shows it"
     short = whole if cell_len(whole) <= room else shortened(trouble[0], room - len(more + tail)) + more + tail
     return [line(short.replace("… …", "…"), "strong")]

@@ -15,6 +15,7 @@ from jobtrack.app.parts.folder_reading import FolderReading
 from jobtrack.app.parts.listing import Listing
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.pages.job.list import job_words, template_words
+from jobtrack.pages.own_keys import named
 from jobtrack.pages.typeset import Line, item, line, wrap
 from jobtrack.store.file.reader import JobFileError
 from jobtrack.store.file.writer import JobFile
@@ -121,8 +122,8 @@ class JobsScreen(PageScreen):
             self.app.opening.begin(self.shelf[chosen - len(self.found)])
 
     async def take_key(self, event: events.Key) -> bool:
-        """While a job is being opened, keys are kept for it; q still ends the program."""
-        if self.opening_one and event.key != "q":
+        """While a job is being opened, keys are kept for it; quitting still ends the program."""
+        if self.opening_one and event.key != named("q", "quit"):
             self.held.append(event)
             return True
         return await super().take_key(event)
@@ -136,7 +137,10 @@ class JobsScreen(PageScreen):
                 return str(error)
 
         self.opening_one = True
-        self.entry.say("It is being opened; what is typed meanwhile goes to the job. q ends the program.")
+        quit = named("q", "quit")
+        self.entry.say(
+            f"It is being opened; what is typed meanwhile goes to the job. {quit} ends the program."
+        )
         self.app.once(opened, self._opened)
 
     def _opened(self, found: tuple[JobFile, Seen] | str) -> None:

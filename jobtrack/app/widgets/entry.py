@@ -15,9 +15,13 @@ from textual.widgets import Input, Static
 
 from jobtrack.app.content import content
 from jobtrack.app.widgets.field import Field, Takes
+from jobtrack.pages.own_keys import named
 from jobtrack.pages.typeset import Line, line, rule_with, wrap
 
-REST = "… there is more of it: press the space bar."
+
+def _more() -> str:
+    key = named("space", "rest")
+    return f"… there is more of it: press {'the space bar' if key == 'space' else key}."
 
 
 def moment() -> float:
@@ -183,7 +187,7 @@ class EntryLine(Vertical):
         self.last, self.stays = text, stays
         lines = rule_with(text, self.room)
         if len(lines) > (most := max(self.app.size.height // 8, 2)):
-            lines = [*lines[: most - 1], line(REST, "strong")]
+            lines = [*lines[: most - 1], line(_more(), "strong")]
         self._show("told", lines)
 
     def forget(self) -> None:

@@ -7,6 +7,7 @@ from rich.cells import cell_len
 from jobtrack.job.state.conditions import OpenCondition
 from jobtrack.job.state.job import Job
 from jobtrack.literal import visible
+from jobtrack.pages.own_keys import named
 from jobtrack.pages.typeset import Line, Span, line, rows, shortened
 from jobtrack.pages.wording import NO_CONDITION, of_member
 from jobtrack.sheets.words.sentences import worst_first
@@ -47,7 +48,7 @@ def tag_lines(job: Job, width: int, here: PlannedStep | None = None) -> list[Lin
         row = f"Open: {', '.join(names[:shown])}{_and_more(len(names) - shown)}"
         if cell_len(visible(row)) <= width:
             return [line(row, "strong")]
-    tail = f"{_and_more(len(names) - 1) or ' …'}, {JOB_KEY} shows it"
+    tail = f"{_and_more(len(names) - 1) or ' …'}, {named(JOB_KEY, 'job-page')} shows it"
     return [line(shortened(f"Open: {names[0]}", width - len(tail)) + tail, "strong")]
 
 
@@ -60,7 +61,7 @@ def _too_long(found: list[OpenCondition], width: int, most: int) -> list[Line]:
     others = f"; {len(found) - 1} more open" if len(found) > 1 else ""
     return [
         *_whole(found[0], width)[: most - 1],
-        line(shortened(f"… {JOB_KEY} shows it whole{others}", width), "strong"),
+        line(shortened(f"… {named(JOB_KEY, 'job-page')} shows it whole{others}", width), "strong"),
     ]
 
 

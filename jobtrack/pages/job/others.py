@@ -18,7 +18,9 @@ def others_words(before: Job, after: Job) -> str:
     return f"Taken in from {new[-1].by}: {entry_words(new[-1])}{more}."
 
 
-NOT_AWAY = "y: yes, it counts. n: no, a break from then on. Any other key asks no more."
+def not_away(yes: str, no: str) -> str:
+    """What the keys do that answer it."""
+    return f"{yes}: yes, it counts. {no}: no, a break from then on. Any other key asks no more."
 
 
 def away_question(found: Gap) -> list[str]:

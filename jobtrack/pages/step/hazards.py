@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from datetime import datetime
 
 from jobtrack.job.state.job import Job, person
+from jobtrack.pages.own_keys import named
 from jobtrack.pages.typeset import Line, Span, rows, wrap
 from jobtrack.sheets.words.hazards import hazard_message, worst_first
 from jobtrack.template.model import Hazard
@@ -65,5 +66,6 @@ def _short(one: Hazard) -> str:
 def _others(hazards: Sequence[Hazard], width: int) -> list[Line]:
     if not hazards:
         return []
-    named = "; ".join(f"{one.signal}: {one.hazard}" for one in hazards)
-    return wrap(f"and {len(hazards)} more, {SHOW_ALL} shows how to avoid it: {named}", width, "strong")
+    each = "; ".join(f"{one.signal}: {one.hazard}" for one in hazards)
+    key = named(SHOW_ALL, "hazards")
+    return wrap(f"and {len(hazards)} more, {key} shows how to avoid it: {each}", width, "strong")

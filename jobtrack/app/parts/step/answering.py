@@ -13,6 +13,7 @@ from jobtrack.job.compose import said
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.state.conditions import ASK_FIRST
 from jobtrack.job.state.job import Job
+from jobtrack.pages.own_keys import named
 from jobtrack.pages.step import entering
 from jobtrack.pages.step.items import TICK, Item
 from jobtrack.sheets.words.readings import RECKONER
@@ -88,8 +89,9 @@ class Answering:
         if item is None and not self._at.items:
             self._desk.misplaced(start, ["Nothing is measured in this step."])
             return
+        yes, no = named("y", "answer-yes"), named("n", "answer-no")
         about = [
-            f"The line chosen is a check: {item.label} It takes y or n."
+            f"The line chosen is a check: {item.label} It takes {yes} or {no}."
             if item is not None
             else "No line is chosen: every one has an answer."
         ]
@@ -123,7 +125,7 @@ class Answering:
         if item is None and yes == "yes" and not self._at.is_finished:
             self._finish()
         elif item is None or not item.yes_or_no:
-            self._entry.say("This is no check: type a number, or w and words.")
+            self._entry.say(f"This is no check: type a number, or {named('w', 'words')} and words.")
         elif not self._was_named(item):
             self._entry.say("That key came before this check stood on the screen: nothing is recorded.")
         elif self._at.answered == (item, yes):
@@ -178,7 +180,7 @@ def _still_to_ask(job: Job, here: PlannedStep, item: Item, text: str) -> str:
     asked = [one for one in job.all_open if one.id == ASK_FIRST]
     if item.kind != TICK or text != "yes" or not asked or here.step.go_or_stop is None:
         return ""
-    return f"Still recorded as open: {asked[0].words}. If that was asked, c closes it."
+    return f"Still recorded as open: {asked[0].words}. If that was asked, {named('c', 'close')} closes it."
 
 
 def _fill(made: Draft, item: Item, text: str, note: str) -> None:

@@ -5,14 +5,12 @@ from __future__ import annotations
 from jobtrack.app.parts.step.at_hand import AtHand
 from jobtrack.job.state.job import LOOK_AGAIN, RELEASED
 from jobtrack.pages.job.last_line import next_step
+from jobtrack.pages.own_keys import named
 from jobtrack.pages.step import entering
 from jobtrack.pages.step.items import GIVEN, READING, Item, items
 from jobtrack.pages.step.table import reading_wanted
 from jobtrack.pages.typeset import Line, line, spaced_rows, wrap
 from jobtrack.pages.wording import step_name
-
-SAME_CHECK = "y or n answers it anew; Enter goes on."
-CHECK = "y yes   n no   Enter leaves it for later"
 
 
 def label(at: AtHand, room: int) -> list[Line]:
@@ -68,34 +66,36 @@ def hint(at: AtHand, tall: bool) -> str:
     """Which keys answer it; where there is little room, what is wanted of it."""
     if at.item is None:
         return _closing_keys(at)
+    yes, no = named("y", "answer-yes"), named("n", "answer-no")
     if at.stands_answered:
-        return SAME_CHECK
+        return f"{yes} or {no} answers it anew; Enter goes on."
     if at.item.yes_or_no:
-        return CHECK
+        return f"{yes} yes   {no} no   Enter leaves it for later"
     if not tall:
         return " ".join(_about(at))
-    number = (
-        "A number typed here is a new measurement" if at.is_finished else "Type the number, or w and words"
-    )
+    first = f"Type the number, or {named('w', 'words')} and words"
+    number = "A number typed here is a new measurement" if at.is_finished else first
     return f"{number}; Up and Down choose another."
 
 
 def _closing_keys(at: AtHand) -> str:
     """The keys that end the step."""
-    hold = at.job.hold(at.step)
+    hold, finish = at.job.hold(at.step), named("f", "finish")
     if hold is not None and hold.state != RELEASED:
-        without = "" if at.is_finished else "; f finishes the step without it"
-        return f"r releases it{without}. Up and Down choose a line."
+        without = "" if at.is_finished else f"; {finish} finishes the step without it"
+        return f"{named('r', 'release')} releases it{without}. Up and Down choose a line."
     if at.is_finished:
         return _onward(at)
     if at.job.state(at.step) == LOOK_AGAIN:
-        return "f finishes it anew; e, then: it stands, because. Up and Down choose a line."
-    return "f (or *) finishes it. Up and Down choose a line."
+        stands = f"{named('e', 'everything-else')}, then: it stands, because"
+        return f"{finish} finishes it anew; {stands}. Up and Down choose a line."
+    return f"{finish} (or *) finishes it. Up and Down choose a line."
 
 
 def _onward(at: AtHand) -> str:
     """The step that Enter goes on to."""
     found = next_step(at.job, at.here)
     if found is None or found == at.step:
-        return "No other step is next; o shows the outline, j what is open."
+        outline, job = named("o", "outline"), named("j", "job-page")
+        return f"No other step is next; {outline} shows the outline, {job} what is open."
     return f"Enter goes on to: {step_name(at.job.steps[found])}"

@@ -14,6 +14,7 @@ from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.job.state.conditions import OpenCondition
 from jobtrack.pages.job.conditions import condition_sentence
+from jobtrack.pages.own_keys import named
 from jobtrack.pages.step.items import left_lines
 from jobtrack.pages.wording import step_name
 from jobtrack.sheets.answer import stays_open
@@ -49,7 +50,7 @@ class Finishing:
         if not about:
             self._finished()
             return
-        tapped_twice = (("f", lambda: None),)  # neither finishes nor cancels
+        tapped_twice = ((named("f", "finish"), lambda: None),)  # neither finishes nor cancels
         self._entry.confirm(SecondKey(
             about, "enter", self._finished, FINISH_ALL_THE_SAME, tapped_twice,
             "Enter finish it   Escape leave it as it is",
@@ -70,7 +71,7 @@ class Finishing:
             self._entry.say("This step has no hold point to release.")
             return
         what = [f"Releases the hold of {step_name(self._at.here)}: {hold.ask}"]
-        self._asks.second_key("Who releases it?", "r", what, self._release, what)
+        self._asks.second_key("Who releases it?", named("r", "release"), what, self._release, what)
 
     def _release(self, by: str) -> None:
         self._desk.put(self._at.step, steps.release_hold, by)
@@ -84,8 +85,9 @@ class Finishing:
 
         def said(told: Told) -> None:
             if told.recorded:
+                again = f"{named('u', 'undo')} again goes one further back."
                 parts = (f"Undone: {entry_words(undone[0])}.", stays_open(undone[0]), told.follows)
-                self._desk.tell(" ".join([*filter(None, parts), "u again goes one further back."]))
+                self._desk.tell(" ".join([*filter(None, parts), again]))
 
         self._desk.put(self._at.step, lambda made: undone.append(mending.undo(made)), then=said)
 

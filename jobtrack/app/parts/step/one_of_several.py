@@ -11,6 +11,7 @@ from jobtrack.job.compose.draft import Draft
 from jobtrack.job.state.conditions import ASK_FIRST, OpenCondition
 from jobtrack.job.state.history import Done
 from jobtrack.pages.job.conditions import condition_sentence
+from jobtrack.pages.own_keys import named
 from jobtrack.pages.step.items import Item, standing
 from jobtrack.sheets.words.readings import one_measured
 from jobtrack.sheets.words.sentences import worst_first
@@ -58,7 +59,9 @@ class Closing:
         return None
 
     def _by_name(self, about: list[str], fill: Fill) -> None:
-        self._asks.second_key("Who closes it?", "c", about, lambda by: self._put(fill, by), about)
+        self._asks.second_key(
+            "Who closes it?", named("c", "close"), about, lambda by: self._put(fill, by), about
+        )
 
     def _put(self, fill: Fill, by: str) -> None:
         self._desk.put(self._desk.at.step, fill, by)

@@ -16,6 +16,7 @@ from jobtrack.job.compose import ending
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.pages.job.outline import left_lines
+from jobtrack.pages.own_keys import named
 from jobtrack.pages.typeset import Line, line, wrap
 from jobtrack.pages.wording import CLOSED, raised
 
@@ -83,7 +84,7 @@ class EndScreen(PageScreen):
 
     def _ask(self, number: int) -> None:
         if number == len(ANSWERS):
-            self._ask_name("c", "Closes the job.", self._close)
+            self._ask_name(named("c", "close-job"), "Closes the job.", self._close)
             return
         key, question = ANSWERS[number]
 
@@ -107,7 +108,7 @@ class EndScreen(PageScreen):
             if not text.strip():
                 return "A job is stopped with a reason; say why."
             about = f"Stops the job, not finished: {text.strip()}"
-            self._ask_name("s", about, lambda made: ending.stop_job(made, text.strip()))
+            self._ask_name(named("s", "stop"), about, lambda made: ending.stop_job(made, text.strip()))
             return None
 
         self.asks.ask("Stopped, not finished, because:", reason, hint=GOES_ON)

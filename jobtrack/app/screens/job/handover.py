@@ -14,6 +14,7 @@ from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.widgets.entry import SecondKey
 from jobtrack.job.compose import people
 from jobtrack.pages.job.handing_over import sheet_lines
+from jobtrack.pages.own_keys import named
 
 NOT_NAMED = "(not named yet)"
 NOTHING_RECORDED = "Back, with nothing recorded."
@@ -24,7 +25,7 @@ class HandoverScreen(PageScreen):
 
     desk: JobDesk
     BINDINGS: ClassVar[list[BindingType]] = [
-        key("h", "hand over", "hand_over", "Hand over: to whom, then h again."),
+        key("h", "hand over", "hand_over", "Hand over: to whom, then {} again."),
         RECKONER,
         key("escape", "back", "leave", NOTHING_RECORDED),
         JOB,
@@ -58,7 +59,7 @@ class HandoverScreen(PageScreen):
         self.to = " ".join(name.split())
         self.draw()
         about = [f"Handed over by {self.session.by} to {self.to}."]
-        self.entry.confirm(SecondKey(about, "h", self._record))
+        self.entry.confirm(SecondKey(about, named("h", "hand-over"), self._record))
         return None
 
     def _record(self) -> None:

@@ -19,10 +19,15 @@ from jobtrack.job.compose.draft import Draft
 from jobtrack.job.state.job import person
 from jobtrack.pages.job.handing_over import recorded_readings, take_over_lines
 from jobtrack.pages.job.list import waiting_handover
+from jobtrack.pages.own_keys import named
 from jobtrack.pages.step import entering
 from jobtrack.pages.step.items import READING, Item
 from jobtrack.pages.step.table import reading_wanted
 from jobtrack.pages.typeset import line, wrap
+
+
+def _key() -> str:
+    return named("i", "take-over")
 
 
 class TakeOverScreen(PageScreen):
@@ -30,7 +35,7 @@ class TakeOverScreen(PageScreen):
 
     desk: JobDesk
     BINDINGS: ClassVar[list[BindingType]] = [
-        key("i", "I take over", "take_over", "Take the job over: read to the end, your name, then i again."),
+        key("i", "I take over", "take_over", "Take the job over: read to the end, your name, then {} again."),
         RECKONER,
         key("a", "one reading again", "again", "Take one of the readings again before you take over."),
         key("escape", "look only", "leave", "Look only: the job isn't taken over."),
@@ -89,7 +94,9 @@ class TakeOverScreen(PageScreen):
                 return str(error)
             self.again_of = (step, name, text)
             self.entry.idle()
-            self.entry.say(f"Taken again: {label}, {text.strip()}. It is recorded when you take over: i.")
+            self.entry.say(
+                f"Taken again: {label}, {text.strip()}. It is recorded when you take over: {_key()}."
+            )
             return None
 
         about = [reading_wanted(self.desk.job, here, item)]
@@ -101,7 +108,9 @@ class TakeOverScreen(PageScreen):
         self._look()
         given = waiting_handover(self.desk.job)
         if not self.read:
-            self.entry.say("What is open goes on below: PageDown to its end, then i takes the job over.")
+            self.entry.say(
+                f"What is open goes on below: PageDown to its end, then {_key()} takes the job over."
+            )
         elif given is None or not isinstance(given.act, HandoverAct):
             self.entry.say("No handover waits to be taken over.")
         else:
@@ -118,13 +127,13 @@ class TakeOverScreen(PageScreen):
             self._confirm(by, to)
             return None
 
-        hint = f"{f'Enter alone: {known}. ' if known else ''}Then i records it; Escape cancels."
+        hint = f"{f'Enter alone: {known}. ' if known else ''}Then {_key()} records it; Escape cancels."
         self.asks.ask("Who takes over?", named, [f"Handed to {to}."], hint, known or "")
 
     def _confirm(self, by: str, to: str) -> None:
         other = [] if person(by) == person(to) else [f"It was handed to {to}; you are {by}."]
         about = [*other, f"{by} (as typed) has seen all that is recorded as open and takes over."]
-        self.entry.confirm(SecondKey(about, "i", lambda: self._record(by)))
+        self.entry.confirm(SecondKey(about, _key(), lambda: self._record(by)))
 
     def _record(self, by: str) -> None:
         again = self.again_of

@@ -13,13 +13,14 @@ from jobtrack.app.reckoner_place import Reckoned, ReckonerPlace
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.session import Told, record
 from jobtrack.job.compose import said
+from jobtrack.pages.own_keys import named
 from jobtrack.pages.reckoner.list import Pick
 from jobtrack.pages.reckoner.working import answer_lines, for_reading, note_text, picture_lines
 from jobtrack.pages.typeset import Line
 from jobtrack.units import shown
 from jobtrack.workings.answers import Answer
 
-NO_READING = "No reading is chosen in the step: go back to it, choose one with Up and Down, then x again."
+NO_READING = "No reading is chosen in the step: go back to it, choose one with Up and Down, then {} again."
 
 
 class AnswerScreen(PageScreen):
@@ -78,7 +79,7 @@ class AnswerScreen(PageScreen):
         """Choose the result where several fit, and give it to the step's entry field."""
         item = self.desk.opened_at.item
         if item is None:
-            self.entry.say(NO_READING)
+            self.entry.say(NO_READING.format(named("x", "reckoner")))
             return
         found = for_reading(self.found, item.unit)
         if not found:
