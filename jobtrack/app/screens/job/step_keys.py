@@ -47,6 +47,7 @@ ELSE = (
     Row("settle", "Settle a disagreement", "say which value counts"),
     Row("stands", "Looked at again, and it stands", "with the reason"),
     Row("not_needed", "This step isn't needed", "a reason can be typed"),
+    Row("known", "What is known of the vehicles and the job", "all of it on one page, and typed there"),
     Row("break_off", "A break", "your clock stops until your next entry"),
     Row("jobs", "The jobs of the folder", "back to them"),
 )
