@@ -12,7 +12,7 @@ from jobtrack.template.plan import Plan, Ref
 MOST_STEPS = 2000
 """Steps, spread out over their members."""
 MOST_ITEMS = 10_000
-"""Readings, checks, workings-out, bolts and weld runs of all steps, spread out."""
+"""Readings, checks, workings-out and fasteners of all steps, spread out."""
 MOST_ORDER = 200_000
 """Steps named by the `after` of all steps, spread out."""
 MOST_BELOW = 60
@@ -33,7 +33,7 @@ def too_large(template: Template) -> Iterator[Problem]:
         if steps > MOST_STEPS:
             yield Problem(("step", base), f"spread out, there are more than {MOST_STEPS} steps", _SMALLER)
         elif items > MOST_ITEMS:
-            what = "readings, checks, workings-out, bolts and weld runs"
+            what = "readings, checks and workings-out"
             yield Problem(
                 ("step", base), f"spread out, there are more than {MOST_ITEMS} {what} in all", _SMALLER
             )
@@ -61,9 +61,7 @@ def _reach(template: Template, name: str) -> int:
 def _items(step: Step) -> int:
     tables = (step.reading, step.tick, step.work_out, step.compare, step.part, step.torque, step.weld)
     lists = (step.opens, step.closes, step.not_while, step.hazard)
-    turned = sum(max(one.bolts, 0) + len(one.stages) for one in step.torque.values())
-    welded = sum(max(one.runs, 0) for one in step.weld.values())
-    return sum(len(one) for one in tables) + sum(len(one) for one in lists) + turned + welded
+    return sum(len(one) for one in tables) + sum(len(one) for one in lists)
 
 
 def check_feeding(plan: Plan) -> Iterator[Problem]:

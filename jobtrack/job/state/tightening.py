@@ -18,6 +18,8 @@ from jobtrack.template.plan import PlannedStep
 
 NOTHING, FINGER, SNUG = -2, -1, 0
 """How far a bolt is tightened before the first stage; the stages of the template follow, from 1."""
+MOST = 500
+"""Bolts of a line, or runs of a weld, that are gone through one by one; a file may claim any number."""
 EARLY = {"finger": FINGER, "snug": SNUG}
 
 
@@ -92,8 +94,13 @@ def _names(line: Torque, acts: Sequence[Done]) -> list[str]:
     """Every bolt in the order in which they are turned."""
     from jobtrack.shopmath.fasteners.tightening import turning_order  # its topic is loaded when bolts are
 
-    numbers = [str(number) for number in turning_order(max(line.bolts, 1))]
+    numbers = [str(number) for number in turning_order(counted(line.bolts))]
     return all_names(numbers, [_act(done).member for done in acts])
+
+
+def counted(many: int) -> int:
+    """How many bolts or runs are gone through: at least one, at most `MOST`."""
+    return max(1, min(many, MOST))
 
 
 def all_names(numbers: Sequence[str], recorded: Iterable[str | None]) -> list[str]:

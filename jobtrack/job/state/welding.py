@@ -6,7 +6,7 @@ from msgspec import Struct
 
 from jobtrack.job.acts.doing import WeldAct
 from jobtrack.job.state.history import Done
-from jobtrack.job.state.tightening import all_names
+from jobtrack.job.state.tightening import all_names, counted
 from jobtrack.job.state.view import View
 from jobtrack.template.model import Weld
 from jobtrack.template.plan import PlannedStep
@@ -41,7 +41,7 @@ def welding(view: View, planned: PlannedStep, name: str) -> Welding:
     line = planned.step.weld[name]
     found = [done for done in view.in_step(planned.id) if isinstance(done.act, WeldAct)]
     mine = [done for done in found if _act(done).weld == name]
-    numbers = [str(number) for number in range(1, max(line.runs, 1) + 1)]
+    numbers = [str(number) for number in range(1, counted(line.runs) + 1)]
     last = {_act(done).run: done for done in mine}
     runs = {run: last.get(run) for run in all_names(numbers, last)}
     return Welding(line, runs, mine[-1] if mine else None)

@@ -167,7 +167,7 @@ def bolts_words(bolts: Iterable[tuple[str, int]]) -> str:
     groups: dict[int, list[str]] = {}
     for name, reached in bolts:
         groups.setdefault(reached, []).append(name)
-    return "; ".join(f"{_counted('bolt', names)} {far_words(reached)}" for reached, names in groups.items())
+    return "; ".join(f"{counted('bolt', names)} {far_words(reached)}" for reached, names in groups.items())
 
 
 def far_words(reached: int) -> str:
@@ -178,11 +178,16 @@ def far_words(reached: int) -> str:
 
 def runs_words(runs: Sequence[str]) -> str:
     """Runs of a weld: "run 2", "runs 2 and 3"."""
-    return _counted("run", runs)
+    return counted("run", runs)
 
 
-def _counted(what: str, names: Sequence[str]) -> str:
-    return f"{what}{'s' if names[1:] else ''} {joined(names)}"
+def counted(what: str, names: Sequence[str]) -> str:
+    """Names in a row, numbers in their order: "bolt 3", "bolts 1 and 3", "bolts 1 to 10"."""
+    numbers = sorted(int(name) for name in names if name.isdecimal())
+    rest = [name for name in names if not name.isdecimal()]
+    in_a_row = numbers[2:] and numbers[-1] - numbers[0] == len(numbers) - 1
+    said = [f"{numbers[0]} to {numbers[-1]}"] if in_a_row else [str(number) for number in numbers]
+    return f"{what}{'s' if names[1:] else ''} {joined([*said, *rest])}"
 
 
 def _hold(problem: Hold) -> str:
