@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from jobtrack.pages.reckoner.list import Pick
     from jobtrack.store.file.writer import JobFile
     from jobtrack.store.machine.jobs_folder import TemplateFile
+    from jobtrack.template.plan import PlannedStep
     from jobtrack.workings.answers import Answer
 
     TakesResult = Callable[[Reckoned | None], None]
@@ -31,10 +32,10 @@ T = TypeVar("T")
 class Opening(Protocol):
     """Opens the screens at once, so that keys typed ahead find the screen that they are meant for."""
 
-    def job(self, file: JobFile, found: Found, told: str = "") -> None:
+    def job(self, file: JobFile, found: Found) -> None:
         """The screens of an open job: its step, and over it a handover that waits to be taken over.
 
-        `found` is what was seen of its file when it was opened, `told` what its step says was done last.
+        `found` is what was seen of its file when it was opened.
         """
 
     def jobs(self) -> None:
@@ -49,14 +50,17 @@ class Opening(Protocol):
     def job_page(self, file: OpenJob) -> None:
         """All that holds for the whole job."""
 
-    def known(self, file: OpenJob) -> None:
-        """What is known of the vehicles and of the job."""
-
     def end(self, file: OpenJob) -> None:
         """Closing or stopping a job."""
 
     def hand_over(self, file: OpenJob) -> None:
         """Handing a job over."""
+
+    def surprise(self, file: OpenJob, planned: PlannedStep, then: Callable[[str], None]) -> None:
+        """What somebody met in a step; `then` gets what was said of what was recorded."""
+
+    def look_again(self, file: OpenJob) -> None:
+        """All steps that are to be looked at again."""
 
     def choose(self, title: str, texts: Sequence[str], then: Callable[[int], None]) -> None:
         """One of several texts; `then` gets its number, and isn't called where none was chosen."""
@@ -70,8 +74,8 @@ class Opening(Protocol):
     def answer(self, place: ReckonerPlace, pick: Pick, found: Answer, then: TakesResult) -> None:
         """The answer of a working-out."""
 
-    def all_keys(self, help: str, keys: Sequence[Binding]) -> None:
-        """What a page is for, and what every key does on it."""
+    def all_keys(self, keys: Sequence[Binding]) -> None:
+        """What every key does."""
 
     def rest(self, said: str) -> None:
         """What was said last, whole."""

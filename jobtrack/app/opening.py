@@ -18,6 +18,7 @@ from jobtrack.store.machine.rescue import set_reserve_aside
 if TYPE_CHECKING:
     from jobtrack.pages.reckoner.list import Pick
     from jobtrack.store.machine.jobs_folder import TemplateFile
+    from jobtrack.template.plan import PlannedStep
     from jobtrack.workings.answers import Answer
 
 TakesResult = Callable[[Reckoned | None], None]
@@ -31,7 +32,7 @@ class Screens:
 
     # Jobs
 
-    def job(self, file: JobFile, found: Found, told: str = "") -> None:
+    def job(self, file: JobFile, found: Found) -> None:
         """The screens of an open job: its step, and over it a handover that waits to be taken over."""
         disk = self.app.disk()
         self.app.files.append(file)
@@ -45,7 +46,7 @@ class Screens:
             return
         from jobtrack.app.screens.job.step import StepScreen
 
-        self.app.push_screen(StepScreen(opened, step, told))
+        self.app.push_screen(StepScreen(opened, step))
         if waiting_handover(file.job) is not None and file.job.ended is None:
             from jobtrack.app.screens.job.take_over import TakeOverScreen
 
@@ -82,12 +83,6 @@ class Screens:
 
         self.app.push_screen(JobPage(file))
 
-    def known(self, file: OpenJob) -> None:
-        """What is known of the vehicles and of the job."""
-        from jobtrack.app.screens.job.known import KnownScreen
-
-        self.app.push_screen(KnownScreen(file))
-
     def end(self, file: OpenJob) -> None:
         """Closing or stopping a job."""
         from jobtrack.app.screens.job.end import EndScreen
@@ -99,6 +94,21 @@ class Screens:
         from jobtrack.app.screens.job.handover import HandoverScreen
 
         self.app.push_screen(HandoverScreen(file))
+
+    def surprise(self, file: OpenJob, planned: PlannedStep, then: Callable[[str], None]) -> None:
+        """What somebody met in a step; `then` gets what was said of what was recorded."""
+        from jobtrack.app.screens.job.surprise import SurpriseScreen
+
+        def back(told: str | None) -> None:
+            then(told or "")
+
+        self.app.push_screen(SurpriseScreen(file, planned), back)
+
+    def look_again(self, file: OpenJob) -> None:
+        """All steps that are to be looked at again."""
+        from jobtrack.app.screens.job.look_again import LookAgainScreen
+
+        self.app.push_screen(LookAgainScreen(file))
 
     # The reckoner
 
@@ -132,11 +142,11 @@ class Screens:
 
         self.app.push_screen(ChooseScreen(title, texts), chosen)
 
-    def all_keys(self, help: str, keys: Sequence[Binding]) -> None:
-        """What a page is for, and what every key does on it."""
+    def all_keys(self, keys: Sequence[Binding]) -> None:
+        """What every key does."""
         from jobtrack.app.screens.key_page import KeysScreen
 
-        self.app.push_screen(KeysScreen(help, keys))
+        self.app.push_screen(KeysScreen(keys))
 
     def rest(self, said: str) -> None:
         """What was said last, whole."""

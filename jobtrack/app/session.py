@@ -34,9 +34,6 @@ class Session:
     units: str = METRIC
     """The units in which values are said first: metric, or US."""
 
-    titles: dict[str, str] = field(default_factory=dict)
-    """What was typed as the title of a job that isn't begun yet, by its template's id."""
-
     def now(self) -> datetime:
         """The time here, with its offset, to the second."""
         return now.local_now()

@@ -63,6 +63,8 @@ LONE = re.compile(r"(?:^|(?<=[ (]))(?!a )[a-z] (?=[a-z(])|(?<=[ (])(?!k = )(?!·
 THE_QUESTIONS_OWN = (
     "End with the clock: o off, b on a break, l left on. Escape stays here.",
     "o clock off   b break   l left on   Escape stay here",
+    "o turns it off; b is a break, until your next entry; Escape leaves it on.",
+    "o clock off   b break   Escape it stays on",
     "b begin the job   Escape one question back",
     " h",
 )

@@ -13,6 +13,7 @@ from jobtrack.job.acts.said import MarkAct, NoteAct
 from jobtrack.job.compose import values
 from jobtrack.job.compose.draft import Draft
 from jobtrack.store.file.writer import JobFile
+from tests.support.else_rows import choose_row
 from tests.support.invented_jobs import fill, seen, type_in
 
 OnJobs = Callable[[str], JobApp]
@@ -200,28 +201,28 @@ async def test_note_and_mark(on_job: OnJobs) -> None:
 
 
 async def test_not_needed_with_a_reason(on_job: OnJobs) -> None:
-    """d marks the step as not needed, with the reason typed."""
+    """Its row marks the step as not needed, with the reason typed."""
     app = on_job("half-done")
     async with app.run_test() as pilot:
         step_of(app).go("offer-up")
-        await pilot.press("d")
+        await choose_row(pilot, "not_needed")
         await fill(pilot, "done last year")
         assert again(app).job.state("offer-up") == "not needed"
 
 
 async def test_clock_on_and_off(on_job: OnJobs) -> None:
-    """k turns one's own clock off where it runs, and on again."""
+    """k and o turn one's own clock off where it runs, k turns it on again."""
     app = on_job("half-done")
     async with app.run_test() as pilot:
         assert "Clock on: Hob Tansley." in seen(app)
-        await pilot.press("k")
+        await pilot.press("k", "o")
         assert "No clock runs." in seen(app)
         await pilot.press("k")
         assert "Clock on: Hob Tansley." in seen(app)
 
 
 async def test_look_again_and_stands(on_job: OnJobs) -> None:
-    """A target that moved away unsettles a step; a and a reason let it stand."""
+    """A target that moved away unsettles a step; its row and a reason let it stand."""
     app = on_job("half-done")
     async with app.run_test(size=(120, 40)) as pilot:
         step_of(app).go("pin-spacing.donor")
@@ -229,7 +230,7 @@ async def test_look_again_and_stands(on_job: OnJobs) -> None:
         assert "Mark the new place (left): look again" in seen(app)
         assert again(app).job.state("mark.left") == "look again"
         step_of(app).go("mark.left")
-        await pilot.press("a")
+        await choose_row(pilot, "stands")
         await fill(pilot, "welded where it is, shown to the owner")
         assert again(app).job.state("mark.left") == "finished"
 
@@ -238,19 +239,20 @@ async def test_stands_is_refused_in_one_line(on_job: OnJobs) -> None:
     """What is refused comes back as one line and records nothing."""
     app = on_job("half-done")
     async with app.run_test(size=(120, 40)) as pilot:
-        await pilot.press("a")
+        await choose_row(pilot, "stands")
         await fill(pilot, "because")
         assert "not to be looked at again" in seen(app)
 
 
 async def test_disagreement_is_settled(on_job: OnJobs) -> None:
-    """Two measurements that didn't know of each other have no value until s says which counts."""
+    """Two measurements that didn't know of each other have no value until somebody says which counts."""
     app = on_job("surveyed")
     async with app.run_test(size=(120, 40)) as pilot:
         await measured_apart(app)
         step_of(app).go("donor-axle")
         assert "disagreement" in seen(app)
-        await pilot.press("s", "down", "enter")
+        await choose_row(pilot, "settle")
+        await pilot.press("down", "enter")
         await pilot.pause()
         standing = again(app).job.places.reading("donor-axle", "backlash")
         assert standing.agreed

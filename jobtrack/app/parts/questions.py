@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.widgets.entry import Ask, SecondKey
+from jobtrack.pages.asking.choices import numbered_choice, numbered_words
 from jobtrack.pages.typeset import wrap
 
 RECORDS = "Enter records it, Escape cancels."
@@ -64,21 +65,23 @@ class Questions:
 
         self.name(label, named, asked)
 
-    def by_whom(self) -> None:
-        """Who is here, in whose name is recorded from now on."""
+    def by_whom(self, names: Sequence[str]) -> None:
+        """Who is here, in whose name is recorded from now on; a number alone is one of the names offered."""
         session = self._screen.session
         here = f"{session.by} is here. Who is it now?" if session.by else "Who is here?"
 
         def named(text: str) -> str | None:
-            if not text.strip():
+            name = numbered_choice(text, names)
+            if not name:
                 return "Type a name; Escape leaves it as it is."
-            session.by = " ".join(text.split())
+            session.by = name
             self._entry.idle()
             self._screen.draw()
             self._entry.tell(f"Recorded from now on in the name of {session.by} (as typed).")
             return None
 
-        self.ask(here, named, hint=GOES_ON)
+        offered = numbered_words(names)
+        self.ask(here, named, [f"By number, or any other name: {offered}"] if offered else [], hint=GOES_ON)
 
     def with_name(self, then: Callable[[], None]) -> None:
         """Do something that records; ask first who is there, where that isn't known yet."""

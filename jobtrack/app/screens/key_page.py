@@ -1,4 +1,4 @@
-"""What a page is for and what its keys do, and what was said last: two pages over any other."""
+"""What every key does, and what was said last: two pages over any other."""
 
 from __future__ import annotations
 
@@ -34,8 +34,8 @@ class RestScreen(PageScreen):
 
     def draw(self) -> None:
         """The text, broken to the width."""
-        self.show_part("head", [line("Said last", "strong")])
-        self.page.show(wrap(self.whole, self.page.room))
+        self.show_part("head", [line("All of what was said", "strong")])
+        self.page.show([row for text in self.whole.split("\n") for row in wrap(text, self.page.room, "", 2)])
         self.show_part("last", [])
         self.show_keys()
 
@@ -49,21 +49,19 @@ class KeysScreen(PageScreen):
         QUIT,
     ]
 
-    def __init__(self, help: str, keys: Sequence[Binding]) -> None:
+    def __init__(self, keys: Sequence[Binding]) -> None:
         super().__init__()
-        self.help = help
         self.listed = keys
 
     def draw(self) -> None:
-        """What the page is for; then all keys, one under the other."""
-        self.show_part("head", [line("What this page is for, and what the keys do", "strong")])
-        about = [*wrap(self.help, self.room - 2), line()] if self.help else []
+        """All keys, one under the other."""
+        self.show_part("head", [line("What the keys do", "strong")])
         rows = [
             *((cap(one), self._help(one)) for one in self.listed),
             *ON_EVERY_PAGE,
             ("In brackets", OWN_KEYS),
         ]
-        self.page.show([*about, *(row for key, help in rows for row in self._row(key, help))])
+        self.page.show([row for key, help in rows for row in self._row(key, help)])
         self.show_part("last", [])
         self.show_keys()
 

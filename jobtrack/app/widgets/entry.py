@@ -94,6 +94,8 @@ class EntryLine(Vertical):
     last = ""
     """What was done last, whole."""
     stays = False
+    more = ""
+    """All that is said about a question for a second key, where it doesn't fit."""
     _says_hint = True
     _refused: str | None = None
     """The text that Enter was pressed on last and that wasn't taken, until another stands there."""
@@ -168,9 +170,13 @@ class EntryLine(Vertical):
         if self.asking is not None:
             self.asking.others[key]()
 
-    def _label(self, label: Sequence[Line], about: Sequence[str]) -> None:
+    def _label(self, label: Sequence[Line], about: Sequence[str], most: int | None = None) -> None:
+        """What is asked, and more about it; what doesn't fit into `most` rows of that is kept for a page of its own."""
         self._show("label", label)
-        self._show("about", [row for text in about for row in wrap(text, self.room, "", 2)])
+        rows = [row for text in about for row in wrap(text, self.room, "", 2)]
+        long = most is not None and len(rows) > most
+        self.more = "\n".join(about) if long else ""
+        self._show("about", [*rows[: most - 1], line(_more(), "strong")] if long and most else rows)
 
     def say(self, text: str) -> None:
         """The line about what is asked now, or why something isn't taken; never cut short."""
@@ -206,9 +212,10 @@ class EntryLine(Vertical):
 
     def confirm(self, second: SecondKey) -> None:
         """Wait for the second key."""
-        self.idle((), second.about)
+        self.idle()
         self.painted = None
         self._turn_to(None, second)
+        self._label((), second.about, max(self.app.size.height // 3, 4))
         self.say(second.hint or f"Press {second.key} again to record it; any other key cancels.")
         # Only a key pressed once the question has been painted answers it: until then nobody can have read it.
         self.call_after_refresh(self._stands)

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import itertools
+import re
+import unicodedata
+from collections.abc import Collection, Sequence
 
 from jobtrack import units
 from jobtrack.job.acts.base import Plain, replace
@@ -27,6 +30,9 @@ from jobtrack.job.state.job import LOOK_AGAIN, person
 from jobtrack.job.state.look_again import values_now
 from jobtrack.job.state.standing import Standing
 from jobtrack.template.plan import PlannedStep, members
+
+LONGEST_ID = 40
+"""Characters of an id that is made from a title."""
 
 
 def settle(draft: Draft, name: str, text: str, whose: str | None = None) -> None:
@@ -89,6 +95,15 @@ def add_step(
     if near and near not in draft.job.steps:
         raise Refused(f"no step {near!r} in this job{nearest(near, draft.job.steps)}")
     draft.add(AddedStepAct(step, title, None if before else after or draft.step, before))
+
+
+def id_of(title: str, taken: Collection[str]) -> str:
+    """An id for a step of this title that no other has: plain letters and digits with hyphens, no dot."""
+    plain = unicodedata.normalize("NFKD", title).encode("ascii", "ignore").decode().casefold()
+    words = re.findall(r"[a-z0-9]+", plain)
+    stem = "-".join(words)[:LONGEST_ID].strip("-") or "step"
+    numbers = (f"{stem}-{number}" for number in itertools.count(2))
+    return next(one for one in itertools.chain([stem], numbers) if one not in taken)
 
 
 def not_needed(draft: Draft, because: str | None = None) -> None:

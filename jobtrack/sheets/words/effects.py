@@ -41,13 +41,13 @@ def _in_words(effect: Effect, called: Naming) -> str:
         case Closed():
             return f"recorded as closed: {effect.condition.words}"
         case _:
-            return f"{called.step(effect.step)}: {_of_step(effect)}"
+            return f"{called.step(effect.step)}: {_of_step(effect, called)}"
 
 
-def _of_step(effect: Unsettled | StandsAgain | HoldBefore | TargetMoved | Agreed) -> str:
+def _of_step(effect: Unsettled | StandsAgain | HoldBefore | TargetMoved | Agreed, called: Naming) -> str:
     match effect:
         case Unsettled():
-            reasons = (reason_words(why, effect.step, Ids()) for why in effect.why)
+            reasons = (reason_words(why, effect.step, called) for why in effect.why)
             return f"look again: {'; '.join(reasons)}"
         case StandsAgain():
             return "stands again"
@@ -55,8 +55,10 @@ def _of_step(effect: Unsettled | StandsAgain | HoldBefore | TargetMoved | Agreed
             return f"its hold was released before a change: {effect.ask}"
         case TargetMoved():
             target, value = units.show(effect.target, effect.unit), units.show(effect.value, effect.unit)
-            return f"the target of {effect.reading} is now {target}; {value} is within it, so this unsettles nothing"
-        case Agreed():
             return (
-                f"the disagreement about {effect.reading} is over, {both_sides(effect.was)} no longer count"
+                f"the target of {called.reading(effect.step, effect.reading)} is now {target}; "
+                f"{value} is within it, so this unsettles nothing"
             )
+        case Agreed():
+            about = called.reading(effect.step, effect.reading)
+            return f"the disagreement about {about} is over, {both_sides(effect.was)} no longer count"

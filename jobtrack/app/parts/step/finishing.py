@@ -22,6 +22,7 @@ from jobtrack.sheets.words.acts import entry_words
 from jobtrack.units import UnitError
 
 FINISH_ALL_THE_SAME = "Press Enter to finish it; any other key leaves it as it is."
+CLOCK_KEYS = "o turns it off; b is a break, until your next entry; Escape leaves it on."
 
 
 class Finishing:
@@ -96,14 +97,18 @@ class Finishing:
         self._asks.with_name(self._clock)
 
     def _clock(self) -> None:
-        self._desk.put(None, lambda made: people.clock(made, "off" if self._desk.clock_is_on() else "on"))
+        """On at once; where it runs, ask what becomes of it."""
+        if not self._desk.clock_is_on():
+            self._turn_clock("on")
+            return
+        others = (("b", lambda: self._turn_clock("break")), (named("k", "clock"), lambda: None))
+        self._entry.confirm(SecondKey(
+            [f"The clock of {self._desk.screen.session.by} is on."], "o", lambda: self._turn_clock("off"),
+            CLOCK_KEYS, others, "o clock off   b break   Escape it stays on",
+        ))  # fmt: skip
 
-    def break_off(self) -> None:
-        """A break: one's own clock stops until the next entry."""
-        self._asks.with_name(self._break_off)
-
-    def _break_off(self) -> None:
-        self._desk.put(None, lambda made: people.clock(made, "break"))
+    def _turn_clock(self, what: str) -> None:
+        self._desk.put(None, lambda made: people.clock(made, what))
 
 
 def _finish_anew(made: Draft) -> None:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from jobtrack.app.parts.questions import Questions
 from jobtrack.app.parts.step.desk import StepDesk
 from jobtrack.job.compose import conditions, said, steps
 from jobtrack.job.compose.draft import Draft
+from jobtrack.pages.asking.spared import spared_lines
 from jobtrack.pages.wording import step_name
 
 
@@ -20,7 +21,9 @@ class Words:
         self._entry = desk.screen.entry
         self._asks = asks
 
-    def record(self, label: str, fill: Callable[[Draft, str], None], empty: bool = False) -> None:
+    def record(
+        self, label: str, fill: Callable[[Draft, str], None], empty: bool = False, about: Sequence[str] = ()
+    ) -> None:
         """Ask for words and record them; what is refused keeps the text."""
 
         def typed(text: str) -> str | None:
@@ -28,15 +31,19 @@ class Words:
                 return "Nothing is typed; Escape cancels."
             refused = self._desk.put(self._at.step, lambda made: fill(made, text.strip()))
             if refused is not None:
-                self._asks.ask(label, typed, start=text)
+                self._asks.ask(label, typed, about, start=text)
                 self._entry.say(refused)
             return None
 
-        self._asks.with_name(lambda: self._asks.ask(label, typed))
+        self._asks.with_name(lambda: self._asks.ask(label, typed, about))
 
     def note(self) -> None:
         """A note on the step."""
         self.record(f"A note on “{step_name(self._at.here)}”:", said.note)
+
+    def private_note(self) -> None:
+        """A note on the step that stays off the sheets."""
+        self.record(f"A private note on “{step_name(self._at.here)}”, off the sheets:", said.private_note)
 
     def mark(self) -> None:
         """Where somebody is in the step."""
@@ -55,4 +62,5 @@ class Words:
     def not_needed(self) -> None:
         """Why the step isn't needed."""
         ask = "Not needed, because (Enter alone: no reason given):"
-        self.record(ask, lambda made, text: steps.not_needed(made, text or None), empty=True)
+        left = spared_lines(self._desk.file.meant, self._at.step)
+        self.record(ask, lambda made, text: steps.not_needed(made, text or None), empty=True, about=left)

@@ -11,8 +11,8 @@ from jobtrack.app.open_job import OpenJob
 from jobtrack.app.parts.job_desk import JobDesk
 from jobtrack.app.parts.listing import Listing
 from jobtrack.app.parts.questions import Questions
+from jobtrack.app.parts.seldom.due import DueDone
 from jobtrack.app.screens.base import PageScreen
-from jobtrack.job.compose import ending
 from jobtrack.job.remarks.of_step import step_problems
 from jobtrack.pages.job.outline import (
     due_afterwards,
@@ -31,11 +31,6 @@ class OutlineScreen(PageScreen):
     """All steps; Enter turns to the marked one."""
 
     desk: JobDesk
-    HELP = (
-        "All stages and steps of the job, each with where it stands. Mark a step with the arrows and press "
-        "Enter to go there. Next only means that the order of steps doesn't stop it: look at the vehicle "
-        "before you begin."
-    )
     BINDINGS: ClassVar[list[BindingType]] = [
         key("enter", "go", "choose", "Go to the marked step."),
         RECKONER,
@@ -123,15 +118,4 @@ class OutlineScreen(PageScreen):
 
     def action_due_done(self) -> None:
         """Choose what was due afterwards and is done."""
-        names = list(self.desk.job.plan.template.due_afterwards)
-        if not names:
-            self.entry.say("Nothing is due afterwards in this job.")
-            return
-
-        def chosen(number: int) -> None:
-            self.asks.with_name(lambda: self._due_done(names[number]))
-
-        self.app.opening.choose("What is done?", due_afterwards(self.desk.job), chosen)
-
-    def _due_done(self, name: str) -> None:
-        self.desk.put(None, lambda made: ending.due_done(made, name))
+        DueDone(self.desk, self.asks).begin()

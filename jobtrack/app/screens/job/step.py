@@ -8,6 +8,7 @@ from textual.binding import BindingType
 
 from jobtrack.app.open_job import OpenJob
 from jobtrack.app.parts.questions import Questions
+from jobtrack.app.parts.seldom.rows import Seldom
 from jobtrack.app.parts.step import asked
 from jobtrack.app.parts.step.answering import Answering
 from jobtrack.app.parts.step.at_hand import AtHand
@@ -18,6 +19,7 @@ from jobtrack.app.parts.step.words import Words
 from jobtrack.app.reckoner_place import Reckoned
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.screens.job.step_keys import ELSE, STEP_KEYS
+from jobtrack.pages.asking.choices import who_recorded
 from jobtrack.pages.job.last_line import next_step
 from jobtrack.pages.step.hazards import pinned_lines
 from jobtrack.pages.step.items import CLOSING, Item, by_one
@@ -32,17 +34,10 @@ class StepScreen(PageScreen):
     """One step of one job."""
 
     desk: StepDesk
-    HELP = (
-        "One step of the job, as on a job card: what is open and what may hurt, what to do, what is measured "
-        "and checked. What is asked now stands below the page: type a number and press Enter, or press "
-        "{answer-yes} or {answer-no}. Recording is never stopped, and {undo} takes back your own last entry."
-    )
     BINDINGS: ClassVar[list[BindingType]] = [*STEP_KEYS]
 
-    def __init__(self, file: OpenJob, step: str, told: str = "") -> None:
-        """`told`: what was done just before it was opened."""
+    def __init__(self, file: OpenJob, step: str) -> None:
         super().__init__()
-        self.told = told
         self.at = AtHand(file, step)
         self.desk = StepDesk(self, file, self.at)
         self.asks = Questions(self)
@@ -51,6 +46,7 @@ class StepScreen(PageScreen):
         self.recording = Words(self.desk, self.asks)
         self.closing = Closing(self.desk, self.asks)
         self.settling = Settling(self.desk, self.asks, self.recording)
+        self.seldom = Seldom(self.desk, self.asks)
 
     @property
     def step(self) -> str:
@@ -66,7 +62,6 @@ class StepScreen(PageScreen):
         """Begin at the step it was opened with."""
         self.at.look_at(self.step, self.session.by, self.session.now())
         self.entry.say("")
-        self.entry.tell(self.told)
 
     def on_unmount(self) -> None:
         """Let go of the job file; what is on its way to it still arrives."""
@@ -167,13 +162,13 @@ class StepScreen(PageScreen):
         """One's own clock on or off."""
         self.finishing.clock()
 
-    def action_break_off(self) -> None:
-        """A break."""
-        self.finishing.break_off()
-
     def action_note(self) -> None:
         """A note on the step."""
         self.recording.note()
+
+    def action_private_note(self) -> None:
+        """A note that stays off the sheets."""
+        self.recording.private_note()
 
     def action_mark_place(self) -> None:
         """Where somebody is in the step."""
@@ -199,13 +194,33 @@ class StepScreen(PageScreen):
         """Settle a disagreement."""
         self.settling.settle()
 
+    def action_seldom(self, what: str) -> None:
+        """What has its own row in the page of everything else."""
+        self.seldom.begin(what)
+
+    def action_swap(self) -> None:
+        """Left and right were confused."""
+        self.seldom.begin("swap")
+
+    def action_surprise(self) -> None:
+        """What somebody met."""
+        self.app.opening.surprise(self.desk.file, self.at.here, self._from_surprise)
+
+    def _from_surprise(self, told: str) -> None:
+        if told:
+            self.desk.tell(told)
+
+    def action_look_again(self) -> None:
+        """All that is to be looked at again."""
+        self.app.opening.look_again(self.desk.file)
+
     def action_same_as_other(self) -> None:
         """Type in what the other side has."""
         self.answering.same_as_other()
 
     def action_by_whom(self) -> None:
         """Who is here."""
-        self.asks.by_whom()
+        self.asks.by_whom(who_recorded(self.at.job))
 
     def action_everything_else(self) -> None:
         """Choose one of what has no key of its own."""
@@ -246,10 +261,6 @@ class StepScreen(PageScreen):
     def _from_outline(self, step: str | None) -> None:
         if step is not None:
             self.go(step)
-
-    def action_known(self) -> None:
-        """The page of what is known."""
-        self.app.opening.known(self.desk.file)
 
     def action_hand_over(self) -> None:
         """Hand the job over."""

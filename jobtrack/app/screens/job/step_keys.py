@@ -11,6 +11,7 @@ STEP_KEYS = (
     key("g", "go on", "go_on", "Go on to the step that comes next."),
     key("e", "everything else", "everything_else", "Everything else that can be recorded or looked up here."),
     key("u", "undo", "undo", "Undo your own last entry; again goes one further back.", records=True),
+    key("s", "surprise", "surprise", "A surprise: sheared, seized, cracked, missing, worn, other; and what follows."),
     key("a", "unsafe now", "unsafe", "Unsafe right now: your words become an open condition."),
     key("t", "note", "note", "Write a note on this step."),
     key("m", "mark", "mark_place", "Mark where you are: bolt 3, second stage."),
@@ -18,13 +19,15 @@ STEP_KEYS = (
     key("o", "outline", "outline", "The outline of stages and steps."),
     JOB,
     key("?", "all keys", "all_keys", "This page: what every key does."),
-    key("k", "clock", "clock", "Your clock on or off.", records=True),
+    key("k", "clock", "clock", "Your clock on; where it runs, it asks whether off or a break.", records=True),
     RECKONER,
     key(SHOW_ALL, "hazards", "hazards", "The hazard messages of this step and of the job, whole."),
     key("enter", "next line", "next_line", "On to the next reading or check without an answer; where all have "
         "one and the step is finished, to the next step."),
     key("w", "words", "words", "Words for the chosen reading instead of a number: can't reach, seized."),
     key("=", "same as the other side", "same_as_other", "What the other side has, typed in for you; Enter records it."),
+    key("l", "left and right swapped", "swap", "Left and right were confused: shows which readings change places, "
+        "then Enter."),
     key("c", "close", "close", "Close a condition by name: choose it, type your name, {} again."),
     key("b", "by whom", "by_whom", "Who is here: in whose name is recorded from now on."),
     key("h", "hand over", "hand_over", "Hand the job over to somebody."),
@@ -45,10 +48,15 @@ STEP_KEYS = (
 
 ELSE = (
     Row("settle", "Settle a disagreement", "say which value counts"),
-    Row("stands", "Looked at again, and it stands", "with the reason"),
+    Row("stands", "Looked at again, and it stands", "this step, with the reason"),
+    Row("look_again", "All that is to be looked at again", "several steps that stand, with one reason"),
     Row("not_needed", "This step isn't needed", "a reason can be typed"),
-    Row("known", "What is known of the vehicles and the job", "all of it on one page, and typed there"),
-    Row("break_off", "A break", "your clock stops until your next entry"),
+    Row("seldom('before')", "A step more, before this one", "its title"),
+    Row("seldom('after')", "A step more, after this one", "its title"),
+    Row("private_note", "A private note", "it stays off the sheets that others get"),
+    Row("seldom('agreed')", "Agreed", "who, to what, how, for how much"),
+    Row("seldom('hours')", "Hours worked, typed afterwards", "your own or a helper's"),
+    Row("seldom('due')", "Due afterwards, done", "what was to be done after the job"),
     Row("jobs", "The jobs of the folder", "back to them"),
 )
 """What is rare enough to have no key of its own: an action of the step, its name, and more about it."""

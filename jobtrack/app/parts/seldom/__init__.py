@@ -1,0 +1,1 @@
+"""What is recorded too seldom to have a key of its own on the step."""

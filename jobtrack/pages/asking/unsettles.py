@@ -1,0 +1,18 @@
+"""What an entry would change elsewhere, said before it is recorded."""
+
+from __future__ import annotations
+
+from jobtrack.job.remarks.effects import HoldBefore, Unsettled, effects
+from jobtrack.job.state.job import Job
+from jobtrack.sheets.words.effects import effect_sentences
+
+NOTHING = "Recording it unsettles nothing."
+
+
+def unsettles(before: Job, after: Job) -> str:
+    """What an entry would change elsewhere, as "Recording it: Tack the perch (left): look again: …"; or nothing."""
+    said = " ".join(f"{text}." for text in effect_sentences(before, after))
+    upset = any(isinstance(one, Unsettled | HoldBefore) for one in effects(before, after))
+    if upset:
+        return f"Recording it: {said}"
+    return f"{NOTHING} {said}".rstrip()

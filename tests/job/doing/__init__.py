@@ -1,1 +1,0 @@
-"""What is turned and welded, bolt by bolt and run by run."""
