@@ -21,8 +21,9 @@ NEAREST, DOWN, UP = "nearest", "down", "up"
 
 PRACTICE = "common practice, no source"
 _AS_TYPED_DECIMALS = 3
-_MOST_FIGURES_MORE = 6
-_TENTH = Fraction(1, 10)
+MOST_FIGURES_MORE = 6
+"""How many figures more are tried until words tell apart what is apart."""
+_TENTH, _HUNDREDTH = Fraction(1, 10), Fraction(1, 100)
 _NOISE = 12
 """Figures of a float that count; beyond them is what binary arithmetic left over."""
 
@@ -104,18 +105,19 @@ class Figure(Struct, frozen=True):
         if self.typed:
             return both(self.value, self.unit)
         there = self.in_other()
-        return f"{self.words()} = {there.words()}{self._sixty_fourths(there)}" if there else self.words()
+        return f"{self.words()} = {there.words()}{sixty_fourths(there)}" if there else self.words()
 
-    def _sixty_fourths(self, there: Figure) -> str:
-        """The 64th of an inch, rounded the same way; of a fine figure only where it is as near as that.
 
-        To a tenth of an inch the 16th, and none where not even that is told.
-        """
-        if there.unit != "in" or there.step > _TENTH:
-            return ""
-        nearest = to_step(there.value, Fraction(1, 16 if there.step == _TENTH else 64), self.towards)
-        coarse = there.step >= Fraction(1, 100)
-        return as_fraction(nearest) if coarse or abs(nearest - there.value) < there.step else ""
+def sixty_fourths(one: Figure, doubt: Number = 0) -> str:
+    """The 64th of an inch in brackets, rounded as the figure is; of a fine figure only where it is as near as that.
+
+    To a tenth of an inch the 16th, and none where not even that is told; none that is off by more than a known doubt.
+    """
+    if one.unit != "in" or one.step > _TENTH:
+        return ""
+    nearest = to_step(one.value, Fraction(1, 16 if one.step == _TENTH else 64), one.towards)
+    off, coarse = abs(nearest - one.value), one.step >= _HUNDREDTH
+    return as_fraction(nearest) if (off <= doubt if doubt else coarse or off < one.step) else ""
 
 
 def figure(value: Number, unit: str | None, towards: str = NEAREST, step: Number | None = None) -> Figure:
@@ -198,7 +200,7 @@ def apart(one: Figure, limit: Figure) -> tuple[Figure, Figure]:
     """
     if one.value == limit.value:
         return limit, limit
-    for _ in range(_MOST_FIGURES_MORE):
+    for _ in range(MOST_FIGURES_MORE):
         if _told_apart(one, limit):
             return one, limit
         one, limit = replace(one, more=one.more + 1), replace(limit, more=limit.more + 1)
@@ -242,7 +244,7 @@ def beside(
     if as_given(value):
         return as_typed(value, unit)
     known = [exact(limit) for limit in limits if limit is not None]
-    one = figure(value, unit, step=_tenth((max(known) - min(known)) / 2) if len(known) > 1 else None)
+    one = figure(value, unit, step=tenth((max(known) - min(known)) / 2) if len(known) > 1 else None)
     if doubt:
         one = replace(one, fineness=Fineness(min(one.step, _ten_to(tens(exact(doubt))))))
     for limit in known:
@@ -258,16 +260,16 @@ def said_target(target: Number, off_by: Number, unit: str | None, value: Number 
     """
     if as_given(target) or not off_by:
         return show(without_noise(target), None)
-    one, off = figure(target, unit, step=_tenth(exact(off_by))), exact(off_by)
+    one, off = figure(target, unit, step=tenth(exact(off_by))), exact(off_by)
     known = () if value is None else (exact(value), beside(value, _around(one.value, off), unit).rounded)
-    for more in range(_MOST_FIGURES_MORE):
+    for more in range(MOST_FIGURES_MORE):
         there = replace(one, more=more).rounded
         if all(_sides(each, one.value, off) == _sides(each, there, off) for each in known):
             return show(there, None)
     return show(one.value, None)
 
 
-def _tenth(tolerance: Fraction) -> Fraction | None:
+def tenth(tolerance: Fraction) -> Fraction | None:
     """The step that tells a tenth of a tolerance (to one side); None: there is none."""
     return _ten_to(tens(tolerance) - 1) if tolerance else None
 

@@ -77,7 +77,7 @@ def both(value: Number, unit: str | None) -> str:
     other = other_unit(amount, own)
     if other is None:
         return first
-    there = show(between(amount, own, other), other.name, _fine_enough(first, own, other))
+    there = show(between(amount, own, other), other.name, fine_enough(first, own, other))
     inches = {"in"} & {own.name, other.name} and own.kind == "length"
     return f"{first} = {there}{as_fraction(_to_a_64th(between(amount, own, find('in')))) if inches else ''}"
 
@@ -89,7 +89,7 @@ def other_unit(amount: Fraction, own: Unit) -> Unit | None:
     return find(own.other) if own.other else None
 
 
-def _fine_enough(first: str, own: Unit, other: Unit) -> int:
+def fine_enough(first: str, own: Unit, other: Unit) -> int:
     """How many decimals the other figure wants."""
     decimals = len(first.split(" ")[0].partition(".")[2])
     ratio = float(own.factor / other.factor)

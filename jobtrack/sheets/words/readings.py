@@ -68,10 +68,11 @@ def measured_words(job: Job, planned: PlannedStep, name: str) -> str:
     if found.last is None:
         return ""
     beside = (limits.low, limits.high)
-    return one_measured(found.last, reading.unit, beside, reading.doubt) + _repeats(found, reading.times)
+    return one_measured(found.last, reading.unit, beside, reading.doubt) + repeats_words(found, reading.times)
 
 
-def _repeats(found: Standing, times: int | None) -> str:
+def repeats_words(found: Standing, times: int | None) -> str:
+    """Of how many repeats a value is the mean; empty where one is asked."""
     return f" (mean of {len(found.values)}, {times} asked)" if times and found.values else ""
 
 
@@ -88,23 +89,32 @@ def one_measured(
     act = done.act
     if not isinstance(act, ReadingAct | SettledAct):
         return ""
-    settled = " (settled)" if isinstance(act, SettledAct) else ""
     typed = "; ".join(act.typed) if isinstance(act.typed, tuple) else act.typed
-    value = _mean(act.value)
+    value = mean_of(act.value)
     if value is None:
-        return f"{typed or act.value}{settled}"
+        return f"{typed or act.value}{_settled(act)}"
     shown = said_beside(value, limits, unit, doubt)
-    about = "about " if isinstance(act, ReadingAct) and act.bound == "about" else ""
     as_typed = (
         f" ({typed})"
         if typed and units.typed_unit(typed) not in (None, unit, shown.rpartition(" ")[2])
         else ""
     )
+    return with_its_kind(act, f"{shown}{as_typed}")
+
+
+def with_its_kind(act: ReadingAct | SettledAct, number: str) -> str:
+    """A number in words with what kind of a number it is: about, settled, reckoned."""
+    about = "about " if isinstance(act, ReadingAct) and act.bound == "about" else ""
     reckoned = " (reckoned, not measured)" if isinstance(act, ReadingAct) and act.with_ == RECKONER else ""
-    return f"{about}{shown}{as_typed}{settled}{reckoned}"
+    return f"{about}{number}{_settled(act)}{reckoned}"
 
 
-def _mean(value: Plain | tuple[float, ...] | None) -> float | None:
+def _settled(act: ReadingAct | SettledAct) -> str:
+    return " (settled)" if isinstance(act, SettledAct) else ""
+
+
+def mean_of(value: Plain | tuple[float, ...] | None) -> float | None:
+    """The one number of an act's value, of several repeats their mean; None where it is none."""
     if isinstance(value, tuple):
         return sum(value) / len(value) if value else None
     return float(value) if isinstance(value, int | float) and not isinstance(value, bool) else None
