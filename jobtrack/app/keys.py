@@ -103,3 +103,8 @@ SCROLLING = (
     key("end", "", "scroll_page('end')", "To the end of the page.", shown=False),
 )
 """On every page, and never in its row of keys."""
+UNITS = key(
+    "comma", "units", "units", "Metric or US units first, for what is shown; what was typed stays as it was typed, "
+    "and a number without a unit is taken in the template's.",
+)  # fmt: skip
+"""On every page where a comma isn't text."""

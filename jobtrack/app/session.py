@@ -18,6 +18,7 @@ from jobtrack.store.file.writer import composed
 from jobtrack.store.machine import now
 from jobtrack.store.machine.settings import UNITS
 from jobtrack.units import UnitError
+from jobtrack.units.chosen import Chosen
 
 METRIC, US = UNITS
 Fill = Callable[[Draft], object]
@@ -33,6 +34,15 @@ class Session:
     """The silences that were asked about: of which job, whose, since when."""
     units: str = METRIC
     """The units in which values are said first: metric, or US."""
+
+    @property
+    def shown(self) -> Chosen:
+        """The unit system that figures are said in first."""
+        return Chosen(self.units)
+
+    def turn_units(self) -> None:
+        """Say figures in the other unit system first, until it is turned back or the program ends."""
+        self.units = self.shown.turned.system
 
     def now(self) -> datetime:
         """The time here, with its offset, to the second."""

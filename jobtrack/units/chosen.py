@@ -12,15 +12,10 @@ from msgspec import Struct
 
 from jobtrack.units.conversion import Number, between, convert_difference, exact
 from jobtrack.units.names import Unit, UnitError, find
-from jobtrack.units.rounding import (
-    Figure,
-    Fineness,
-    sixty_fourths,
-)
+from jobtrack.units.rounding import Figure, Fineness, as_typed, sixty_fourths
 from jobtrack.units.showing import fine_enough, other_unit, show
 
 METRIC, US = "metric", "US"
-SYSTEMS = (METRIC, US)
 _OF_US = frozenset(
     ("in", "thou", "ft", "mile", "lb", "oz", "lbf", "ft lb", "in lb", "psi", "ksi", "mph", "ft/min", "in/min",
      "kJ/in", "US gal", "in³", "in²", "lbf/in", "°F")
@@ -67,6 +62,18 @@ class Chosen(Struct, frozen=True):
             if any(more) and (room is None or len(said) <= room):
                 return said
         return here.words()
+
+    def both(self, value: Number, unit: str | None) -> str:
+        """A value in both systems, this one first: "965 mm = 37.99 in (37 63/64)". An angle stands alone."""
+        return self.in_both(as_typed(value, unit))
+
+    def in_both(self, one: Figure) -> str:
+        """A figure in both systems, this one first."""
+        here = self.figure(one)
+        return one.in_both() if here is one else f"{here.words()}{sixty_fourths(here)} = {one.words()}"
+
+
+METRIC_FIRST = Chosen()
 
 
 def _found(unit: str | None) -> Unit | None:

@@ -159,9 +159,12 @@ def _first_place(value: Fraction) -> Fraction:
 
 def said_number(value: Number, unit: str | None, doubt: Number | None = None) -> str:
     """A number of the record in words: one that can have been typed as it stands, another as fine as is told."""
-    if as_given(value):
-        return show(without_noise(value), unit)
-    return no_finer(figure(value, unit), doubt or 0).words()
+    return number_figure(value, unit, doubt).words()
+
+
+def number_figure(value: Number, unit: str | None, doubt: Number | None = None) -> Figure:
+    """The figure of `said_number`."""
+    return as_typed(value, unit) if as_given(value) else no_finer(figure(value, unit), doubt or 0)
 
 
 def without_noise(value: Number) -> Fraction:

@@ -13,6 +13,7 @@ from msgspec import Struct
 
 from jobtrack.shopmath.catalogue import Outcome, Quantity, Value, WorkingOut, calculate, find
 from jobtrack.units import typed_unit
+from jobtrack.units.chosen import METRIC_FIRST, Chosen
 from jobtrack.workings.fineness import Known, unit_beside
 from jobtrack.workings.told_by_inputs import swings
 from jobtrack.workings.typed_inputs import in_one_unit, take, take_one
@@ -53,16 +54,16 @@ class Answer(Struct, frozen=True):
             "remarks": list(self.remarks),
         }
 
-    def as_text(self) -> str:
+    def as_text(self, shown: Chosen = METRIC_FIRST) -> str:
         """The answer as a person reads it: results, lists as read, one sentence, source, hazards, remarks."""
-        lines = [f"{name}: {figure}" for name, figure in self.figures()]
+        lines = [f"{name}: {figure}" for name, figure in self.figures(shown)]
         lines += ["", *self.lists_read(), self.sentence(), f"Source: {self.outcome.source}."]
         lines += [*self.work.hazards, *(f"Remark: {remark}" for remark in self.remarks)]
         return "\n".join(lines)
 
-    def figures(self) -> list[tuple[str, str]]:
-        """Each result's name in words, and its figure in both unit systems."""
-        return self._in_words(in_both(self.work, self.outcome, self.known()))
+    def figures(self, shown: Chosen = METRIC_FIRST) -> list[tuple[str, str]]:
+        """Each result's name in words, and its figure in both unit systems, first in the one that is shown."""
+        return self._in_words(in_both(self.work, self.outcome, self.known(), shown))
 
     def results(self) -> list[tuple[str, str]]:
         """Each result's name in words, and its figure."""

@@ -7,6 +7,8 @@ from fractions import Fraction
 
 from jobtrack.shopmath.catalogue import Number, Outcome, Quantity, Value, WorkingOut
 from jobtrack.units import both, show
+from jobtrack.units.chosen import METRIC_FIRST, Chosen
+from jobtrack.units.rounding import Figure
 from jobtrack.workings.fineness import (
     Known,
     figures_of,
@@ -20,10 +22,10 @@ _SIGNIFICANT, _DECIMALS = 6, 4
 """Figures of an input that are shown where it was converted and has more decimals than these."""
 
 
-def sentence(work: WorkingOut, outcome: Outcome, known: Known) -> str:
-    """The sentence with the figures in it: figure, limit and whose limit, side by side."""
+def sentence(work: WorkingOut, outcome: Outcome, known: Known, shown: Chosen | None = None) -> str:
+    """The sentence with the figures in it: figure, limit and whose limit, side by side; in the system shown, if any."""
     given = {one.key: _given(work, one, outcome.inputs[one.key], known) for one in work.inputs}
-    results = dict(result_words(work, outcome, known))
+    results = dict(result_words(work, outcome, known, shown))
     return work.sentence.format_map(given | results | {"limit": outcome.limit})
 
 
@@ -35,11 +37,18 @@ def _given(work: WorkingOut, one: Quantity, value: Value, known: Known) -> str:
     return f"{typed} ({taken})" if converted else typed
 
 
-def result_words(work: WorkingOut, outcome: Outcome, known: Known) -> list[tuple[str, str]]:
-    """Each result's key, and its value in words, as fine as it is told."""
+def result_words(
+    work: WorkingOut, outcome: Outcome, known: Known, shown: Chosen | None = None
+) -> list[tuple[str, str]]:
+    """Each result's key, and its value in words, as fine as it is told; where another system is shown in both."""
     found, given = figures_of(work, outcome, known), given_numbers(outcome, known)
-    return [(one.key, found[one.key].words() if one.key in found else _listed(one, outcome, known, given))
+    return [(one.key, _in(found[one.key], shown) if one.key in found else _listed(one, outcome, known, given))
             for one in work.results]  # fmt: skip
+
+
+def _in(one: Figure, shown: Chosen | None) -> str:
+    """A figure as the catalogue has its unit, or first in another system that is shown."""
+    return shown.words(one) if shown is not None and shown.turns(one.unit) else one.words()
 
 
 def _listed(one: Quantity, outcome: Outcome, known: Known, given: Collection[Fraction]) -> str:
@@ -51,11 +60,13 @@ def _listed(one: Quantity, outcome: Outcome, known: Known, given: Collection[Fra
     return given_words(one, value)
 
 
-def in_both(work: WorkingOut, outcome: Outcome, known: Known) -> list[tuple[str, str]]:
-    """Each result's key, and its value in both unit systems where it has a unit."""
+def in_both(
+    work: WorkingOut, outcome: Outcome, known: Known, shown: Chosen = METRIC_FIRST
+) -> list[tuple[str, str]]:
+    """Each result's key, and its value in both unit systems where it has a unit, first in the one that is shown."""
     found = figures_of(work, outcome, known)
     words = result_words(work, outcome, known)
-    return [(key, found[key].in_both() if key in found else said) for key, said in words]
+    return [(key, shown.in_both(found[key]) if key in found else said) for key, said in words]
 
 
 def given_words(quantity: Quantity, value: Value) -> str:

@@ -15,7 +15,7 @@ from textual.widgets import Static
 from jobtrack.app import keys
 from jobtrack.app.content import content
 from jobtrack.app.host import SessionApp
-from jobtrack.app.keys import RECORDS, SCROLLING
+from jobtrack.app.keys import RECORDS, SCROLLING, UNITS
 from jobtrack.app.parts.desk import Desk
 from jobtrack.app.reckoner_place import Reckoned
 from jobtrack.app.session import Session
@@ -40,7 +40,7 @@ class PageScreen(Screen[Any], inherit_bindings=False):
     """
 
     AUTO_FOCUS = "Field"
-    BINDINGS: ClassVar[list[BindingType]] = [*SCROLLING]
+    BINDINGS: ClassVar[list[BindingType]] = [*SCROLLING, UNITS]
     WHILE_TYPING: ClassVar[frozenset[str]] = frozenset()
     """Actions that the screen keeps while text is typed."""
     KEYS_WHILE_TYPING: ClassVar[bool] = False
@@ -285,6 +285,12 @@ class PageScreen(Screen[Any], inherit_bindings=False):
             self.app.opening.rest(self.entry.last)
         else:
             self.entry.say("Nothing was recorded here since this page was opened.")
+
+    def action_units(self) -> None:
+        """Metric or US units first; what is typed and asked is left alone."""
+        self.session.turn_units()
+        self.draw()
+        self.entry.say(f"Shown now: {self.session.units} units first.")
 
     def action_all_keys(self) -> None:
         """The page that says what every key does."""

@@ -12,7 +12,8 @@ from jobtrack.app.screens.base import PageScreen
 from jobtrack.pages.typeset import Line, line, wrap
 
 ON_EVERY_PAGE = (
-    ("PageUp, PageDown", "Scroll the page."),
+    ("PageUp, PageDown", "Scroll the page; the wheel of a mouse too."),
+    (",", "Metric or US units first, where a comma isn't text."),
     ("Escape", "Cancel what is being typed; nothing is recorded."),
 )
 OWN_KEYS = 'the name by which settings.toml sets another key: under [keys], as finish = "f".'

@@ -13,6 +13,7 @@ from jobtrack.pictures import picture_rows
 from jobtrack.sheets.words.hazards import WORST
 from jobtrack.shopmath.catalogue import Quantity, WorkingOut, WorkingOutError
 from jobtrack.template.values import NUMBER, known_unit, sort_of_unit
+from jobtrack.units.chosen import METRIC_FIRST, Chosen
 from jobtrack.workings import answers as workings
 from jobtrack.workings.answers import Answer
 from jobtrack.workings.fineness import figures_of
@@ -116,9 +117,9 @@ def so_far(work: WorkingOut, typed: Mapping[str, str], found: Answer | Refusal, 
     return wrap(found.text if not found.key else "Not worked out: see above.", width, "strong", 2)
 
 
-def answer_lines(found: Answer, width: int) -> list[Line]:
+def answer_lines(found: Answer, width: int, shown: Chosen = METRIC_FIRST) -> list[Line]:
     """The answer as the command gives it: results, sentence, source, hazards, remarks; what went in above it."""
-    results, _, rest = found.as_text().partition("\n\n")
+    results, _, rest = found.as_text(shown).partition("\n\n")
     lines = [row for text in results.split("\n") for row in wrap(text, width, "strong", 2)]
     lines += [line(), *(row for text in rest.split("\n") for row in _beside(text, width))]
     return [*wrap(f"With {typed_words(found)}:", width, "small", 2), *lines]

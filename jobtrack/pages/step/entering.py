@@ -8,11 +8,11 @@ from jobtrack.job.compose.draft import Draft
 from jobtrack.job.state.job import Job
 from jobtrack.job.values.limits import NO_VERDICT, WITHIN
 from jobtrack.literal import visible
+from jobtrack.pages.step.in_units import measured_in, wanted_in
 from jobtrack.pages.step.items import GIVEN, READING, TICK, Item
-from jobtrack.pages.step.table import wanted_words
 from jobtrack.pages.wording import NOT_RECORDED_YET, of_member
-from jobtrack.sheets.words.readings import measured_words
 from jobtrack.template.plan import PlannedStep
+from jobtrack.units.chosen import METRIC_FIRST, Chosen
 
 NUMBER_STARTS = "0123456789-~<>.+"
 
@@ -21,14 +21,14 @@ MOST = {"length": (20, "m"), "mass": (10, "t"), "torque": (5000, "N·m"), "angle
 """What nothing measured on a light vehicle exceeds, by kind of unit; common practice, no source."""
 
 
-def echo(job: Job, planned: PlannedStep, item: Item, text: str) -> str:
+def echo(job: Job, planned: PlannedStep, item: Item, text: str, shown: Chosen = METRIC_FIRST) -> str:
     """How the text would be read, in both unit systems, and a likely slip as a question."""
     if not text.strip():
         return "Escape cancels."
-    return f"{_read_back(job, planned, item, text)}   {NOT_RECORDED_YET}"
+    return f"{_read_back(job, planned, item, text, shown)}   {NOT_RECORDED_YET}"
 
 
-def _read_back(job: Job, planned: PlannedStep, item: Item, text: str) -> str:
+def _read_back(job: Job, planned: PlannedStep, item: Item, text: str, shown: Chosen) -> str:
     if item.choose:
         return f"= {visible(chosen_text(item, text))}"
     if item.given_kind in ("text", "date", "yes/no"):
@@ -37,7 +37,7 @@ def _read_back(job: Job, planned: PlannedStep, item: Item, text: str) -> str:
         typed = [units.read(part, item.unit) for part in parts(job, planned, item, text)]
     except units.UnitError as error:
         return visible(str(error))
-    said = "; ".join(_one(one) for one in typed)
+    said = "; ".join(_one(one, shown) for one in typed)
     question = slip(job, planned, item, text)
     return f"{said}. {question}" if question else said
 
@@ -72,14 +72,14 @@ def parts(job: Job, planned: PlannedStep, item: Item, text: str) -> list[str]:
     return [part for part in text.split(";") if part.strip()] if repeats else [text]
 
 
-def _one(typed: units.Typed) -> str:
+def _one(typed: units.Typed, shown: Chosen) -> str:
     remark = f" ({typed.remark})" if typed.remark else ""
     if typed.word is not None:
         return f"= the words “{visible(typed.word)}”, no number"
     if typed.value is not None:
         about = "about " if typed.bound == "about" else ""
-        return f"= {about}{units.both(typed.value, typed.unit)}{remark}"
-    ends = [units.both(one, typed.unit) for one in (typed.low, typed.high) if one is not None]
+        return f"= {about}{shown.both(typed.value, typed.unit)}{remark}"
+    ends = [shown.both(one, typed.unit) for one in (typed.low, typed.high) if one is not None]
     word = {"over": "over ", "under": "under "}.get(typed.bound, "")
     return f"= {word}{' to '.join(ends)}{remark}"
 
@@ -113,7 +113,9 @@ def other_side(job: Job, planned: PlannedStep, item: Item) -> str | None:
     return None
 
 
-def recorded_words(job: Job, planned: PlannedStep, item: Item, text: str) -> str:
+def recorded_words(
+    job: Job, planned: PlannedStep, item: Item, text: str, shown: Chosen = METRIC_FIRST
+) -> str:
     """What now stands recorded for an item: its name, its value as typed, and where that lies."""
     name = visible(item.label.rstrip("?:. "))
     if item.kind != READING:
@@ -121,7 +123,7 @@ def recorded_words(job: Job, planned: PlannedStep, item: Item, text: str) -> str
             text if item.yes_or_no else "don't know yet" if text.strip() == "?" else chosen_text(item, text)
         )
         return f"{name}: {visible(answer)}."
-    return f"{of_member(name, planned.member)}: {lies_words(job, planned, item.name)}."
+    return f"{of_member(name, planned.member)}: {lies_words(job, planned, item.name, shown)}."
 
 
 def wants_a_look(job: Job, planned: PlannedStep, item: Item) -> bool:
@@ -131,9 +133,9 @@ def wants_a_look(job: Job, planned: PlannedStep, item: Item) -> bool:
     return item.kind == TICK and job.places.tick(planned.id, item.name).value is False
 
 
-def lies_words(job: Job, planned: PlannedStep, name: str) -> str:
+def lies_words(job: Job, planned: PlannedStep, name: str, shown: Chosen = METRIC_FIRST) -> str:
     """A reading beside what is wanted: "outside: 22.8 mm, wanted 23.5 to 24.5 mm"."""
-    measured, wanted = measured_words(job, planned, name), wanted_words(job, planned, name)
+    measured, wanted = measured_in(job, planned, name, shown), wanted_in(job, planned, name, shown)
     verdict = job.now.verdict(planned.id, name)
     if verdict != NO_VERDICT:
         return f"{verdict}: {measured}, wanted {wanted}"

@@ -16,10 +16,17 @@ from jobtrack.pages.wording import day_and_time, headed, of_member, stage_senten
 from jobtrack.sheets.words.problems import with_names
 from jobtrack.template.model import Torque, Weld
 from jobtrack.template.plan import PlannedStep
+from jobtrack.units.chosen import METRIC_FIRST, Chosen
 
 
 def step_page(
-    job: Job, planned: PlannedStep, width: int, chosen: Item | None, whole: bool, job_whole: bool = False
+    job: Job,
+    planned: PlannedStep,
+    width: int,
+    chosen: Item | None,
+    whole: bool,
+    job_whole: bool = False,
+    shown: Chosen = METRIC_FIRST,
 ) -> list[Line]:
     """All of a step's page; `whole`: its hazard messages on top at full length; `job_whole`: the job's too."""
     parts = (
@@ -28,13 +35,13 @@ def step_page(
         _hazards(job, planned, width, job_whole) if whole else [],
         _do(planned, width),
         _before(job, planned, width),
-        compare_lines(job, planned, width, chosen),
-        reading_lines(job, planned, width, chosen),
+        compare_lines(job, planned, width, chosen, shown),
+        reading_lines(job, planned, width, chosen, shown),
         check_lines(job, planned, width, chosen),
-        given_lines(job, planned, width, chosen),
+        given_lines(job, planned, width, chosen, shown),
         item(hold_lines(job, planned, width), CLOSING),
         whose_lines(job, planned, width),
-        working_lines(job, planned, width),
+        working_lines(job, planned, width, shown),
         _bought_and_tightened(planned, width),
         _leaves(job, planned, width),
         problem_lines(job, planned, width),

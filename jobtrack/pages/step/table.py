@@ -4,16 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from jobtrack import units
 from jobtrack.job.state.job import Job
 from jobtrack.job.values.limits import NO_VERDICT, TOO_CLOSE, WHEN_TOO_CLOSE
+from jobtrack.pages.step.in_units import measured_in, wanted_in
 from jobtrack.pages.step.items import Item, items, standing
 from jobtrack.pages.step.scale import rule
 from jobtrack.pages.typeset import Cell, Line, ruled, ruled_head, wrap
 from jobtrack.pages.wording import OWN_LIMIT
-from jobtrack.sheets.words.readings import limit_words, little_left_words, measured_words
+from jobtrack.sheets.words.readings import little_left_words
 from jobtrack.sheets.words.sentences import joined
 from jobtrack.sheets.words.whose import limit_source
 from jobtrack.template.plan import PlannedStep, Ref
+from jobtrack.units.chosen import METRIC_FIRST, Chosen
 
 TABLE_FROM = 72
 """Cells from which on the readings stand in a table; below, one under the other."""
@@ -28,7 +31,9 @@ def widths(width: int) -> tuple[int, int, int, int]:
     return rest - wanted - measured - lies, wanted, measured, lies
 
 
-def reading_lines(job: Job, planned: PlannedStep, width: int, chosen: Item | None) -> list[Line]:
+def reading_lines(
+    job: Job, planned: PlannedStep, width: int, chosen: Item | None, shown: Chosen = METRIC_FIRST
+) -> list[Line]:
     """The readings of a step, those that are worked out too."""
     readings = planned.step.reading
     if not readings:
@@ -39,7 +44,7 @@ def reading_lines(job: Job, planned: PlannedStep, width: int, chosen: Item | Non
     name = chosen.name if chosen and chosen.kind == "reading" else None
     lines = ruled_head(HEAD, widths(width)) if width >= TABLE_FROM else []
     for reading in readings:
-        lines += _row(job, planned, reading, width, reading == name, numbered.get(reading))
+        lines += _row(job, planned, reading, width, reading == name, numbered.get(reading), shown)
     return lines
 
 
@@ -57,16 +62,19 @@ def _doubtful(job: Job, planned: PlannedStep, name: str, width: int) -> list[Lin
     return [row for text in said if text for row in wrap(f"“{label}”: {text}", width, "small", 2)]
 
 
-def _row(job: Job, planned: PlannedStep, name: str, width: int, chosen: bool, of: int | None) -> list[Line]:
+def _row(
+    job: Job, planned: PlannedStep, name: str, width: int, chosen: bool, of: int | None, shown: Chosen
+) -> list[Line]:
     label = f"{CHOSEN if chosen else OTHER}{reading_label(planned, name)}"
     look = "strong" if chosen else ""
-    wanted, measured = wanted_words(job, planned, name), measured_words(job, planned, name)
+    table, columns = width >= TABLE_FROM, widths(width)
+    wanted = wanted_in(job, planned, name, shown, columns[1] if table else 0)
+    measured = measured_in(job, planned, name, shown, columns[2] if table else 0)
     if not measured and planned.step.reading[name].from_ is not None:
         measured = "not yet"
-    if width < TABLE_FROM:
+    if not table:
         below = f"    wanted {wanted}; measured {measured or '-'} {verdict_words(job, planned, name)}"
         return [*wrap(label, width, look, 2, of), *wrap(below, width, "", 4, of)]
-    columns = widths(width)
     lies = "\n".join(
         part
         for part in (lies_rule(job, planned, name, columns[3]), verdict_words(job, planned, name))
@@ -117,13 +125,6 @@ def _measured(job: Job, planned: PlannedStep, name: str) -> bool:
     return job.now.reading_value(planned.id, name) is not None
 
 
-def wanted_words(job: Job, planned: PlannedStep, name: str) -> str:
-    """What a reading should be: "23.5 ± 1 mm", "at most 0.5 mm", "not known yet", "recorded only"."""
-    reading = planned.step.reading[name]
-    value = job.now.reading_value(planned.id, name)
-    return limit_words(job.now.limits(planned.id, name), reading.unit, value)
-
-
 def source_lines(job: Job, planned: PlannedStep, width: int) -> list[Line]:
     """Whose limits these are: a published source where the template names one, else the template's own."""
     limited = {name: one for name, one in planned.step.reading.items()
@@ -147,13 +148,18 @@ def _which(own: Sequence[str], limited: Mapping[str, object]) -> str:
     return f"Limits: each a {OWN_LIMIT}" if len(own) > 1 else OWN_LIMIT[0].upper() + OWN_LIMIT[1:]
 
 
-def reading_wanted(job: Job, planned: PlannedStep, item: Item) -> str:
+def reading_wanted(
+    job: Job, planned: PlannedStep, item: Item, shown: Chosen = METRIC_FIRST, room: int | None = 0
+) -> str:
     """What stands under the name of the reading that a number will enter: the tool, and what is wanted."""
     reading = planned.step.reading[item.name]
     limited = job.now.limits(planned.id, item.name).wanted
-    wanted = f"wanted: {wanted_words(job, planned, item.name)}" if limited else "recorded only, no limit"
+    wanted = (
+        f"wanted: {wanted_in(job, planned, item.name, shown, room)}" if limited else "recorded only, no limit"
+    )
     tool = f"with: {reading.with_}; " if reading.with_ else ""
     times = f"; {reading.times} repeats, with ; between" if reading.times else ""
+    bare = f"; a number alone is taken as {units.shown(reading.unit)}" if shown.turns(reading.unit) else ""
     has = standing(job, planned, item)
-    before = f"; recorded now: {measured_words(job, planned, item.name)}" if has.acts else ""
-    return f"{tool}{wanted}{times}{before}"
+    before = f"; recorded now: {measured_in(job, planned, item.name, shown, room)}" if has.acts else ""
+    return f"{tool}{wanted}{times}{bare}{before}"

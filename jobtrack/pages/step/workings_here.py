@@ -17,30 +17,33 @@ from jobtrack.shopmath import catalogue
 from jobtrack.template.model import CompareRow, WorkOut
 from jobtrack.template.one_unit import in_one_unit
 from jobtrack.template.plan import PlannedStep, Ref
-from jobtrack.units.rounding import said_number
+from jobtrack.units.chosen import METRIC_FIRST, Chosen
+from jobtrack.units.rounding import number_figure
 from jobtrack.workings.fineness import Known, is_number, unit_beside
 from jobtrack.workings.words import key_words, list_as_read, result_words, sentence
 
 
-def working_lines(job: Job, planned: PlannedStep, width: int) -> list[Line]:
+def working_lines(job: Job, planned: PlannedStep, width: int, shown: Chosen = METRIC_FIRST) -> list[Line]:
     """Each working-out of the step in one sentence, what went in, and its source in small print."""
     lines: list[Line] = []
     for name, work in planned.step.work_out.items():
-        lines += _working(job, planned, name, work, width)
+        lines += _working(job, planned, name, work, width, shown)
     return lines
 
 
-def _working(job: Job, planned: PlannedStep, name: str, work: WorkOut, width: int) -> list[Line]:
+def _working(
+    job: Job, planned: PlannedStep, name: str, work: WorkOut, width: int, shown: Chosen
+) -> list[Line]:
     outcome = job.now.outcome(planned.id, name)
     title = f"Worked out, {name.replace('-', ' ')}: "
     if outcome is None:
         missing = "; ".join(_missing(job, planned, work)) or "an input that it can take"
         return wrap(f"{title}not yet; still missing: {missing}. By {work.use}.", width, "", 2)
     entry = in_one_unit(job.plan, planned, work)
-    lines = wrap(title + sentence(entry, outcome, _known(job, planned, name)), width, "", 2)
+    lines = wrap(title + sentence(entry, outcome, _known(job, planned, name, shown), shown), width, "", 2)
     small = (
-        how_sure(job, planned, name, entry, outcome),
-        f"From {_went_in(job, planned, work, entry, outcome)}. By {work.use}. Source: {outcome.source}.",
+        how_sure(job, planned, name, entry, outcome, shown),
+        f"From {_went_in(job, planned, work, entry, outcome, shown)}. By {work.use}. Source: {outcome.source}.",
         *entry.hazards,
         *(f"Remark: {remark}" for remark in outcome.remarks),
     )
@@ -48,7 +51,12 @@ def _working(job: Job, planned: PlannedStep, name: str, work: WorkOut, width: in
 
 
 def how_sure(
-    job: Job, planned: PlannedStep, name: str, entry: catalogue.WorkingOut, outcome: catalogue.Outcome
+    job: Job,
+    planned: PlannedStep,
+    name: str,
+    entry: catalogue.WorkingOut,
+    outcome: catalogue.Outcome,
+    shown: Chosen = METRIC_FIRST,
 ) -> str:
     """The expanded uncertainty (k = 2) of each figure that a step's working-out gives; or that it isn't known."""
     numbers = [one for one in entry.results if is_number(outcome.values[one.key])]
@@ -56,7 +64,9 @@ def how_sure(
     if not doubts:
         return "How sure: not known; nothing that went in has its doubt recorded." if numbers else ""
     said = ", ".join(
-        f"{key_words(one.key)} ± {_two_figures(doubts[one.key], one)}" for one in numbers if one.key in doubts
+        f"{key_words(one.key)} ± {_two_figures(doubts[one.key], one, shown)}"
+        for one in numbers
+        if one.key in doubts
     )
     return f"How sure (k = 2, from the doubts of the readings that went in): {said}."
 
@@ -71,19 +81,23 @@ def _results(planned: PlannedStep, name: str, entry: catalogue.WorkingOut) -> di
             for one in entry.results}  # fmt: skip
 
 
-def _known(job: Job, planned: PlannedStep, name: str) -> Known:
+def _known(job: Job, planned: PlannedStep, name: str, shown: Chosen) -> Known:
     """What went into a working-out as it is said, and how sure its results are."""
     work = planned.step.work_out[name]
     refs = {key: job.plan.resolve(value, planned) if isinstance(value, str) else None
             for key, value in work.inputs.items()}  # fmt: skip
-    typed = {key: _worth(job, ref) for key, ref in refs.items() if ref and job.now.value(ref) is not None}
+    typed = {
+        key: _worth(job, ref, shown) for key, ref in refs.items() if ref and job.now.value(ref) is not None
+    }
     entry = in_one_unit(job.plan, planned, work)
     swings = {key: job.now.told(ref) for key, ref in _results(planned, name, entry).items()}
     return Known(typed, _doubts(job, planned, name, entry), swings)
 
 
-def _two_figures(doubt: float, kind: catalogue.Quantity) -> str:
-    return units.show(Fraction(f"{doubt:.2g}"), unit_beside(kind))
+def _two_figures(doubt: float, kind: catalogue.Quantity, shown: Chosen) -> str:
+    unit = unit_beside(kind)
+    there = shown.unit(unit)
+    return units.show(Fraction(f"{float(units.convert_difference(doubt, unit, there)):.2g}"), there)
 
 
 def _missing(job: Job, planned: PlannedStep, work: WorkOut) -> list[str]:
@@ -96,40 +110,54 @@ def _missing(job: Job, planned: PlannedStep, work: WorkOut) -> list[str]:
 
 
 def _went_in(
-    job: Job, planned: PlannedStep, work: WorkOut, entry: catalogue.WorkingOut, outcome: catalogue.Outcome
+    job: Job,
+    planned: PlannedStep,
+    work: WorkOut,
+    entry: catalogue.WorkingOut,
+    outcome: catalogue.Outcome,
+    shown: Chosen,
 ) -> str:
     return "; ".join(
-        _input(job, planned, entry.input(key), value, outcome.inputs[key])
+        _input(job, planned, entry.input(key), value, outcome.inputs[key], shown)
         for key, value in work.inputs.items()
     )
 
 
 def _input(
-    job: Job, planned: PlannedStep, kind: catalogue.Quantity, value: object, used: catalogue.Value
+    job: Job,
+    planned: PlannedStep,
+    kind: catalogue.Quantity,
+    value: object,
+    used: catalogue.Value,
+    shown: Chosen,
 ) -> str:
     """What an input is called, and its value; a list as it was read."""
     ref = job.plan.resolve(value, planned) if isinstance(value, str) else None
-    shown = list_as_read(kind, used) if kind.items else str(value) if ref is None else _worth(job, ref)
-    return f"{key_words(kind.key)} {shown}" if ref is None else f"{_called(job, planned, ref)}: {shown}"
+    if ref is not None and not kind.items:
+        return f"{_called(job, planned, ref)}: {_worth(job, ref, shown)}"
+    said = list_as_read(kind, used) if kind.items else str(value)
+    return f"{key_words(kind.key)} {said}" if ref is None else f"{_called(job, planned, ref)}: {said}"
 
 
-def _worth(job: Job, ref: Ref) -> str:
+def _worth(job: Job, ref: Ref, shown: Chosen) -> str:
     value = job.now.value(ref)
     if isinstance(value, bool | None):
         return {True: "yes", False: "no", None: "not known"}[value]
     if isinstance(value, str):
         return value
     if ref.kind == "result":
-        return _result_words(job, ref)
-    return said_number(value, unit_of(job, ref), job.now.doubt(ref))
+        return _result_words(job, ref, shown)
+    return shown.figure(number_figure(value, unit_of(job, ref), job.now.doubt(ref))).words()
 
 
-def _result_words(job: Job, ref: Ref) -> str:
+def _result_words(job: Job, ref: Ref, shown: Chosen) -> str:
     planned = job.steps[ref.step or ""]
     outcome = job.now.outcome(planned.id, ref.item)
     entry = in_one_unit(job.plan, planned, planned.step.work_out[ref.item])
-    known = _known(job, planned, ref.item)
-    return dict(result_words(entry, outcome, known))[ref.result] if outcome is not None else "not known"
+    known = _known(job, planned, ref.item, shown)
+    return (
+        dict(result_words(entry, outcome, known, shown))[ref.result] if outcome is not None else "not known"
+    )
 
 
 def unit_of(job: Job, ref: Ref) -> str | None:
@@ -158,7 +186,9 @@ def _called(job: Job, near: PlannedStep, ref: Ref) -> str:
     return own if there.id == near.id else f"{own}, {step_name(there)}"
 
 
-def compare_lines(job: Job, planned: PlannedStep, width: int, chosen: Item | None) -> list[Line]:
+def compare_lines(
+    job: Job, planned: PlannedStep, width: int, chosen: Item | None, shown: Chosen = METRIC_FIRST
+) -> list[Line]:
     """Each dimension on both vehicles, how far apart, how sure, and what follows."""
     rows = planned.step.compare
     if not rows:
@@ -169,7 +199,7 @@ def compare_lines(job: Job, planned: PlannedStep, width: int, chosen: Item | Non
     lines = ruled_head(["dimension", *vehicles, "apart", "what follows"], columns) if table else []
     known = {item.name: item for item in items(job, planned) if item.kind == "given"}
     for row in rows.values():
-        cells = _compared(job, planned, row, vehicles, known)
+        cells = _compared(job, planned, row, vehicles, known, shown)
         lines += (
             ruled([Cell(cell) for cell in cells], columns) if table else wrap("; ".join(cells), width, "", 4)
         )
@@ -188,14 +218,19 @@ def _compare_widths(width: int, vehicles: int) -> list[int]:
 
 
 def _compared(
-    job: Job, planned: PlannedStep, row: CompareRow, vehicles: list[str], known: Mapping[str, Item]
+    job: Job,
+    planned: PlannedStep,
+    row: CompareRow,
+    vehicles: list[str],
+    known: Mapping[str, Item],
+    shown: Chosen,
 ) -> list[str]:
     refs = [job.plan.resolve(_on_vehicle(row.of, vehicle)) for vehicle in vehicles]
-    values = [_worth(job, ref) if ref else "not known" for ref in refs]
+    values = [_worth(job, ref, shown) if ref else "not known" for ref in refs]
     follows = job.plan.resolve(row.then, planned) if row.then else None
     item = known.get(follows.name) if follows else None
-    said = given_words(item, standing(job, planned, item)) if item else ""
-    return [row.say or row.of, *values, _apart(job, planned, row, refs), said]
+    said = given_words(item, standing(job, planned, item), shown) if item else ""
+    return [row.say or row.of, *values, _apart(job, planned, row, refs, shown), said]
 
 
 def _on_vehicle(name: str, vehicle: str) -> str:
@@ -203,18 +238,22 @@ def _on_vehicle(name: str, vehicle: str) -> str:
     return f"{step}.{vehicle}.{reading}"
 
 
-def _apart(job: Job, planned: PlannedStep, row: CompareRow, refs: list[Ref | None]) -> str:
+def _apart(job: Job, planned: PlannedStep, row: CompareRow, refs: list[Ref | None], shown: Chosen) -> str:
     """How far apart, with the doubt of both readings together (k = 2), and by how much it has to move."""
     numbers = [job.now.value(ref) if ref else None for ref in refs]
     if len(numbers) != 2 or any(isinstance(one, bool | str | None) for one in numbers):
         return "not known yet"
+    own = unit_of(job, refs[0]) if refs[0] else None
+    unit = shown.unit(own)
     apart = abs(Fraction(numbers[0] or 0) - Fraction(numbers[1] or 0))
     doubts = [job.now.doubt(ref) if ref else None for ref in refs]
-    sure = (
-        f" ± {units.show(math.hypot(*(one or 0 for one in doubts)), None, 2)}"
-        if any(doubts)
-        else ", unsure by how much"
-    )
+    doubt = math.hypot(*(one or 0 for one in doubts))
+    sure = f" ± {_difference(doubt, own, unit)}" if any(doubts) else ", unsure by how much"
     by = job.plan.resolve(row.by, planned) if row.by else None
-    each = f"\nby {_worth(job, by)}" if by is not None and job.now.value(by) is not None else ""
-    return f"{units.show(apart, None, 2)}{sure} {unit_of(job, refs[0]) or ''}{each}" if refs[0] else ""
+    each = f"\nby {_worth(job, by, shown)}" if by is not None and job.now.value(by) is not None else ""
+    return f"{_difference(apart, own, unit)}{sure} {unit or ''}{each}" if refs[0] else ""
+
+
+def _difference(value: Fraction | float, own: str | None, unit: str | None) -> str:
+    """A difference without its unit: to two decimals, in inches to three."""
+    return units.show(units.convert_difference(value, own, unit), None, 2 if unit == own else 3)

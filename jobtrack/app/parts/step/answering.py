@@ -72,7 +72,7 @@ class Answering:
         about = [*asked.about(at, self._screen.tall), *([WITH_NOTE] if note else [])]
         self._entry.ask(Ask(
             asked.label(at, self._screen.room), lambda text: self._typed(item, text, note), about, start,
-            lambda text: entering.echo(at.job, here, item, text),
+            lambda text: entering.echo(at.job, here, item, text, at.shown),
         ))  # fmt: skip
 
     def same_as_other(self) -> None:
@@ -169,7 +169,7 @@ class Answering:
         """Say what was recorded, whatever is shown and asked by now."""
         self._entry.hint_anew()
         job = self._at.job
-        words = entering.recorded_words(job, here, item, text)
+        words = entering.recorded_words(job, here, item, text, self._at.shown)
         stays = told.kept or bool(odd) or entering.wants_a_look(job, here, item)
         answer = (told.of(words), odd, _still_to_ask(job, here, item, text))
         self._desk.tell(" ".join(filter(None, answer)), stays)

@@ -48,15 +48,15 @@ def _closing(at: AtHand) -> str:
 
 def about(at: AtHand, tall: bool) -> list[str]:
     """What is wanted of it, or how it is answered; where there is little room it stands in the place of the hint."""
-    return _about(at) if tall else []
+    return _about(at, None) if tall else []
 
 
-def _about(at: AtHand) -> list[str]:
+def _about(at: AtHand, room: int | None = 0) -> list[str]:
     item = at.item
     if item is None or item.yes_or_no:
         return []
     if item.kind == READING:
-        return [reading_wanted(at.job, at.here, item)]
+        return [reading_wanted(at.job, at.here, item, at.shown, room)]
     if item.choose:
         return [f"Choose by number: {entering.choices(item)}"]
     return ["A number or words; ? is don't know yet"]

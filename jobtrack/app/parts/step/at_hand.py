@@ -9,6 +9,7 @@ from jobtrack.job.state.job import FINISHED, Job
 from jobtrack.pages.step.hazards import seen_today
 from jobtrack.pages.step.items import Item, first_open, items
 from jobtrack.template.plan import PlannedStep
+from jobtrack.units.chosen import METRIC_FIRST
 
 
 class AtHand:
@@ -24,6 +25,8 @@ class AtHand:
         """Whether the page may have left its top, with the whole messages on it."""
         self.moved = False
         """Whether a line was chosen or answered; before that the page is read from its top."""
+        self.shown = METRIC_FIRST
+        """The unit system that the step is drawn in."""
         self.answered: tuple[Item, str] | None = None
         """The check that was answered last and is still chosen, and the answer."""
 

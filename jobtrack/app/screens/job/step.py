@@ -75,9 +75,9 @@ class StepScreen(PageScreen):
 
     def draw(self) -> None:
         """The page as the job stands now; a question or a text that is being typed is left alone."""
-        at = self.at
+        at, at.shown = self.at, self.session.shown
         self.desk.draw_frame(at.here, self._pinned())
-        page = step_page(at.job, at.here, self.page.room, at.item, at.whole, at.job_whole)
+        page = step_page(at.job, at.here, self.page.room, at.item, at.whole, at.job_whole, at.shown)
         self.page.show(page, (CLOSING if at.chosen is None else at.chosen) if at.moved else None)
         if not self.entry.busy:
             self.entry.hint = asked.hint(at, self.tall)

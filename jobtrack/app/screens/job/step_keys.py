@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from jobtrack.app.keys import JOB, RECKONER, REST, Row, also, key
+from jobtrack.app.keys import JOB, RECKONER, REST, UNITS, Row, also, key
 from jobtrack.pages.step.hazards import SHOW_ALL
 
 STEP_KEYS = (
@@ -21,6 +21,7 @@ STEP_KEYS = (
     key("?", "all keys", "all_keys", "This page: what every key does."),
     key("k", "clock", "clock", "Your clock on; where it runs, it asks whether off or a break.", records=True),
     RECKONER,
+    UNITS,
     key(SHOW_ALL, "hazards", "hazards", "The hazard messages of this step and of the job, whole."),
     key("enter", "next line", "next_line", "On to the next reading or check without an answer; where all have "
         "one and the step is finished, to the next step."),

@@ -99,9 +99,10 @@ class TakeOverScreen(PageScreen):
             )
             return None
 
-        about = [reading_wanted(self.desk.job, here, item)]
+        job, shown = self.desk.job, self.session.shown
+        about = [reading_wanted(job, here, item, shown)]
         self.entry.ask(Ask(wrap(label, self.room, "strong"), typed, about, "",
-                           lambda text: entering.echo(self.desk.job, here, item, text)))  # fmt: skip
+                           lambda text: entering.echo(job, here, item, text, shown)))  # fmt: skip
 
     def action_take_over(self) -> None:
         """Ask the name, then wait for the second key; the page comes first, to its end."""

@@ -61,7 +61,7 @@ class AnswerScreen(PageScreen):
         self.page.show(self._lines(self.page.room))
 
     def _lines(self, width: int) -> list[Line]:
-        return [*answer_lines(self.found, width), *picture_lines(self.found, width)]
+        return [*answer_lines(self.found, width, self.session.shown), *picture_lines(self.found, width)]
 
     def action_scroll_row(self, by: int) -> None:
         """A row up or down."""
