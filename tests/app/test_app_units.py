@@ -24,7 +24,7 @@ def words(app: JobApp) -> str:
 async def test_comma_turns_what_is_wanted_and_measured(on_job: OnJobs) -> None:
     """Wanted 23.4 ± 1 mm and 23.1 mm measured: drawn in to 0.921 ± 0.039 in, 0.909 in; the key again goes back."""
     app = on_job("half-done")
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with app.run_test(size=(120, 40)) as pilot:
         step_of(app).choose(0)
         await pilot.pause()
         await type_in(pilot, "23.1")
@@ -48,7 +48,7 @@ async def test_a_number_alone_stays_in_the_unit_beside_the_name(on_job: OnJobs) 
         assert "a number alone is taken as mm" in words(app)
         await pilot.press(*"23.1")
         await pilot.pause()
-        assert "= 0.909 in (29/32) = 23.1 mm. NOT YET RECORDED" in words(app)
+        assert "= 0.909 in = 23.1 mm NOT YET RECORDED" in words(app)
         await pilot.press("enter")
         assert "within: 0.909 in, wanted 0.921 ± 0.039 in" in words(app)
         assert app.file is not None
