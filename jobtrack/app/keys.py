@@ -75,7 +75,7 @@ def rows(bindings: Iterable[Binding], room: int) -> list[str]:
     found = [""]
     for one in bindings:
         word = f"{cap(one)} {one.description}"
-        more = f"{found[-1]}   {word}" if found[-1] else word
+        more = f"{found[-1]}  {word}" if found[-1] else word
         if not one.show:
             continue
         if len(more) <= room:
@@ -89,7 +89,7 @@ ARROWS = (
     key("up", "", "mark(-1)", "Choose the one above.", shown=False),
     key("down", "", "mark(1)", "Choose the one below.", shown=False),
 )
-ALL_KEYS = key("?", "all keys", "all_keys", "This page.")
+ALL_KEYS = key("?", "keys", "all_keys", "This page.")
 QUIT = key("q", "quit", "quit", "End the program.")
 RECKONER = key("x", "reckoner", "reckoner", "The reckoner: the calculator at the bench.")
 JOB = key(

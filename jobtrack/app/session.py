@@ -12,7 +12,7 @@ from jobtrack.job.acts.conditions import ClosesAct, OpensAct
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.pages.wording import clock_time
-from jobtrack.sheets.words.acts import acts_words
+from jobtrack.sheets.words.acts import named_acts_words
 from jobtrack.sheets.words.effects import effect_sentences
 from jobtrack.store.file.writer import composed
 from jobtrack.store.machine import now
@@ -118,4 +118,4 @@ def _told(file: OpenJob, made: Draft, done: Written) -> Told:
 def _what(made: Draft) -> str:
     """What was recorded, but for what it brings along by itself: that is told by its effects."""
     own = [act for act in made.did if not isinstance(act, OpensAct | ClosesAct)]
-    return acts_words(own or made.did)
+    return named_acts_words(made.job, made.step, own or made.did)

@@ -17,7 +17,7 @@ from jobtrack.job.compose import people
 from jobtrack.job.state.job import Job, person
 from jobtrack.job.time.clock import times
 from jobtrack.pages.job.conditions import JOB_KEY, MOST, tag_lines, top_lines
-from jobtrack.pages.job.last_line import clock_words, last_line
+from jobtrack.pages.job.last_line import last_line, short_clock_words
 from jobtrack.pages.job.others import others_words
 from jobtrack.pages.own_keys import named
 from jobtrack.pages.typeset import Line, line, shortened, under, wrap
@@ -81,7 +81,7 @@ class JobDesk(Desk):
 
     def beside_keys(self) -> str:
         """Whose clock runs, where it stands nowhere else."""
-        return "" if self.screen.tall else clock_words(self.job)
+        return "" if self.screen.tall else short_clock_words(self.job)
 
     def _grown(self, file: OpenJob) -> None:
         """The state has changed; what is being typed stays."""

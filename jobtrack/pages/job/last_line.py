@@ -23,6 +23,11 @@ def clock_words(job: Job) -> str:
     return " ".join(filter(None, (clock, on_break))) or "No clock runs."
 
 
+def short_clock_words(job: Job) -> str:
+    """The same in as few words as can be."""
+    return clock_words(job).rstrip(".") if times(job).running else "clock off"
+
+
 def next_words(job: Job, planned: PlannedStep | None) -> str:
     """The step that comes next, and what that doesn't mean; or how the job ended."""
     if job.ended == "closed":

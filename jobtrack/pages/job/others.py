@@ -5,7 +5,7 @@ from __future__ import annotations
 from jobtrack.job.state.job import Job
 from jobtrack.job.time.absence import Gap
 from jobtrack.pages.wording import clock_time
-from jobtrack.sheets.words.acts import entry_words
+from jobtrack.sheets.words.acts import named_entry_words
 
 
 def others_words(before: Job, after: Job) -> str:
@@ -15,7 +15,7 @@ def others_words(before: Job, after: Job) -> str:
     if not new:
         return "The file was read anew."
     more = f", and {len(new) - 1} more" if len(new) > 1 else ""
-    return f"Taken in from {new[-1].by}: {entry_words(new[-1])}{more}."
+    return f"Taken in from {new[-1].by}: {named_entry_words(after, new[-1])}{more}."
 
 
 def not_away(yes: str, no: str) -> str:

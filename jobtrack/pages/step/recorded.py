@@ -9,6 +9,7 @@ from jobtrack.job.acts.entry import Entry
 from jobtrack.job.state.job import Job
 from jobtrack.pages.typeset import Line, wrap
 from jobtrack.pages.wording import day_and_time, of_member, step_name
+from jobtrack.sheets.words.acts import named_act
 from jobtrack.sheets.words.readings import given_words
 from jobtrack.template.plan import PlannedStep
 
@@ -16,7 +17,7 @@ from jobtrack.template.plan import PlannedStep
 def step_lines(job: Job, planned: PlannedStep, width: int) -> list[Line]:
     """Everything recorded in a step that stands nowhere else on its page, a line an entry."""
     lines = [row for entry in job.view.counting_entries() if entry.step == planned.id
-             for row in _entry(entry, _beside(entry.did), "", width)]  # fmt: skip
+             for row in _entry(job, entry, _beside(entry.did), "", width)]  # fmt: skip
     return [*wrap("Recorded here:", width, "strong"), *lines] if lines else []
 
 
@@ -27,7 +28,7 @@ def job_lines(job: Job, width: int) -> list[Line]:
         planned = job.steps.get(entry.step or "")
         here = [act for act in _beside(entry.did) if planned is None or _on_page(act) == OF_JOB]
         where = f" in “{step_name(planned)}”" if planned is not None else _unplanned(entry.step)
-        lines += _entry(entry, here, where, width)
+        lines += _entry(job, entry, here, where, width)
     return [*wrap("Recorded for the job:", width, "strong"), *lines] if lines else []
 
 
@@ -59,9 +60,10 @@ def _on_page(act: Act) -> str:
     return act.on_page or act.under
 
 
-def _entry(entry: Entry, did: list[Act], where: str, width: int) -> list[Line]:
+def _entry(job: Job, entry: Entry, did: list[Act], where: str, width: int) -> list[Line]:
     """One entry: who, when, and what of it stands nowhere else."""
     if not did:
         return []
-    said = "; ".join(dict.fromkeys(act.page_words() for act in did))
+    words = (named_act(job, entry.step, act, act.page_words()) for act in did)
+    said = "; ".join(dict.fromkeys(words))
     return wrap(f"- {entry.by}, {day_and_time(entry.at)}{where}: {said}", width, "", 2)

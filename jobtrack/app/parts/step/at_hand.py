@@ -80,6 +80,11 @@ class AtHand:
         self.answered = None
         self.moved = self.turned = True
 
+    def keep_up(self) -> None:
+        """Where a line has lost its answer since every one had one, that line is asked for."""
+        if self.chosen is None:
+            self.chosen = first_open(self.job, self.here)
+
     def answer(self, item: Item, text: str) -> None:
         """After an answer a reading's next line is chosen; a check stays until another key goes on."""
         if item.yes_or_no:

@@ -18,7 +18,7 @@ from jobtrack.pages.own_keys import named
 from jobtrack.pages.step.items import left_lines
 from jobtrack.pages.wording import step_name
 from jobtrack.sheets.answer import stays_open
-from jobtrack.sheets.words.acts import entry_words
+from jobtrack.sheets.words.acts import named_entry_words
 from jobtrack.units import UnitError
 
 FINISH_ALL_THE_SAME = "Press Enter to finish it; any other key leaves it as it is."
@@ -87,7 +87,11 @@ class Finishing:
         def said(told: Told) -> None:
             if told.recorded:
                 again = f"{named('u', 'undo')} again goes one further back."
-                parts = (f"Undone: {entry_words(undone[0])}.", stays_open(undone[0]), told.follows)
+                parts = (
+                    f"Undone: {named_entry_words(self._desk.job, undone[0])}.",
+                    stays_open(undone[0]),
+                    told.follows,
+                )
                 self._desk.tell(" ".join([*filter(None, parts), again]))
 
         self._desk.put(self._at.step, lambda made: undone.append(mending.undo(made)), then=said)

@@ -76,6 +76,7 @@ class StepScreen(PageScreen):
     def draw(self) -> None:
         """The page as the job stands now; a question or a text that is being typed is left alone."""
         at, at.shown = self.at, self.session.shown
+        at.keep_up()
         self.desk.draw_frame(at.here, self._pinned())
         page = step_page(at.job, at.here, self.page.room, at.item, at.whole, at.job_whole, at.shown)
         self.page.show(page, (CLOSING if at.chosen is None else at.chosen) if at.moved else None)
