@@ -83,6 +83,7 @@ class StepScreen(PageScreen):
         if not self.entry.busy:
             self.entry.hint = asked.hint(at, self.tall)
             self.entry.idle(asked.label(at, self.room), asked.about(at, self.tall))
+            self.entry.hint_anew()
         self.answering.drawn()
 
     def _pinned(self) -> list[Line]:
