@@ -87,10 +87,8 @@ def rule_with(text: str, width: int) -> list[Line]:
     """A rule across the page with words in it; what doesn't fit into its row stands in rows below."""
     first, *more = rows(text, width - 6) if text else [""]
     head = f"── {first} " if first else "─"
-    return [
-        line(head + "─" * (width - cell_len(head)), "strong"),
-        *(line(f"   {row}", "strong") for row in more),
-    ]
+    dashes = "" if more else "─" * (width - cell_len(head))
+    return [line(head + dashes, "strong"), *(line(f"   {row}", "strong") for row in more)]
 
 
 def wrap(text: str, width: int, look: str = "", hang: int = 0, of: int | None = None) -> list[Line]:

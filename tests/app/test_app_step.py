@@ -61,7 +61,7 @@ async def test_slip_is_questioned_and_not_refused(on_job: OnJobs) -> None:
     app = on_job("surveyed")
     async with app.run_test(size=(120, 40)) as pilot:
         step_of(app).go("pin-spacing.donor")
-        await pilot.press(*"38")
+        await pilot.press("down", *"38")
         await pilot.pause()
         assert "Was 38 in" in seen(app)
         await pilot.press("enter")
@@ -83,6 +83,7 @@ async def test_bad_input_keeps_the_text(on_job: OnJobs) -> None:
     """What can't be read is answered in one line, and the text stays in the field."""
     app = on_job("half-done")
     async with app.run_test() as pilot:
+        await pilot.press("down")
         await type_in(pilot, "23 kg")
         assert "kg is a mass" in seen(app)
         assert app.screen.query_one(Input).value == "23 kg"
@@ -92,7 +93,7 @@ async def test_letters_belong_to_the_field_while_typing(on_job: OnJobs) -> None:
     """Letters that are commands are text while a field is open."""
     app = on_job("half-done")
     async with app.run_test() as pilot:
-        await pilot.press("w", *"fuq")
+        await pilot.press("down", "w", *"fuq")
         assert app.screen.query_one(Input).value == "fuq"
         assert app.is_running
 
@@ -101,7 +102,7 @@ async def test_words_stand_for_a_reading(on_job: OnJobs) -> None:
     """w and words record that a reading couldn't be taken."""
     app = on_job("half-done")
     async with app.run_test() as pilot:
-        await pilot.press("w")
+        await pilot.press("down", "w")
         await fill(pilot, "can't reach")
         reading = again(app).job.places.reading("mark.right", "moved").reading
         assert reading is not None
@@ -140,9 +141,11 @@ async def test_undo_takes_one_key(on_job: OnJobs) -> None:
     """u undoes one's own last entry and says which."""
     app = on_job("half-done")
     async with app.run_test() as pilot:
+        await pilot.press("down")
         await type_in(pilot, "24.9")
         await pilot.press("u")
-        assert "Undone: mark.right: moved 24.9" in seen(app)
+        said = " ".join(seen(app).split())
+        assert "Undone: Mark the new place (right): New edge from the old one, inboard 24.9" in said
         assert float(again(app).job.now.reading_value("mark.right", "moved") or 0) == 22.8
 
 
@@ -214,11 +217,11 @@ async def test_clock_on_and_off(on_job: OnJobs) -> None:
     """k and o turn one's own clock off where it runs, k turns it on again."""
     app = on_job("half-done")
     async with app.run_test() as pilot:
-        assert "Clock on: Hob Tansley." in seen(app)
+        assert "Clock on: Hob Tansley" in seen(app)
         await pilot.press("k", "o")
-        assert "No clock runs." in seen(app)
+        assert "clock off" in seen(app)
         await pilot.press("k")
-        assert "Clock on: Hob Tansley." in seen(app)
+        assert "Clock on: Hob Tansley" in seen(app)
 
 
 async def test_look_again_and_stands(on_job: OnJobs) -> None:
@@ -226,6 +229,7 @@ async def test_look_again_and_stands(on_job: OnJobs) -> None:
     app = on_job("half-done")
     async with app.run_test(size=(120, 40)) as pilot:
         step_of(app).go("pin-spacing.donor")
+        await pilot.press("down")
         await type_in(pilot, "1015.5")
         assert "Mark the new place (left): look again" in seen(app)
         assert again(app).job.state("mark.left") == "look again"
@@ -275,6 +279,7 @@ async def test_name_is_asked_before_the_first_record(make: Callable[[str], JobFi
     file = make("half-done")
     app = JobApp(file.path.parent, None, file)
     async with app.run_test() as pilot:
+        await pilot.press("down")
         await type_in(pilot, "23.3")
         assert "Who is there?" in seen(app)
         await fill(pilot, "  Ada   Prosser ")

@@ -86,8 +86,8 @@ class Bench:
     @property
     def asked(self) -> str:
         """The rows below the page."""
-        rules = [row for row, text in enumerate(self.screen.display) if text.strip().startswith("──────")]
-        rows = self.screen.display[rules[-2] : rules[-1]] if len(rules) > 1 else []
+        rules = [row for row, text in enumerate(self.screen.display) if text.strip().startswith("──")]
+        rows = self.screen.display[rules[-1] : -1] if rules else []
         return " ".join(" ".join(rows).split())
 
     @property
