@@ -32,10 +32,10 @@ T = TypeVar("T")
 class Opening(Protocol):
     """Opens the screens at once, so that keys typed ahead find the screen that they are meant for."""
 
-    def job(self, file: JobFile, found: Found) -> None:
+    def job(self, file: JobFile, found: Found, told: str = "") -> None:
         """The screens of an open job: its step, and over it a handover that waits to be taken over.
 
-        `found` is what was seen of its file when it was opened.
+        `found` is what was seen of its file when it was opened, `told` what its step says was done last.
         """
 
     def jobs(self) -> None:
@@ -49,6 +49,9 @@ class Opening(Protocol):
 
     def job_page(self, file: OpenJob) -> None:
         """All that holds for the whole job."""
+
+    def known(self, file: OpenJob) -> None:
+        """What is known of the vehicles and of the job."""
 
     def end(self, file: OpenJob) -> None:
         """Closing or stopping a job."""
@@ -74,8 +77,8 @@ class Opening(Protocol):
     def answer(self, place: ReckonerPlace, pick: Pick, found: Answer, then: TakesResult) -> None:
         """The answer of a working-out."""
 
-    def all_keys(self, keys: Sequence[Binding]) -> None:
-        """What every key does."""
+    def all_keys(self, help: str, keys: Sequence[Binding]) -> None:
+        """What a page is for, and what every key does on it."""
 
     def rest(self, said: str) -> None:
         """What was said last, whole."""

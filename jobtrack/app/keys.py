@@ -70,6 +70,11 @@ def help_of(binding: Binding) -> str:
     return binding.tooltip.replace("{}", cap(binding))
 
 
+def with_keys(text: str, bindings: Iterable[Binding]) -> str:
+    """A text that names actions in braces, `{undo}`, with the keys that run them."""
+    return text.format_map({one.id: cap(one) for one in bindings if one.id})
+
+
 def rows(bindings: Iterable[Binding], room: int) -> list[str]:
     """The shown keys with their words, broken to the width."""
     found = [""]

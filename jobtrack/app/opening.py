@@ -32,7 +32,7 @@ class Screens:
 
     # Jobs
 
-    def job(self, file: JobFile, found: Found) -> None:
+    def job(self, file: JobFile, found: Found, told: str = "") -> None:
         """The screens of an open job: its step, and over it a handover that waits to be taken over."""
         disk = self.app.disk()
         self.app.files.append(file)
@@ -46,7 +46,7 @@ class Screens:
             return
         from jobtrack.app.screens.job.step import StepScreen
 
-        self.app.push_screen(StepScreen(opened, step))
+        self.app.push_screen(StepScreen(opened, step, told))
         if waiting_handover(file.job) is not None and file.job.ended is None:
             from jobtrack.app.screens.job.take_over import TakeOverScreen
 
@@ -82,6 +82,12 @@ class Screens:
         from jobtrack.app.screens.job.job_page import JobPage
 
         self.app.push_screen(JobPage(file))
+
+    def known(self, file: OpenJob) -> None:
+        """What is known of the vehicles and of the job."""
+        from jobtrack.app.screens.job.known import KnownScreen
+
+        self.app.push_screen(KnownScreen(file))
 
     def end(self, file: OpenJob) -> None:
         """Closing or stopping a job."""
@@ -142,11 +148,11 @@ class Screens:
 
         self.app.push_screen(ChooseScreen(title, texts), chosen)
 
-    def all_keys(self, keys: Sequence[Binding]) -> None:
-        """What every key does."""
+    def all_keys(self, help: str, keys: Sequence[Binding]) -> None:
+        """What a page is for, and what every key does on it."""
         from jobtrack.app.screens.key_page import KeysScreen
 
-        self.app.push_screen(KeysScreen(keys))
+        self.app.push_screen(KeysScreen(help, keys))
 
     def rest(self, said: str) -> None:
         """What was said last, whole."""

@@ -35,6 +35,9 @@ class Session:
     units: str = METRIC
     """The units in which values are said first: metric, or US."""
 
+    titles: dict[str, str] = field(default_factory=dict)
+    """What was typed as the title of a job that isn't begun yet, by its template's id."""
+
     @property
     def shown(self) -> Chosen:
         """The unit system that figures are said in first."""

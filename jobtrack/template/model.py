@@ -162,6 +162,8 @@ class Torque(Struct, frozen=True):
         ),
     ] = "ask the maker"  # fmt: skip
     """`{ value, source }`, or "ask the supplier", "ask the maker", "work out"."""
+    given: str | None = None
+    """The given that holds the figure once whoever is to be asked has said it."""
     again: str | None = None
 
 

@@ -57,6 +57,7 @@ _ALONE: tuple[Check, ...] = (
 )
 
 _TOGETHER: tuple[Check, ...] = (
+    limits.check_figure_given,
     given.check_only_when,
     names.check_limits_named,
     sets.check_members,

@@ -16,6 +16,7 @@ from jobtrack.app.screens.begin import BeginScreen
 from jobtrack.app.screens.choose import ChooseScreen
 from jobtrack.app.screens.job.end import EndScreen
 from jobtrack.app.screens.job.handover import HandoverScreen
+from jobtrack.app.screens.job.known import KnownScreen
 from jobtrack.app.screens.job.outline import OutlineScreen
 from jobtrack.app.screens.job.step import StepScreen
 from jobtrack.app.screens.job.take_over import TakeOverScreen
@@ -35,7 +36,7 @@ from tests.support.invented_jobs import ODD, Builder, fill, on_top, seen, strip_
 
 OnJobs = Callable[[str], JobApp]
 HOW_TO_REACH: dict[type[PageScreen], list[str]] = {
-    StepScreen: [], OutlineScreen: ["o"], EndScreen: ["o", "e"], HandoverScreen: ["h"],
+    StepScreen: [], KnownScreen: ["j", "k"], OutlineScreen: ["o"], EndScreen: ["o", "e"], HandoverScreen: ["h"],
     ReckonerScreen: ["x"], WorkingScreen: ["x", "enter"],
     AnswerScreen: ["x", *"drill-name", "enter", "9", "enter", "enter"],
     KeysScreen: ["question_mark"], ChooseScreen: ["c"], JobsScreen: ["b"],

@@ -85,9 +85,9 @@ def test_jobs(make: Callable[[str], JobFile], on_folder: Callable[[], JobApp], s
 
 @pytest.mark.parametrize(
     "pressed",
-    [["enter"], ["enter", *"Hay", "enter", "enter", *"Tarn", "enter"]],
-    ids=["title", "given"],
+    [["enter"], ["enter", *"Hay", "tab"]],
+    ids=["title", "name"],
 )
 def test_begin(pressed: list[str], on_folder: Callable[[], JobApp], snap_compare: Compare) -> None:
-    """Beginning a job: the first question with the program's first word, and a later one."""
+    """Beginning a job: its title with the program's first word, and the name of who begins it."""
     assert snap_compare(on_folder(), run_before=keys(*pressed), terminal_size=(80, 24))

@@ -11,7 +11,7 @@ from rich.cells import cell_len
 from jobtrack.app.main import JobApp
 from jobtrack.app.screens.job.step import StepScreen
 from jobtrack.pages.typeset import spaced_rows
-from tests.support.invented_jobs import fill, seen, type_in
+from tests.support.invented_jobs import seen, type_in
 
 OnJobs = Callable[[str], JobApp]
 
@@ -84,15 +84,15 @@ async def test_a_limit_on_one_side_is_said_as_one(on_job: OnJobs) -> None:
 
 
 async def test_beginning_a_job_asks_as_a_person_would(on_folder: Callable[[], JobApp]) -> None:
-    """The first question asks what the job is called, and says that only this and the name can't be left for later."""
+    """The first question asks what the job is called, and the page says that this is enough."""
     app = on_folder()
     async with app.run_test(size=(100, 40)) as pilot:
         await pilot.press("enter")
         await pilot.pause()
         text = " ".join(seen(app).split())
         assert "What is this job called?" in text
-        assert "A title and your name are needed; every other question can be left for later." in text
-        await fill(pilot, "Hay trailer")
+        assert "A title is enough to begin." in text
+        await pilot.press("tab")
         assert "Who begins it? Type your name as it should stand in the record." in seen(app)
         assert NOT_SAID.findall(seen(app)) == []
 

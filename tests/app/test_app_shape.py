@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import re
 from importlib import import_module
 from pathlib import Path
 
@@ -11,7 +12,9 @@ from textual.binding import Binding
 from textual.screen import Screen
 
 import jobtrack.app
+from jobtrack.app.keys import as_set, with_keys
 from jobtrack.app.screens.base import PageScreen
+from jobtrack.app.screens.key_page import KeysScreen, RestScreen
 
 ROOM = Path(jobtrack.app.__file__).parent
 MODULES = {
@@ -40,7 +43,7 @@ def imported(path: Path) -> set[str]:
 def test_a_screen_is_one_class_over_the_one_base() -> None:
     """No screen inherits from another, and none from a mixin."""
     found = screens()
-    assert len(found) == 16
+    assert len(found) == 17
     for screen in found:
         assert not screen.__subclasses__()
         assert screen.__mro__[1:3] == (PageScreen, Screen)
@@ -64,6 +67,19 @@ def test_widgets_and_parts_know_no_screen() -> None:
             assert not above, name
         if name.startswith("jobtrack.app.parts."):
             assert above <= {"jobtrack.app.screens.base"}, name
+
+
+@pytest.mark.parametrize("screen", screens(), ids=lambda screen: screen.__name__)
+def test_every_screen_says_what_it_is_for(screen: type[PageScreen]) -> None:
+    """Each has help of its own, two or three sentences, and shows it at ?; the pages over any other have none."""
+    if screen in (KeysScreen, RestScreen):
+        assert not screen.HELP
+        return
+    sentences = [one for one in re.split(r"(?<=[.])\s+", screen.HELP) if one]
+    assert 2 <= len(sentences) <= 3
+    assert with_keys(screen.HELP, as_set(one for one in screen.BINDINGS if isinstance(one, Binding)))
+    assert sum(screen.HELP == one.HELP for one in screens()) == 1
+    assert any(isinstance(one, Binding) and one.action == "all_keys" for one in screen.BINDINGS)
 
 
 @pytest.mark.parametrize("screen", screens(), ids=lambda screen: screen.__name__)

@@ -13,7 +13,7 @@ import pytest
 from jobtrack.job.acts.people import TakenOverAct
 from jobtrack.store.file.writer import JobFile
 from tests.support.invented_jobs import handed_over
-from tests.support.terminal import Bench
+from tests.support.terminal import ESCAPE, Bench
 
 pytestmark = pytest.mark.skipif(os.name != "posix", reason="a pseudo-terminal as POSIX has them")
 IN_FOLDER = (
@@ -28,57 +28,44 @@ TO_THE_END = "\x1b[F"
 
 
 @pytest.fixture
-def begun(folder: Path) -> Iterator[Bench]:
-    """At the first question that isn't the title or the name."""
+def jobs(folder: Path) -> Iterator[Bench]:
+    """The jobs of an empty folder."""
     bench = Bench(folder / "hay-trailer.job.toml", "Begin a job from a template", IN_FOLDER)
-    bench.press("\r")
-    bench.type("Hay trailer\r")
-    bench.press("\r")
     yield bench
     bench.child.close(force=True)
 
 
-def to_the_last_page(bench: Bench) -> str:
-    """Enter to every question that is left; what stood on the screen meanwhile."""
-    asked = ""
-    for _ in range(60):
-        if "Begin the job?" in bench.shown:
-            return asked
-        asked += bench.shown
-        bench.press("\r")
-    pytest.fail(f"the questions have no end:\n{bench.shown}")
+def test_a_title_and_enter_begin_a_job(jobs: Bench) -> None:
+    """Enter on the template, a title, Enter: the job is in its file, and its first step stands there."""
+    jobs.press("\r")
+    assert jobs.keys.startswith("Enter begins the job"), jobs.shown
+    jobs.type("Hay trailer")
+    assert not jobs.path.exists()
+    jobs.press("\r")
+    jobs.wait_for("is begun by Hob")
+    first, *more = JobFile(jobs.path).job.view.entries
+    assert (first.by, more) == ("Hob", [])
+    assert "Decide: this way or another" in jobs.shown
 
 
-def test_begin_now_writes_what_is_known(begun: Bench) -> None:
-    """After one answer Tab and b begin the job, the rest not known yet."""
-    begun.type("Tarn hay trailer\r")
-    begun.press("\t", "b")
-    assert begun.path.exists(), begun.shown
-    places = JobFile(begun.path).job.places
-    assert places.given("recipient.name").value == "Tarn hay trailer"
-    assert places.given("donor.name").value is None
+def test_typed_in_one_go_begins_one_job(jobs: Bench) -> None:
+    """All keys in one go, Enter twice: one job, begun once, and nothing else is recorded."""
+    jobs.type_ahead("\rHay trailer\r\r")
+    jobs.wait_for("is begun by Hob")
+    jobs.read()
+    assert [path.name for path in jobs.path.parent.glob("*.job.toml")] == [jobs.path.name]
+    assert len(JobFile(jobs.path).job.view.entries) == 1
 
 
-def test_each_question_says_which_of_how_many(begun: Bench) -> None:
-    """The third question says so."""
-    assert re.search(r"Question 3 of \d\d", begun.shown), begun.shown
-
-
-def test_the_last_page_names_the_keys_that_it_takes(begun: Bench) -> None:
-    """The row of keys names b and no Enter; Enter writes nothing, b begins."""
-    to_the_last_page(begun)
-    assert "Enter" not in begun.keys
-    assert begun.keys.startswith("b begin the job")
-    assert not begun.path.exists()
-    begun.press("b")
-    assert begun.path.exists()
-
-
-def test_what_stands_on_a_measurement_is_not_asked(begun: Bench) -> None:
-    """No question of what follows while nothing is measured."""
-    asked = to_the_last_page(begun)
-    assert "under the donor" in asked
-    assert "fits as it is" not in asked
+def test_escape_writes_nothing(jobs: Bench) -> None:
+    """Escape from a typed title goes back to the jobs; the title stands there again the next time."""
+    jobs.press("\r")
+    jobs.type("Hay trailer")
+    jobs.press(ESCAPE)
+    jobs.wait_for("Begin a job from a template")
+    assert not jobs.path.exists()
+    jobs.press("\r")
+    jobs.wait_for("> Hay trailer")
 
 
 @pytest.fixture

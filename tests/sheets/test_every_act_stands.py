@@ -228,7 +228,7 @@ def test_each_bolt_stands_at_its_last_stage() -> None:
         "- Nuts on, nuts",
         "  - bolt 2, stage 1, 40 N·m (Wim, 1 Apr 08:01)",
         "  - bolt 1, final, 55 N·m (Ada, 1 Apr 08:02)",
-        "  - nothing recorded: bolt 3, 4",
+        "  - nothing recorded: bolts 3 and 4",
     ]
     [nuts] = [one for one in job_json(copy.job)["steps"] if one["id"] == "nuts"]
     assert nuts["torques"] == {"nuts": {"2": "1", "1": "final"}}

@@ -158,7 +158,7 @@ def test_fasteners_stand_at_their_last_stage(path: Path) -> None:
         "- New U-bolts to the supplier's figure, ubolts",
         "  - bolt 2, snug (Teo Banfield, WHEN)",
         "  - bolt 1, stage 1, 21 ft lb (Teo Banfield, WHEN)",
-        "  - nothing recorded: bolt 3, 4",
+        "  - nothing recorded: bolts 3 and 4",
     ]
 
 

@@ -45,6 +45,10 @@ class PageScreen(Screen[Any], inherit_bindings=False):
     """Actions that the screen keeps while text is typed."""
     KEYS_WHILE_TYPING: ClassVar[bool] = False
     """Whether the screen's own row of keys is about its field."""
+    FIELD_STAYS_OPEN: ClassVar[bool] = False
+    """Whether its field is always open; there ? shows all keys while nothing is typed."""
+    HELP: ClassVar[str] = ""
+    """What this page is and what to do on it first, in two or three sentences; an action in braces is its key."""
 
     app = getters.app(SessionApp)
 
@@ -111,8 +115,11 @@ class PageScreen(Screen[Any], inherit_bindings=False):
     @property
     def keys_here(self) -> list[Binding]:
         """What the keys do here, in the order in which the row of keys and the page of all keys say it."""
-        here = [one for one in self.BINDINGS if isinstance(one, Binding)]
-        return [one for one in keys.as_set(here) if self.offers(one.action)]
+        return [one for one in self._keys_of_all() if self.offers(one.action)]
+
+    def _keys_of_all(self) -> list[Binding]:
+        """The screen's own keys as they are set, what can't be had just now too."""
+        return keys.as_set(one for one in self.BINDINGS if isinstance(one, Binding))
 
     def offers(self, action: str) -> bool:
         """Whether an action can be had here at all."""
@@ -167,8 +174,15 @@ class PageScreen(Screen[Any], inherit_bindings=False):
         if await self._bound(event.key):
             return True
         if self.entry.asking is not None:
-            return False
+            return self._asks_for_help(event)
         self._begin_number(event)
+        return True
+
+    def _asks_for_help(self, event: events.Key) -> bool:
+        """Where a field is always open, ? in it while it is empty is the key and no text."""
+        if not self.FIELD_STAYS_OPEN or self.entry.text or event.character != named("?", "all-keys"):
+            return False
+        self.action_all_keys()
         return True
 
     def hand_on(self, event: events.Key) -> None:
@@ -294,7 +308,7 @@ class PageScreen(Screen[Any], inherit_bindings=False):
 
     def action_all_keys(self) -> None:
         """The page that says what every key does."""
-        self.app.opening.all_keys(self.keys_here)
+        self.app.opening.all_keys(keys.with_keys(self.HELP, self._keys_of_all()), self.keys_here)
 
 
 def _pressed(event: events.Key) -> str:

@@ -16,6 +16,10 @@ from jobtrack.pages.typeset import Line, wrap
 class ChooseScreen(PageScreen):
     """One of several texts; the answer is its number, or None."""
 
+    HELP = (
+        "One of several things is to be chosen. Mark it with the arrows and press Enter; Escape goes back "
+        "with nothing chosen."
+    )
     BINDINGS: ClassVar[list[BindingType]] = [
         key("enter", "choose", "choose", "Choose the marked one."),
         key("escape", "back", "back", "Back, with nothing chosen."),

@@ -25,6 +25,11 @@ from jobtrack.store.machine.jobs_folder import Found, TemplateFile
 class JobsScreen(PageScreen):
     """Up and Down choose, Enter opens a job or begins one."""
 
+    HELP = (
+        "The jobs of this folder, the half-finished first, each with what is recorded as open in it; below "
+        "them the templates that a job can be begun from. Mark a line with the arrows, and Enter opens the "
+        "job or begins one."
+    )
     BINDINGS: ClassVar[list[BindingType]] = [
         key(
             "enter", "open or begin", "choose", "Open the marked job, or begin one from the marked template."

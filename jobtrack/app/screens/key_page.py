@@ -1,4 +1,4 @@
-"""What every key does, and what was said last: two pages over any other."""
+"""What a page is for and what its keys do, and what was said last: two pages over any other."""
 
 from __future__ import annotations
 
@@ -50,19 +50,21 @@ class KeysScreen(PageScreen):
         QUIT,
     ]
 
-    def __init__(self, keys: Sequence[Binding]) -> None:
+    def __init__(self, help: str, keys: Sequence[Binding]) -> None:
         super().__init__()
+        self.help = help
         self.listed = keys
 
     def draw(self) -> None:
-        """All keys, one under the other."""
-        self.show_part("head", [line("What the keys do", "strong")])
+        """What the page is for; then all keys, one under the other."""
+        self.show_part("head", [line("What this page is for, and what the keys do", "strong")])
+        about = [*wrap(self.help, self.room - 2), line()] if self.help else []
         rows = [
             *((cap(one), self._help(one)) for one in self.listed),
             *ON_EVERY_PAGE,
             ("In brackets", OWN_KEYS),
         ]
-        self.page.show([row for key, help in rows for row in self._row(key, help)])
+        self.page.show([*about, *(row for key, help in rows for row in self._row(key, help))])
         self.show_part("last", [])
         self.show_keys()
 

@@ -15,7 +15,7 @@ class TorqueAct(Act, frozen=True):
     torque: the id of the torque line in the entry's step.
     member: which bolt, by its number or its own name; the side is in the step.
     stage: finger, snug, one of the template's stages by its number from 1, or final.
-    value: the torque in `unit`.
+    value: the torque in `unit`; without `typed`, what the wrench was to be set to when it clicked.
     unit: N*m.
     typed: what was typed of it.
     with: what it was tightened with, in somebody's own words.

@@ -21,6 +21,12 @@ def torque(draft: Draft, name: str, stage: str, typed: str = "", with_: str | No
     draft.add(TorqueAct(line, member or None, stage, value, "N*m" if typed else None, typed or None, with_))
 
 
+def turned(draft: Draft, name: str, bolt: str | None, stage: str, value: float | None = None) -> None:
+    """A bolt turned until the wrench clicked, or all of a line; `value` in N·m is what the wrench was to be set to."""
+    _check_stage(draft, name, stage)
+    draft.add(TorqueAct(name, bolt, stage, value, None if value is None else "N*m"))
+
+
 def _check_stage(draft: Draft, line: str, stage: str) -> None:
     """How far a fastener is tightened is one of the template's own steps."""
     lines = draft.planned.step.torque

@@ -12,6 +12,8 @@ from jobtrack.job.state import order
 from jobtrack.job.state.job import FINISHED, IN_HAND, LOOK_AGAIN, RELEASED_BEFORE, Job, person
 from jobtrack.job.state.look_again import Reason
 from jobtrack.job.state.standing import Standing
+from jobtrack.job.state.tightening import tightening
+from jobtrack.job.state.welding import welding
 from jobtrack.job.values.limits import OUTSIDE, TOO_CLOSE, Limits, Number
 from jobtrack.template.plan import PlannedStep
 
@@ -75,6 +77,23 @@ class Check(Struct, frozen=True):
     """`APART`, `NO` or `NOT_ANSWERED`."""
 
 
+class NotTightened(Struct, frozen=True):
+    """Bolts of a torque line that aren't recorded at the last stage, each with how far it is tightened."""
+
+    step: str
+    torque: str
+    bolts: tuple[tuple[str, int], ...]
+    """Names and stages; below the first, `FINGER`, `SNUG` or `NOTHING`."""
+
+
+class NotWelded(Struct, frozen=True):
+    """Runs of a weld that nothing is recorded of."""
+
+    step: str
+    weld: str
+    runs: tuple[str, ...]
+
+
 class Hold(Struct, frozen=True):
     """A hold that isn't released, or not as a hold is meant to be."""
 
@@ -93,7 +112,8 @@ class NotNeeded(Struct, frozen=True):
 
 
 OfValue = Disagreement | NoReading | TooFew | NotWithin | Check
-OfStep = LookAgain | OfValue | Hold | NotNeeded | order.OutOfOrder
+OfDoing = NotTightened | NotWelded
+OfStep = LookAgain | OfValue | OfDoing | Hold | NotNeeded | order.OutOfOrder
 
 
 def step_problems(job: Job, step: str) -> list[OfStep]:
@@ -110,14 +130,16 @@ def step_problems(job: Job, step: str) -> list[OfStep]:
 
 
 def left_open(job: Job, step: str) -> list[OfStep]:
-    """What finishing a step now would leave open: no reading, outside, no answer, no, not released."""
+    """What finishing a step now would leave open: no reading, outside, no answer, no, bolts and runs, the hold."""
     planned = job.steps[step]
     return [*_answers(job, planned, done=True), *_hold(job, planned, done=True)]
 
 
-def _answers(job: Job, planned: PlannedStep, done: bool) -> Iterator[OfValue]:
+def _answers(job: Job, planned: PlannedStep, done: bool) -> Iterator[OfValue | OfDoing]:
     yield from _readings(job, planned, done)
     yield from _ticks(job, planned, done)
+    if done:
+        yield from _doings(job, planned)
 
 
 def _readings(job: Job, planned: PlannedStep, done: bool) -> Iterator[OfValue]:
@@ -156,6 +178,15 @@ def _ticks(job: Job, planned: PlannedStep, done: bool) -> Iterator[Check]:
             yield Check(planned.id, name, NO)
         elif done and not standing.acts:
             yield Check(planned.id, name, NOT_ANSWERED)
+
+
+def _doings(job: Job, planned: PlannedStep) -> Iterator[OfDoing]:
+    for name in planned.step.torque:
+        if bolts := tightening(job.view, planned, name).left:
+            yield NotTightened(planned.id, name, tuple((bolt.name, bolt.reached) for bolt in bolts))
+    for name in planned.step.weld:
+        if runs := welding(job.view, planned, name).left:
+            yield NotWelded(planned.id, name, runs)
 
 
 def _hold(job: Job, planned: PlannedStep, done: bool) -> Iterator[Hold]:

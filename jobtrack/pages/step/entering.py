@@ -21,14 +21,14 @@ MOST = {"length": (20, "m"), "mass": (10, "t"), "torque": (5000, "N·m"), "angle
 """What nothing measured on a light vehicle exceeds, by kind of unit; common practice, no source."""
 
 
-def echo(job: Job, planned: PlannedStep, item: Item, text: str, shown: Chosen = METRIC_FIRST) -> str:
-    """How the text would be read, in both unit systems, and a likely slip as a question."""
+def echo(job: Job, planned: PlannedStep | None, item: Item, text: str, shown: Chosen = METRIC_FIRST) -> str:
+    """How the text would be read, in both unit systems, and a likely slip as a question; a given needs no step."""
     if not text.strip():
         return "Escape cancels."
     return f"{_read_back(job, planned, item, text, shown)}   {NOT_RECORDED_YET}"
 
 
-def _read_back(job: Job, planned: PlannedStep, item: Item, text: str, shown: Chosen) -> str:
+def _read_back(job: Job, planned: PlannedStep | None, item: Item, text: str, shown: Chosen) -> str:
     if item.choose:
         return f"= {visible(chosen_text(item, text))}"
     if item.given_kind in ("text", "date", "yes/no"):
@@ -42,7 +42,7 @@ def _read_back(job: Job, planned: PlannedStep, item: Item, text: str, shown: Cho
     return f"{said}. {question}" if question else said
 
 
-def slip(job: Job, planned: PlannedStep, item: Item, text: str) -> str:
+def slip(job: Job, planned: PlannedStep | None, item: Item, text: str) -> str:
     """The question about a likely slip in what was typed; empty where nothing is odd or nothing can be read."""
     try:
         typed = [units.read(part, item.unit) for part in parts(job, planned, item, text)]
@@ -66,9 +66,9 @@ def _beyond(typed: units.Typed) -> str:
     )
 
 
-def parts(job: Job, planned: PlannedStep, item: Item, text: str) -> list[str]:
+def parts(job: Job, planned: PlannedStep | None, item: Item, text: str) -> list[str]:
     """The repeats of a reading that is asked for several times, with `;` between; else the text as it is."""
-    repeats = item.kind == READING and planned.step.reading[item.name].times
+    repeats = item.kind == READING and planned is not None and planned.step.reading[item.name].times
     return [part for part in text.split(";") if part.strip()] if repeats else [text]
 
 
@@ -85,10 +85,10 @@ def _one(typed: units.Typed, shown: Chosen) -> str:
 
 
 def expected(
-    job: Job, planned: PlannedStep, item: Item
+    job: Job, planned: PlannedStep | None, item: Item
 ) -> tuple[units.conversion.Number | None, float | None]:
     """What a number is held against to find a slip: the target, an earlier reading, the other member's."""
-    if item.kind != READING:
+    if item.kind != READING or planned is None:
         return None, None
     reading = planned.step.reading[item.name]
     limits = job.now.limits(planned.id, item.name)
@@ -114,11 +114,11 @@ def other_side(job: Job, planned: PlannedStep, item: Item) -> str | None:
 
 
 def recorded_words(
-    job: Job, planned: PlannedStep, item: Item, text: str, shown: Chosen = METRIC_FIRST
+    job: Job, planned: PlannedStep | None, item: Item, text: str, shown: Chosen = METRIC_FIRST
 ) -> str:
     """What now stands recorded for an item: its name, its value as typed, and where that lies."""
     name = visible(item.label.rstrip("?:. "))
-    if item.kind != READING:
+    if item.kind != READING or planned is None:
         answer = (
             text if item.yes_or_no else "don't know yet" if text.strip() == "?" else chosen_text(item, text)
         )

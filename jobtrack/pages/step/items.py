@@ -38,7 +38,7 @@ def items(job: Job, planned: PlannedStep) -> list[Item]:
     readings = [Item(READING, name, one.say or name, one.unit)
                 for name, one in planned.step.reading.items() if one.from_ is None]  # fmt: skip
     ticks = [Item(TICK, name, one.ask) for name, one in planned.step.tick.items()]
-    return [*readings, *ticks, *(_given(job, name) for name in given_names(job, planned))]
+    return [*readings, *ticks, *(given_item(job, name) for name in given_names(job, planned))]
 
 
 def given_names(job: Job, planned: PlannedStep) -> list[str]:
@@ -49,10 +49,11 @@ def given_names(job: Job, planned: PlannedStep) -> list[str]:
     return list(dict.fromkeys((*names, *feeding)))
 
 
-def _given(job: Job, name: str) -> Item:
+def given_item(job: Job, name: str) -> Item:
+    """Something known of a vehicle or of the job, by its full name, as a line that is answered."""
     given = job.plan.givens[name]
     owner = name.rpartition(".")[0]
-    label = f"{given.ask} ({owner})" if owner else given.ask
+    label = f"{given.ask} ({owner})" if owner and owner not in given.ask else given.ask
     return Item(GIVEN, name, label, given.unit, given.choose, given.kind)
 
 

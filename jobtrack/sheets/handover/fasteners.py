@@ -7,6 +7,8 @@ from collections.abc import Iterator
 from jobtrack.job.acts.doing import TorqueAct
 from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import FINISHED, IN_HAND, LOOK_AGAIN, Job
+from jobtrack.job.state.tightening import NOTHING, tightening
+from jobtrack.sheets.words.problems import counted
 from jobtrack.sheets.words.recorded import in_step
 from jobtrack.sheets.words.sentences import day_and_clock, step_name
 from jobtrack.template.plan import PlannedStep
@@ -20,7 +22,7 @@ def fastener_rows(job: Job) -> Iterator[tuple[str, list[str]]]:
             names = dict.fromkeys([*planned.step.torque, *(_line(one) for one in done)])
             for name in names:
                 mine = [one for one in done if _line(one) == name]
-                yield f"{step_name(planned)}, {name}", [*map(_row, mine), *_untouched(planned, name, mine)]
+                yield f"{step_name(planned)}, {name}", [*map(_row, mine), *_untouched(job, planned, name)]
 
 
 def _line(done: Done) -> str:
@@ -32,15 +34,9 @@ def _row(done: Done) -> str:
     return f"{said} ({done.entry.by}, {day_and_clock(done.entry.at)})"
 
 
-def _untouched(planned: PlannedStep, name: str, recorded: list[Done]) -> Iterator[str]:
-    """The bolts of a line that nothing is recorded for: by number where they go by numbers."""
-    line = planned.step.torque.get(name)
-    members = {one.act.member for one in recorded if isinstance(one.act, TorqueAct)}
-    if line is None or None in members or len(members) >= line.bolts:
-        return
-    numbers = [str(number) for number in range(1, line.bolts + 1)]
-    if members <= set(numbers):
-        left = [number for number in numbers if number not in members]
-        yield f"nothing recorded: bolt {', '.join(left)}"
-    else:
-        yield f"nothing recorded: {line.bolts - len(members)} of {line.bolts}"
+def _untouched(job: Job, planned: PlannedStep, name: str) -> Iterator[str]:
+    """The bolts of a line that nothing is recorded for."""
+    if name in planned.step.torque:
+        left = [bolt.name for bolt in tightening(job.view, planned, name).bolts if bolt.reached == NOTHING]
+        if left:
+            yield f"nothing recorded: {counted('bolt', left)}"

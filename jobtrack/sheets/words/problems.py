@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from jobtrack import units
 from jobtrack.job.acts.base import Plain
@@ -27,6 +27,8 @@ from jobtrack.job.remarks.of_step import (
     LookAgain,
     NoReading,
     NotNeeded,
+    NotTightened,
+    NotWelded,
     NotWithin,
     OfStep,
     OfValue,
@@ -36,9 +38,10 @@ from jobtrack.job.state.job import Job
 from jobtrack.job.state.look_again import NoLimits, NoLongerWithin, NoValue, NowDiffers, Reason
 from jobtrack.job.state.order import AfterEnd, TooEarly
 from jobtrack.job.state.standing import Standing
+from jobtrack.job.state.tightening import FINGER, NOTHING, SNUG
 from jobtrack.job.values.limits import TOO_CLOSE, WHEN_TOO_CLOSE, Limits
 from jobtrack.sheets.words.named import Ids, Names, Naming
-from jobtrack.sheets.words.sentences import headed
+from jobtrack.sheets.words.sentences import headed, joined
 from jobtrack.units.rounding import said_beside, said_number
 
 INCOMPLETE = "this list may be incomplete"
@@ -71,6 +74,10 @@ def _in_words(job: Job, problem: OfStep | OfJob, called: Naming) -> str:
             return f"look again: {reason_words(problem.why, problem.step, called)}"
         case Disagreement() | NoReading() | TooFew() | NotWithin() | Check():
             return _of_value(job, problem)
+        case NotTightened():
+            return f"{problem.torque}: last stage not recorded, {bolts_words(problem.bolts)}"
+        case NotWelded():
+            return f"{problem.weld}: {runs_words(problem.runs)} not recorded"
         case Hold():
             return _hold(problem)
         case NotNeeded():
@@ -153,6 +160,34 @@ def _between(limits: Limits, unit: str | None) -> str:
 def both_sides(standing: Standing) -> str:
     """What stands at one place, each value as typed and whose it is."""
     return " and ".join(f"{done.act.as_dict().get('typed', '?')} ({done.entry.by})" for done in standing.acts)
+
+
+def bolts_words(bolts: Iterable[tuple[str, int]]) -> str:
+    """How far bolts are tightened, those as far as each other together: "bolts 1 and 3 at stage 2"."""
+    groups: dict[int, list[str]] = {}
+    for name, reached in bolts:
+        groups.setdefault(reached, []).append(name)
+    return "; ".join(f"{counted('bolt', names)} {far_words(reached)}" for reached, names in groups.items())
+
+
+def far_words(reached: int) -> str:
+    """How far a bolt is tightened."""
+    early = {NOTHING: "without an entry", FINGER: "finger tight", SNUG: "snug"}
+    return early.get(reached) or f"at stage {reached}"
+
+
+def runs_words(runs: Sequence[str]) -> str:
+    """Runs of a weld: "run 2", "runs 2 and 3"."""
+    return counted("run", runs)
+
+
+def counted(what: str, names: Sequence[str]) -> str:
+    """Names in a row, numbers in their order: "bolt 3", "bolts 1 and 3", "bolts 1 to 10"."""
+    numbers = sorted(int(name) for name in names if name.isdecimal())
+    rest = [name for name in names if not name.isdecimal()]
+    in_a_row = numbers[2:] and numbers[-1] - numbers[0] == len(numbers) - 1
+    said = [f"{numbers[0]} to {numbers[-1]}"] if in_a_row else [str(number) for number in numbers]
+    return f"{what}{'s' if names[1:] else ''} {joined([*said, *rest])}"
 
 
 def _hold(problem: Hold) -> str:

@@ -9,10 +9,11 @@ from itertools import pairwise
 
 from jobtrack import units
 from jobtrack.schema.problem import Key, Problem, remark
+from jobtrack.template.checks.names import unknown
 from jobtrack.template.model import Reading, Torque
 from jobtrack.template.plan import Plan, PlannedStep
 from jobtrack.template.tolerance import LEFT_AT_LEAST, share_left
-from jobtrack.template.values import readings, step_key
+from jobtrack.template.values import readings, same_kind, step_key
 
 _SHARE = re.compile(r"(\d+(?:\.\d+)?) ?%")
 _DAYS = re.compile(r"[1-9]\d{0,4} days?")
@@ -174,6 +175,27 @@ def _at_least_one(counts: list[tuple[Key, int]]) -> Iterator[Problem]:
     for key, count in counts:
         if count < 1:
             yield Problem(key, f"{key[-1]} is {count}", "Write 1 or more")
+
+
+def check_figure_given(plan: Plan) -> Iterator[Problem]:
+    """What holds a figure that is asked for is a given torque; a figure that stands there has no use for it."""
+    for planned in plan.steps.values():
+        for name, torque in planned.step.torque.items():
+            if torque.given is None:
+                continue
+            key = step_key(planned, "torque", name, "given")
+            if torque.figure in _ASKED:
+                yield from _holds_a_torque(plan, planned, key, torque.given)
+            else:
+                yield Problem(key, "the figure stands here already", "Remove given, or write whom to ask")
+
+
+def _holds_a_torque(plan: Plan, planned: PlannedStep, key: Key, name: str) -> Iterator[Problem]:
+    ref = plan.resolve(name, planned)
+    if ref is None or ref.kind != "given":
+        yield unknown(key, name, "given", plan.givens)
+    elif not same_kind((unit := plan.givens[ref.name].unit), "N*m"):
+        yield Problem(key, f"{name} is in {unit or 'no unit'}", "Name a given in N*m")
 
 
 def check_torques(plan: Plan) -> Iterator[Problem]:

@@ -33,6 +33,10 @@ class EndScreen(PageScreen):
     """What is left to do, and the two ways in which a job ends."""
 
     desk: JobDesk
+    HELP = (
+        "The two ways in which a job ends: closed, when nothing is left, or stopped with a reason. What is "
+        "left stands on the page: Escape goes back to do it, or {stop} stops the job as it is."
+    )
     BINDINGS: ClassVar[list[BindingType]] = [
         key("c", "close the job", "close_job", "Close the job: refused while something is left."),
         RECKONER,

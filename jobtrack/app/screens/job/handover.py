@@ -24,6 +24,10 @@ class HandoverScreen(PageScreen):
     """The sheet as the next person will see it; then to whom, and a second key."""
 
     desk: JobDesk
+    HELP = (
+        "The sheet that the next person will read, as the job stands now. Read it first, to its end; then "
+        "{hand-over} asks whom it goes to, and a second {hand-over} records that it is handed over."
+    )
     BINDINGS: ClassVar[list[BindingType]] = [
         key("h", "hand over", "hand_over", "Hand over: to whom, then {} again."),
         RECKONER,

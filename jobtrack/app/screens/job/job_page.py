@@ -19,8 +19,14 @@ class JobPage(PageScreen):
     """One page, only to be read."""
 
     desk: JobDesk
+    HELP = (
+        "What holds for the whole job: everything that is recorded as open, in full, the hazards of every "
+        "step, and what is recorded beside the steps. Read what is open first; {known} goes on to what is "
+        "known of the vehicles, where it can be typed."
+    )
     BINDINGS: ClassVar[list[BindingType]] = [
         key("escape", "back", "leave", BACK),
+        key("k", "what is known", "known", "What is known of the vehicles and of the job; typed there."),
         RECKONER,
         ALL_KEYS,
         also("j", "leave", BACK),
@@ -37,3 +43,7 @@ class JobPage(PageScreen):
         """The page as the job stands now."""
         self.desk.draw_frame()
         self.page.show(job_page(self.desk.job, self.page.room, self.desk.file.trouble))
+
+    def action_known(self) -> None:
+        """The page of what is known."""
+        self.app.opening.known(self.desk.file)

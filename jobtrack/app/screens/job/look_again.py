@@ -33,6 +33,10 @@ class LookAgainScreen(PageScreen):
     """Each step with why; what is marked as looked at is recorded in one entry."""
 
     desk: JobDesk
+    HELP = (
+        "Every step that something recorded since has unsettled, each with why. Look at each on the vehicle and "
+        "mark those that are still right; Enter asks for one reason for all of them."
+    )
     BINDINGS: ClassVar[list[BindingType]] = [
         key("y", "looked at, stands", "looked('yes')", "The marked step was looked at and is still right."),
         key("n", "leave it", "looked('no')", "The marked step is left as it is."),

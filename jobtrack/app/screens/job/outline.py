@@ -31,6 +31,11 @@ class OutlineScreen(PageScreen):
     """All steps; Enter turns to the marked one."""
 
     desk: JobDesk
+    HELP = (
+        "All stages and steps of the job, each with where it stands. Mark a step with the arrows and press "
+        "Enter to go there. Next only means that the order of steps doesn't stop it: look at the vehicle "
+        "before you begin."
+    )
     BINDINGS: ClassVar[list[BindingType]] = [
         key("enter", "go", "choose", "Go to the marked step."),
         RECKONER,

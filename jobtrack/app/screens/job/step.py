@@ -34,10 +34,17 @@ class StepScreen(PageScreen):
     """One step of one job."""
 
     desk: StepDesk
+    HELP = (
+        "One step of the job, as on a job card: what is open and what may hurt, what to do, what is measured "
+        "and checked. What is asked now stands below the page: type a number and press Enter, or press "
+        "{answer-yes} or {answer-no}. Recording is never stopped, and {undo} takes back your own last entry."
+    )
     BINDINGS: ClassVar[list[BindingType]] = [*STEP_KEYS]
 
-    def __init__(self, file: OpenJob, step: str) -> None:
+    def __init__(self, file: OpenJob, step: str, told: str = "") -> None:
+        """`told`: what was done just before it was opened."""
         super().__init__()
+        self.told = told
         self.at = AtHand(file, step)
         self.desk = StepDesk(self, file, self.at)
         self.asks = Questions(self)
@@ -62,6 +69,7 @@ class StepScreen(PageScreen):
         """Begin at the step it was opened with."""
         self.at.look_at(self.step, self.session.by, self.session.now())
         self.entry.say("")
+        self.entry.tell(self.told)
 
     def on_unmount(self) -> None:
         """Let go of the job file; what is on its way to it still arrives."""
@@ -263,6 +271,10 @@ class StepScreen(PageScreen):
     def _from_outline(self, step: str | None) -> None:
         if step is not None:
             self.go(step)
+
+    def action_known(self) -> None:
+        """The page of what is known."""
+        self.app.opening.known(self.desk.file)
 
     def action_hand_over(self) -> None:
         """Hand the job over."""

@@ -52,6 +52,7 @@ ELSE = (
     Row("stands", "Looked at again, and it stands", "this step, with the reason"),
     Row("look_again", "All that is to be looked at again", "several steps that stand, with one reason"),
     Row("not_needed", "This step isn't needed", "a reason can be typed"),
+    Row("known", "What is known of the vehicles and the job", "all of it on one page, and typed there"),
     Row("seldom('before')", "A step more, before this one", "its title"),
     Row("seldom('after')", "A step more, after this one", "its title"),
     Row("private_note", "A private note", "it stays off the sheets that others get"),

@@ -43,6 +43,10 @@ class SurpriseScreen(PageScreen):
     """Asks by single keys; what endangers nobody is recorded at once, the rest in somebody's own words."""
 
     desk: JobDesk
+    HELP = (
+        "Something that nobody planned: one key says what was met, one more whether it endangers somebody. "
+        "What endangers nobody is recorded at once; the rest becomes an open condition in your own words."
+    )
     BINDINGS: ClassVar[list[BindingType]] = [
         *(key(letter, met, f"met('{met}')", f"You met: {met}.") for letter, met in LETTERS.items()),
         key("n", "no, nobody", "endangers('no')", "It endangers nobody: recorded as met, at once.", records=True),

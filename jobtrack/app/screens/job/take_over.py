@@ -34,6 +34,11 @@ class TakeOverScreen(PageScreen):
     """What is open, what not to begin, what is in hand; then one reading again, the name, a second key."""
 
     desk: JobDesk
+    HELP = (
+        "The job was handed over and waits for somebody. Read to the end what is open and what not to begin, "
+        "and look at the vehicle; {again} takes one of the readings again. Then {take-over} takes the job "
+        "over, with your name and a second {take-over}."
+    )
     BINDINGS: ClassVar[list[BindingType]] = [
         key("i", "I take over", "take_over", "Take the job over: read to the end, your name, then {} again."),
         RECKONER,

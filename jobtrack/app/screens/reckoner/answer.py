@@ -6,7 +6,7 @@ from typing import ClassVar
 
 from textual.binding import BindingType
 
-from jobtrack.app.keys import QUIT, key
+from jobtrack.app.keys import ALL_KEYS, QUIT, key
 from jobtrack.app.parts.questions import Questions
 from jobtrack.app.parts.reckoner_desk import ReckonerDesk
 from jobtrack.app.reckoner_place import Reckoned, ReckonerPlace
@@ -27,6 +27,10 @@ class AnswerScreen(PageScreen):
     """Results, sentence, source, hazards, remarks."""
 
     desk: ReckonerDesk
+    HELP = (
+        "The answer, its source, and what it doesn't cover: read the remarks before you use the figure. {put-"
+        "in} puts a result into the reading at hand, where Enter records it; {note} records it all as a note."
+    )
     BINDINGS: ClassVar[list[BindingType]] = [
         key(
             "p",
@@ -37,6 +41,7 @@ class AnswerScreen(PageScreen):
         key("t", "put into a note", "note", "Record a note: what went in, the results, the source."),
         key("escape", "change the inputs", "back", "Back to what goes in; all of it is kept."),
         key("b", "leave", "leave_reckoner", "Leave the reckoner: back to where you were."),
+        ALL_KEYS,
         QUIT,
         key("up", "", "scroll_row(-1)", "Scroll up.", shown=False),
         key("down", "", "scroll_row(1)", "Scroll down.", shown=False),

@@ -7,7 +7,7 @@ from typing import ClassVar
 from textual.binding import BindingType
 from textual.widgets import Input
 
-from jobtrack.app.keys import ARROWS, key
+from jobtrack.app.keys import ALL_KEYS, ARROWS, key
 from jobtrack.app.parts.listing import CHOSEN, OTHER, Listing
 from jobtrack.app.parts.reckoner_desk import ReckonerDesk
 from jobtrack.app.reckoner_place import Reckoned, ReckonerPlace
@@ -22,12 +22,18 @@ class ReckonerScreen(PageScreen):
     """The list."""
 
     desk: ReckonerDesk
+    HELP = (
+        "The calculator at the bench; nothing is recorded here by itself. Type a few letters of what you want"
+        " to work out, mark it with the arrows, and Enter asks what goes in."
+    )
     KEYS_WHILE_TYPING = True
+    FIELD_STAYS_OPEN = True
     WHILE_TYPING = frozenset({"mark", "scroll_page"})
     BINDINGS: ClassVar[list[BindingType]] = [
         key("enter", "choose", "choose", "Choose the marked one."),
         key("escape", "back", "back", "Back to where you were."),
         *ARROWS,
+        ALL_KEYS,
     ]
 
     def __init__(self, place: ReckonerPlace) -> None:

@@ -7,7 +7,7 @@ from typing import ClassVar
 from textual.binding import BindingType
 from textual.widgets import Input
 
-from jobtrack.app.keys import ARROWS, key
+from jobtrack.app.keys import ALL_KEYS, ARROWS, key
 from jobtrack.app.parts.listing import Listing
 from jobtrack.app.parts.reckoner_desk import ReckonerDesk
 from jobtrack.app.reckoner_place import Reckoned, ReckonerPlace
@@ -40,7 +40,13 @@ class WorkingScreen(PageScreen):
     """The inputs of one working-out."""
 
     desk: ReckonerDesk
+    HELP = (
+        "What goes into one working-out. Type each value and press Enter; the arrows go to another line, and "
+        "what comes of it stands below as soon as enough is typed. The last Enter shows the whole answer with"
+        " its source."
+    )
     KEYS_WHILE_TYPING = True
+    FIELD_STAYS_OPEN = True
     WHILE_TYPING = frozenset({"mark", "scroll_page"})
     BINDINGS: ClassVar[list[BindingType]] = [
         key(
@@ -48,6 +54,7 @@ class WorkingScreen(PageScreen):
         ),
         key("escape", "back to the list", "back", "Back to the list; what is typed is kept."),
         *ARROWS,
+        ALL_KEYS,
     ]
 
     def __init__(self, place: ReckonerPlace, pick: Pick, typed: dict[str, str]) -> None:

@@ -1,0 +1,1 @@
+"""What is turned and welded, bolt by bolt and run by run."""
