@@ -40,6 +40,7 @@ class Listing:
         if inside != self.chosen:  # past an end: the marker stays on the last one
             self.chosen = inside
             entries = self._entries()
+        self._page.marked = self.chosen
         lines = before = self._before()
         for number, entry in enumerate(entries):
             lines = lines + item(entry, number)

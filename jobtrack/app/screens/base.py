@@ -9,6 +9,7 @@ from rich.cells import cell_len
 from textual import events, getters, on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
+from textual.keys import key_to_character
 from textual.screen import Screen
 from textual.widgets import Static
 
@@ -20,6 +21,7 @@ from jobtrack.app.parts.desk import Desk
 from jobtrack.app.reckoner_place import Reckoned
 from jobtrack.app.session import Session
 from jobtrack.app.widgets.entry import EntryLine
+from jobtrack.app.widgets.key_row import KeyRow
 from jobtrack.app.widgets.page import Page
 from jobtrack.pages.own_keys import named
 from jobtrack.pages.step.entering import NUMBER_STARTS
@@ -27,6 +29,9 @@ from jobtrack.pages.typeset import Line, line
 
 SHORT = 20
 """Rows of a terminal below which the parts that stay take as little as they can."""
+
+WHEEL_ROWS = 3
+"""Rows that one notch of a wheel turns."""
 
 TALL = 30
 """Rows from which on the keys may take two, and what is open stands in words."""
@@ -66,7 +71,7 @@ class PageScreen(Screen[Any], inherit_bindings=False):
         yield self.page
         yield self.entry
         yield Static(id="last", markup=False)
-        yield Static(id="keys", markup=False)
+        yield KeyRow(id="keys")
 
     @property
     def session(self) -> Session:
@@ -132,14 +137,17 @@ class PageScreen(Screen[Any], inherit_bindings=False):
     @on(EntryLine.Turned)
     def show_keys(self) -> None:
         """The row of keys, as many as fit; on a tall terminal two rows. While a field is open its keys alone."""
-        if self.entry.asking is not None and not self.KEYS_WHILE_TYPING:
-            self.show_part("keys", [line(self.entry.asking.key_row, "strong")])
-        elif self.entry.waiting is not None:
-            self.show_part("keys", [line(self.entry.waiting.keys(), "strong")])
-        else:
-            self.show_part("keys", [line(row, "strong") for row in self._key_rows()])
+        self.query_one(KeyRow).show([line(row, "strong") for row in self.key_rows()])
 
-    def _key_rows(self) -> list[str]:
+    def key_rows(self) -> list[str]:
+        """What the keys do now, in rows."""
+        if self.entry.asking is not None and not self.KEYS_WHILE_TYPING:
+            return [self.entry.asking.key_row]
+        if self.entry.waiting is not None:
+            return [self.entry.waiting.keys()]
+        return self._rows_of_keys()
+
+    def _rows_of_keys(self) -> list[str]:
         """As many keys as fit beside what stands at the end of their last row."""
         most, beside = 2 if self.tall else 1, self.desk.beside_keys()
         room = self.room - (cell_len(beside) + 3 if beside else 0)
@@ -244,6 +252,39 @@ class PageScreen(Screen[Any], inherit_bindings=False):
         self.entry.idle()
         self.draw()
         self.entry.say("Cancelled: nothing is recorded.")
+
+    # Mouse and finger
+
+    @on(KeyRow.Pressed)
+    async def _key_pressed(self, event: KeyRow.Pressed) -> None:
+        """A key pressed by its words is the key, with all that guards it."""
+        named = (name for name in self.active_bindings if key_to_character(name) == event.key)
+        key = event.key.lower() if len(event.key) > 1 else next(named, event.key)
+        pressed = events.Key(key, event.key if len(event.key) == 1 else None)
+        pressed.time = event.pressed
+        await self.take_key(pressed)
+
+    @on(Page.Pressed)
+    async def _line_pressed(self, event: Page.Pressed) -> None:
+        await self.choose_line(event.number)
+
+    async def choose_line(self, number: int) -> None:
+        """Choose a line, as the arrows would; where something is typed or asked, that comes first."""
+        if self.page.marked is not None and self.entry.waiting is None:
+            await self.run_action(f"mark({number - self.page.marked})")
+
+    @on(Page.Wheeled)
+    async def _wheeled(self, event: Page.Wheeled) -> None:
+        """On a list the marker goes along, so that Enter never takes what is out of sight."""
+        if self.page.marked is None:
+            self.wheel(event.by)
+        elif self.entry.waiting is None:
+            await self.run_action(f"mark({event.by})")
+
+    def wheel(self, by: int) -> None:
+        """Scroll by the wheel."""
+        self.page.scrolled()
+        self.page.scroll_relative(y=by * WHEEL_ROWS, animate=False, force=True)
 
     # What keys do on many pages
 

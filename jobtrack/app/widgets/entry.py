@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import ClassVar
 
+from rich.cells import cell_len
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
@@ -15,7 +16,9 @@ from textual.widgets import Input, Static
 
 from jobtrack.app.content import content
 from jobtrack.app.widgets.field import Field, Takes
+from jobtrack.app.widgets.key_row import KeyRow
 from jobtrack.pages.own_keys import named
+from jobtrack.pages.pressing import several
 from jobtrack.pages.typeset import Line, line, rule_with, wrap
 
 
@@ -113,7 +116,7 @@ class EntryLine(Vertical):
         with Horizontal(id="row"):
             yield Static("> ", id="pointer", markup=False)
             yield self.field
-        yield Static(id="said", markup=False)
+        yield KeyRow(id="said")
 
     def on_mount(self) -> None:
         """Nothing said and nothing asked yet."""
@@ -181,7 +184,11 @@ class EntryLine(Vertical):
     def say(self, text: str) -> None:
         """The line about what is asked now, or why something isn't taken; never cut short."""
         self._says_hint = not text
-        self._show("said", wrap(text or self.hint, self.room) if text or self.hint else [])
+        shown = text or self.hint
+        fits = cell_len(shown) <= self.room  # then it stays as it is, with the gaps between its keys
+        lines = [line(shown)] if fits and shown else wrap(shown, self.room) if shown else []
+        self.query_one("#said", KeyRow).show(lines, [several(one.plain) for one in lines])
+        self._tidy()
 
     def hint_anew(self) -> None:
         """What can be typed may have changed; whatever else is said or asked stays."""

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from textual import events
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
+from textual.message import Message
 from textual.widgets import Static
 
 from jobtrack.app.content import content
@@ -15,6 +17,26 @@ from jobtrack.pages.typeset import Line
 class Page(VerticalScroll, can_focus=False):
     """A page of lines. What is shown has been broken to the width already."""
 
+    class Pressed(Message):
+        """A line of an item was pressed with a mouse or a finger."""
+
+        def __init__(self, number: int) -> None:
+            super().__init__()
+            self.number = number
+            """The item's."""
+
+    class Wheeled(Message):
+        """A wheel was turned over the page."""
+
+        def __init__(self, by: int) -> None:
+            super().__init__()
+            self.by = by
+            """Up (-1) or down (1)."""
+
+    marked: int | None = None
+    """The item with the marker of a list, which the arrows move."""
+    _items: tuple[int | None, ...] = ()
+    """The item of each row."""
     _chosen: tuple[int, int] | None = None
     """The first and last row of the item that stays in sight."""
 
@@ -30,6 +52,7 @@ class Page(VerticalScroll, can_focus=False):
     def show(self, lines: Sequence[Line], chosen: int | None = None) -> None:
         """Show these lines, and scroll as far as the chosen item needs."""
         self.query_one(Static).update(content(lines))
+        self._items = tuple(one.of for one in lines)
         rows = [row for row, one in enumerate(lines) if one.of is not None and one.of == chosen]
         self._chosen = (rows[0], rows[-1]) if rows else None
         self.call_after_refresh(self._reveal)
@@ -47,6 +70,23 @@ class Page(VerticalScroll, can_focus=False):
     def scrolled(self) -> None:
         """Somebody has scrolled by hand: stay there."""
         self._chosen = None
+
+    def on_click(self, event: events.Click) -> None:
+        """A line is chosen by pressing it."""
+        row = event.screen_y - self.content_region.y + self.scroll_offset.y
+        number = self._items[row] if 0 <= row < len(self._items) else None
+        if number is not None:
+            self.post_message(self.Pressed(number))
+
+    def on_mouse_scroll_down(self, event: events.MouseScrollDown) -> None:
+        """The wheel turns the page as the screen says, not as a widget would by itself."""
+        event.prevent_default()
+        self.post_message(self.Wheeled(1))
+
+    def on_mouse_scroll_up(self, event: events.MouseScrollUp) -> None:
+        """As down."""
+        event.prevent_default()
+        self.post_message(self.Wheeled(-1))
 
     @property
     def at_end(self) -> bool:

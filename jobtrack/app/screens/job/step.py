@@ -113,7 +113,20 @@ class StepScreen(PageScreen):
         self.draw()
         super().action_scroll_page(key)
 
+    def wheel(self, by: int) -> None:
+        """As scrolling by keys."""
+        self.at.turned = True
+        self.draw()
+        super().wheel(by)
+
     # Choosing a line, and answering it
+
+    async def choose_line(self, number: int) -> None:
+        """A line that was pressed, unless something is typed or asked."""
+        if self.entry.busy:
+            self.entry.say("Enter or Escape first; then choose a line.")
+        else:
+            self.choose(None if number == CLOSING else number)
 
     def choose(self, number: int | None) -> None:
         """Choose a line of the step."""
