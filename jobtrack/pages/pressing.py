@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from msgspec import Struct
 from rich.cells import cell_len
 
-_WORDS = re.compile(r"\S+(?: {1,2}\S+)*")
+_WORDS = re.compile(r"\S+(?: \S+)*")
 _NAMED = frozenset(("Enter", "Escape", "Space", "Up", "Down", "PageUp", "PageDown", "Left", "Right"))
 """Keys that are called by a name; the others by their character."""
 BLOCK_ROWS = 3
@@ -25,7 +25,7 @@ class Place(Struct, frozen=True):
 
 
 def places(row: str) -> list[Place]:
-    """The keys of a row with their words: three spaces or more part one from the next."""
+    """The keys of a row with their words: two spaces or more part one from the next."""
     found = []
     for match in _WORDS.finditer(row):
         key, _, words = match[0].partition(" ")

@@ -103,7 +103,9 @@ async def test_a_press_never_takes_away_what_is_typed(on_job: OnJobs) -> None:
         assert "Enter or Escape first" in seen(app)
         await press(pilot, "Enter takes it", 4)
         assert screen.entry.asking is None
-        assert again(app).job.now.reading_value("tack.right", screen.at.items[before or 0].name) == Fraction("0.4")
+        assert again(app).job.now.reading_value("tack.right", screen.at.items[before or 0].name) == Fraction(
+            "0.4"
+        )
 
 
 async def test_a_double_tap_does_one_thing(on_job: OnJobs, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -146,10 +148,10 @@ async def test_a_line_of_a_list_is_marked_and_its_key_takes_it(on_job: OnJobs) -
         await press(pilot, "o outline", 3)
         screen = app.screen
         assert isinstance(screen, OutlineScreen)
-        await press(pilot, "Cut the old perch off, grind flush (right)", 3)
+        await press(pilot, "Weld it on (left)", 3)
         assert app.screen is screen
         await press(pilot, "Enter go", 2)
-        assert step_of(app).step == "cut.right"
+        assert step_of(app).step == "weld.left"
 
 
 async def test_the_wheel_scrolls_a_page_and_moves_the_marker_of_a_list(on_job: OnJobs) -> None:
