@@ -90,8 +90,8 @@ class SessionApp(App[int]):
     session: Session
     opening: Opening
 
-    def __init__(self, *, ansi_color: bool | None) -> None:
-        super().__init__(ansi_color=ansi_color)
+    def __init__(self) -> None:
+        super().__init__()
         self._disks: list[Disk] = []
         self.files: list[JobFile] = []
         """The job files that were open."""
@@ -101,6 +101,15 @@ class SessionApp(App[int]):
         self._disks = [one for one in self._disks if not one.done]
         self._disks.append(Disk(self))
         return self._disks[-1]
+
+    def next_look(self) -> str:
+        """Change to the next look; says which it is by now."""
+        raise NotImplementedError
+
+    def ring(self) -> None:
+        """The terminal's bell, where it is wanted: something recorded as open or held is about to be passed over."""
+        if self.session.bell:
+            self.bell()
 
     @property
     def writing(self) -> bool:

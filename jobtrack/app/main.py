@@ -7,19 +7,24 @@ import os
 import signal
 import sys
 import traceback
+from collections.abc import Sequence
 from pathlib import Path
 
+from textual.filter import LineFilter
+
+from jobtrack.app.few_colours import MANY, NONE, FewColours, colours
 from jobtrack.app.host import SessionApp
 from jobtrack.app.open_job import first_look
 from jobtrack.app.opening import Screens
 from jobtrack.app.session import METRIC, Session
-from jobtrack.app.theme import THEME
+from jobtrack.app.theme import THEMES, after
 from jobtrack.literal import visible
 from jobtrack.pages import own_keys
 from jobtrack.sheets.words.about_file import waiting_lines
 from jobtrack.store.file.writer import JobFile
-from jobtrack.store.machine.settings import Settings
+from jobtrack.store.machine.settings import LOOKS, Settings, settings_file
 
+PAPER = LOOKS[0]
 NONE_SET = Settings()
 NOT_RECORDED = 3
 """The exit status where something waits to be recorded, as that of `record`."""
@@ -38,16 +43,21 @@ class JobApp(SessionApp):
         file: JobFile | None = None,
         settings: Settings = NONE_SET,
     ) -> None:
-        super().__init__(ansi_color=True if os.environ.get("NO_COLOR") else None)
+        self.colours = colours(os.environ)
+        self._few_colours = FewColours(self.colours)
+        super().__init__()
         own_keys.go_by(settings.keys)
         self.set_keymap({action: _for_textual(key) for action, key in settings.keys.items()})
         who = " ".join(by.split()) if by and by.strip() else None
-        self.session = Session(folder, who, units=settings.units or METRIC)
+        self.session = Session(
+            folder, who, units=settings.units or METRIC, motion=settings.motion, bell=settings.bell
+        )
         self.opening = Screens(self)
         self.file = file
-        self.register_theme(THEME)
-        if not os.environ.get("NO_COLOR"):
-            self.theme = THEME.name
+        for theme in THEMES.values():
+            self.register_theme(theme)
+        self.theme = settings.looks or PAPER
+        self.animation_level = self.animation_level if settings.motion else "none"
 
     def on_mount(self) -> None:
         """Open the first screen: the job, or the jobs of the folder."""
@@ -56,6 +66,20 @@ class JobApp(SessionApp):
             self.opening.job(self.file, first_look(self.file))
         else:
             self.opening.jobs()
+
+    def get_line_filters(self) -> Sequence[LineFilter]:
+        """What stands between the look's own colours and a terminal that has fewer."""
+        if self.colours == MANY or (self.is_headless and self.colours != NONE):
+            return super().get_line_filters()
+        return [self._few_colours]
+
+    def next_look(self) -> str:
+        """Change to the next look; says which it is by now."""
+        self.theme = after(self.theme)
+        if self.colours == NONE:
+            return f"Looks: {self.theme}. Colours are off here, so every look is the same."
+        always = f'looks = "{self.theme}" in {settings_file()}'
+        return f"Looks: {self.theme}, until the program ends. For every time: {always}."
 
     def _end_on_signals(self) -> None:
         """A request to end, or a closed terminal, ends the app as q does; all is on the disk already."""

@@ -34,6 +34,10 @@ class Session:
     """The silences that were asked about: of which job, whose, since when."""
     units: str = METRIC
     """The units in which values are said first: metric, or US."""
+    motion: bool = True
+    """Whether anything may blink or glide."""
+    bell: bool = True
+    """Whether the terminal's bell may ring."""
 
     titles: dict[str, str] = field(default_factory=dict)
     """What was typed as the title of a job that isn't begun yet, by its template's id."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import sys
 import time
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
 import pexpect
@@ -24,14 +24,16 @@ DOWN, UP, ESCAPE = "\x1b[B", "\x1b[A", "\x1b"
 class Bench:
     """The app in a pseudo-terminal, and the screen that it paints."""
 
-    def __init__(self, path: Path, first: str, code: str = RUN) -> None:
+    def __init__(
+        self, path: Path, first: str, code: str = RUN, environment: Mapping[str, str] | None = None
+    ) -> None:
         self.path = path
         self.screen = pyte.Screen(80, 24)
         self.stream = pyte.ByteStream(self.screen)
         self.child = pexpect.spawn(
             sys.executable,
             ["-c", code, str(path)],
-            env=ENVIRONMENT | {"XDG_STATE_HOME": str(path.parent / "state")},
+            env=ENVIRONMENT | {"XDG_STATE_HOME": str(path.parent / "state")} | dict(environment or {}),
             dimensions=(24, 80),
             timeout=30,
         )

@@ -95,6 +95,7 @@ class PageScreen(Screen[Any], inherit_bindings=False):
 
     def on_mount(self) -> None:
         """Draw, and begin to follow what the page is about."""
+        self.entry.field.cursor_blink = self.entry.field.cursor_blink and self.session.motion
         self.draw()
         self.desk.start()
 
@@ -333,6 +334,10 @@ class PageScreen(Screen[Any], inherit_bindings=False):
         """The page of what holds for the whole job."""
         if (file := self.desk.place().file) is not None:
             self.app.opening.job_page(file)
+
+    def action_next_look(self) -> None:
+        """The next look of the app, said back."""
+        self.entry.tell(self.app.next_look())
 
     def action_rest(self) -> None:
         """All of what was said last."""

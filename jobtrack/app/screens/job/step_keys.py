@@ -59,6 +59,7 @@ ELSE = (
     Row("seldom('agreed')", "Agreed", "who, to what, how, for how much"),
     Row("seldom('hours')", "Hours worked, typed afterwards", "your own or a helper's"),
     Row("seldom('due')", "Due afterwards, done", "what was to be done after the job"),
+    Row("next_look", "Looks", "the next of paper, dark and high contrast"),
     Row("jobs", "The jobs of the folder", "back to them"),
 )
 """What is rare enough to have no key of its own: an action of the step, its name, and more about it."""
