@@ -40,7 +40,7 @@ def _id(action: str) -> str:
     return action.replace("('", "-").replace("(", "-").rstrip("')").replace("_", "-")
 
 
-def _character(binding: Binding) -> str:
+def character(binding: Binding) -> str:
     """What a key types, or its name where that is nothing one could see."""
     found = key_to_character(binding.key)
     return found if found and found.isprintable() and not found.isspace() else binding.key
@@ -48,20 +48,20 @@ def _character(binding: Binding) -> str:
 
 def stays(binding: Binding) -> bool:
     """Whether its key means the same in every list and field, and isn't anybody's to set: Enter, Escape, an arrow."""
-    return len(_character(binding)) > 1 and binding.key != "space"
+    return len(character(binding)) > 1 and binding.key != "space"
 
 
 def as_set(bindings: Iterable[Binding]) -> list[Binding]:
     """The bindings with the keys that somebody has set, without second keys that have another use now."""
     given = list(bindings)
-    own = [one.with_key(named(_character(one), one.id)) if one.id else one for one in given]
-    moved = {now.key for now, one in zip(own, given, strict=True) if now.key != _character(one)}
-    return [one for one in own if one.id or _character(one) not in moved]
+    own = [one.with_key(named(character(one), one.id)) if one.id else one for one in given]
+    moved = {now.key for now, one in zip(own, given, strict=True) if now.key != character(one)}
+    return [one for one in own if one.id or character(one) not in moved]
 
 
 def cap(binding: Binding) -> str:
     """A key as it stands on the screen."""
-    found = binding.key_display or _character(binding)
+    found = binding.key_display or character(binding)
     return found.capitalize() if len(found) > 1 and found.isalpha() else found
 
 

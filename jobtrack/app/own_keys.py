@@ -10,7 +10,7 @@ from importlib import import_module
 from msgspec.structs import replace
 from textual.binding import Binding
 
-from jobtrack.app.keys import stays
+from jobtrack.app.keys import character, stays
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.pages.step.entering import NUMBER_STARTS
 from jobtrack.store.machine.settings import Found, Settings
@@ -69,7 +69,7 @@ def _alone(action: str, key: str, pages: list[list[Binding]], complain: Complain
 
 def _near(action: str, pages: list[list[Binding]]) -> str:
     known = sorted({str(one.id) for page in pages for one in page if not stays(one)})
-    near = get_close_matches(action, known, 3, 0.5)
+    near = get_close_matches(action, known, 3)
     return f"Did you mean {' or '.join(near)}?" if near else "The page of all keys names each"
 
 
@@ -92,4 +92,4 @@ def _clashes(keys: Mapping[str, str], pages: list[list[Binding]]) -> Iterator[tu
 def _keys_on(page: list[Binding], keys: Mapping[str, str]) -> Iterator[tuple[str, str]]:
     """Each action of a page with its key as set."""
     for one in page:
-        yield str(one.id), keys.get(str(one.id), one.key)
+        yield str(one.id), keys.get(str(one.id), character(one))

@@ -14,11 +14,11 @@ from textual.style import Style
 from textual.widgets.input import Selection
 
 from jobtrack.app.main import JobApp
-from jobtrack.app.screens.job.step_keys import ELSE
 from jobtrack.app.theme import STYLES, THEMES
 from jobtrack.pages.typeset import Line, Span
 from jobtrack.store.machine.settings import LOOKS, Settings
 from tests.support.contrast import AA, AAA, NO_TEXT, RGB, contrast
+from tests.support.else_rows import choose_row
 from tests.support.invented_jobs import half_done
 
 WANTED = {"paper": AA, "dark": AA, "high-contrast": AAA}
@@ -151,9 +151,7 @@ async def test_the_look_is_changed_and_said_back(opened: Open) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         seen = []
         for _ in range(3):
-            await pilot.press("e")
-            await pilot.press(*["down"] * [one.action for one in ELSE].index("next_look"), "enter")
-            await pilot.pause()
+            await choose_row(pilot, "next_look")
             seen.append((app.theme, app.screen.entry.last))  # type: ignore[attr-defined]
     assert [theme for theme, _ in seen] == ["dark", "high-contrast", "paper"]
     assert seen[0][1].startswith('Looks: dark, until the program ends. For every time: looks = "dark" in ')

@@ -204,6 +204,7 @@ KEYS: list[tuple[str, str]] = [
     ('note = " "', 'keys.note:   is no key that is pressed alone; Write one letter, or "space"'),
     ('note = "T"', 'keys.note: T takes two keys, Shift and t; Write "t"'),
     ('leave = "z"', "keys.leave: Escape means the same on every page and stays; Take this line out"),
+    ('note = ","', "keys.note: , is the key of units on the same page; Set another, or another for units"),
     ('note = "g"', "keys.note: g is the key of go-on on the same page; Set another, or another for go-on"),
     ('note = "é"\nfinish = "é"', "keys.finish: é is the key of note on the same page; Set another, or another "
      "for note"),
