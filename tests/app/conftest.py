@@ -23,6 +23,9 @@ def fixed_place(fixed_time: None, monkeypatch: pytest.MonkeyPatch) -> None:
         monkeypatch.delenv(name, raising=False)
     monkeypatch.setenv("TEXTUAL_ANIMATIONS", "none")
     monkeypatch.setattr(Input, "cursor_blink", False)
+    monkeypatch.setattr(
+        "jobtrack.app.screens.base.SAME_PRESS", 0.0
+    )  # a test's keys come as fast as a held one
 
 
 @pytest.fixture(autouse=True)

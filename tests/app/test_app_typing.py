@@ -6,11 +6,13 @@ What the file holds is looked at first, then what the screen says of it.
 from __future__ import annotations
 
 import os
+import time
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
+from jobtrack.app.screens.base import SAME_PRESS
 from jobtrack.job.acts.people import ClockAct
 from jobtrack.job.acts.said import MarkAct, NoteAct
 from jobtrack.job.acts.steps import FinishedAct
@@ -157,7 +159,20 @@ def test_undo_walks_back(bench: Bench) -> None:
         bench.press("u")
         assert undone(bench) == left
         bench.wait_for(said)
+        time.sleep(SAME_PRESS)
     assert len(JobFile(bench.path).job.view.entries) == 4
+
+
+def test_a_held_key_is_one_press(bench: Bench) -> None:
+    """u as often as a held key comes takes back one entry, not all of them."""
+    bench.type("23.1\r")
+    bench.type("0.4\r")
+    assert undone(bench) == ("23.1", "0.4")
+    for _ in range(8):
+        bench.child.send("u")
+        time.sleep(SAME_PRESS / 10)
+    bench.wait_for("Undone")
+    assert undone(bench) == ("23.1", None)
 
 
 def undone(bench: Bench) -> tuple[object, ...]:

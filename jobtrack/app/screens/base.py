@@ -37,6 +37,10 @@ TALL = 30
 """Rows from which on the keys may take two, and what is open stands in words."""
 
 
+SAME_PRESS = 0.3
+"""Seconds within which a key again is the same press, by a shaking hand or held down; keyboards repeat faster."""
+
+
 class PageScreen(Screen[Any], inherit_bindings=False):
     """A page as on paper, worked by single keys.
 
@@ -64,6 +68,8 @@ class PageScreen(Screen[Any], inherit_bindings=False):
         self.desk = Desk()
         self.pressed = 0.0
         """When the key came that is being taken, in the time of key events."""
+        self._recorded_by = ("", 0.0)
+        """The last key that recorded at once, and when."""
 
     def compose(self) -> ComposeResult:
         """From top to bottom: what stays, what scrolls, the line that is typed in, what comes next, the keys."""
@@ -208,10 +214,18 @@ class PageScreen(Screen[Any], inherit_bindings=False):
         found = self.active_bindings.get(key)
         if found is None or found.node is self.app:
             return False
+        if found.binding.group is RECORDS and self._same_press(key):
+            return True
         if found.node is not self.entry.field:
             self.key_came()
         await self.app.run_action(found.binding.action, found.node)
         return True
+
+    def _same_press(self, key: str) -> bool:
+        """Whether a key that records at once is still the press before it: tapped twice, or held down."""
+        last, since = self._recorded_by
+        self._recorded_by = (key, self.pressed)
+        return key == last and self.pressed - since < SAME_PRESS
 
     async def _second_key(self, event: events.Key) -> None:
         """The key that was waited for. No binding can be: any other key cancels, whichever it is."""

@@ -60,6 +60,10 @@ class TakeOverScreen(PageScreen):
         self.read = False
         """Whether the page has been in sight to its end."""
 
+    def offers(self, action: str) -> bool:
+        """Nothing can be taken over where no handover waits."""
+        return action not in ("take_over", "again") or waiting_handover(self.desk.job) is not None
+
     def draw(self) -> None:
         """What the next person must see first, as it stands now."""
         self.desk.draw_frame()
