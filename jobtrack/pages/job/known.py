@@ -8,6 +8,7 @@ from jobtrack.pages.step.checks import answer_words
 from jobtrack.pages.step.entering import choices
 from jobtrack.pages.step.items import Item, given_item, given_names
 from jobtrack.pages.wording import counted, step_name
+from jobtrack.units.chosen import METRIC_FIRST, Chosen
 
 
 def known_items(job: Job) -> list[Item]:
@@ -24,9 +25,10 @@ def asked_in(job: Job) -> dict[str, str]:
     return found
 
 
-def known_words(job: Job, item: Item) -> str:
+def known_words(job: Job, item: Item, shown: Chosen = METRIC_FIRST) -> str:
     """One of them as it stands."""
-    return f"{item.label}: {answer_words(item, job.places.given(item.name)).removeprefix('- ')}"
+    answer = answer_words(item, job.places.given(item.name), shown)
+    return f"{item.label}: {answer.removeprefix('- ')}"
 
 
 def head_words(job: Job) -> str:

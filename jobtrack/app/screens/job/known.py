@@ -6,7 +6,7 @@ from typing import ClassVar
 
 from textual.binding import BindingType
 
-from jobtrack.app.keys import ALL_KEYS, ARROWS, QUIT, RECKONER, REST, also, key
+from jobtrack.app.keys import ALL_KEYS, ARROWS, QUIT, RECKONER, REST, UNITS, also, key
 from jobtrack.app.open_job import OpenJob
 from jobtrack.app.parts.job_desk import JobDesk
 from jobtrack.app.parts.listing import Listing
@@ -37,6 +37,7 @@ class KnownScreen(PageScreen):
         key("enter", "type it", "type_it", "Type what is known for the marked line."),
         key("escape", "back", "leave", BACK),
         RECKONER,
+        UNITS,
         *ARROWS,
         also("w", "type_it", "Type words for the marked line."),
         key(
@@ -83,7 +84,9 @@ class KnownScreen(PageScreen):
         return [self._entry(number, one) for number, one in enumerate(self.items)]
 
     def _entry(self, number: int, one: Item) -> list[Line]:
-        lines = self.listing.marked(number, known_words(self.desk.job, one), self.page.room)
+        lines = self.listing.marked(
+            number, known_words(self.desk.job, one, self.session.shown), self.page.room
+        )
         if number == self.listing.chosen:
             step = self.asked_in.get(one.name)
             where = f"asked in the step “{step}”" if step else "no step asks for it; it stands on the sheets"
@@ -134,7 +137,7 @@ class KnownScreen(PageScreen):
             item, job = self.item, self.desk.job
             self.entry.ask(Ask(
                 self._label(), lambda text: self._typed(item, text), [takes_words(item)], start,
-                lambda text: entering.echo(job, None, item, text),
+                lambda text: entering.echo(job, None, item, text, self.session.shown),
             ))  # fmt: skip
 
     def action_answer(self, yes: str) -> None:
@@ -159,7 +162,8 @@ class KnownScreen(PageScreen):
             return None
 
         def recorded(told: Told) -> None:
-            self.desk.tell(told.of(entering.recorded_words(self.desk.job, None, item, text)), told.kept)
+            words = entering.recorded_words(self.desk.job, None, item, text, self.session.shown)
+            self.desk.tell(told.of(words), told.kept)
 
         refused = self.desk.record(None, lambda made: entering.enter(made, item, text), then=recorded)
         if refused is None:
