@@ -17,9 +17,11 @@ if TYPE_CHECKING:
 
     from jobtrack.app.open_job import Found, OpenJob
     from jobtrack.app.reckoner_place import Reckoned, ReckonerPlace
+    from jobtrack.app.walk import Walk
     from jobtrack.pages.reckoner.list import Pick
     from jobtrack.store.file.writer import JobFile
     from jobtrack.store.machine.jobs_folder import TemplateFile
+    from jobtrack.store.machine.practice import Practice
     from jobtrack.template.plan import PlannedStep
     from jobtrack.workings.answers import Answer
 
@@ -40,6 +42,12 @@ class Opening(Protocol):
 
     def jobs(self) -> None:
         """Back to the jobs of the folder, or to them for the first time."""
+
+    def walk(self) -> None:
+        """What the first walk is, before it is begun."""
+
+    def walk_in(self, file: JobFile, found: Found) -> None:
+        """The first walk, in a copy that is nobody's."""
 
     def begin(self, template: TemplateFile) -> None:
         """The questions with which a job begins."""
@@ -94,7 +102,10 @@ class SessionApp(App[int]):
         super().__init__()
         self._disks: list[Disk] = []
         self.files: list[JobFile] = []
-        """The job files that were open."""
+        """The job files that were open, but for those of the walk."""
+        self.walk: Walk | None = None
+        """The first walk, while somebody takes it."""
+        self._practice: Practice | None = None
 
     def disk(self) -> Disk:
         """One more thread for what touches the disk; when the app ends, what was asked of it is done first."""
@@ -110,6 +121,14 @@ class SessionApp(App[int]):
         """The terminal's bell, where it is wanted: something recorded as open or held is about to be passed over."""
         if self.session.bell:
             self.bell()
+
+    @property
+    def practice(self) -> Practice:
+        """Copies to try things on; when the app ends they are thrown away."""
+        from jobtrack.store.machine.practice import Practice
+
+        self._practice = self._practice or Practice()
+        return self._practice
 
     @property
     def writing(self) -> bool:
@@ -132,6 +151,8 @@ class SessionApp(App[int]):
         event.then()
 
     async def on_unmount(self) -> None:
-        """Wait for what is being written."""
+        """Wait for what is being written; then nothing of the walk is left."""
         for one in self._disks:
             await asyncio.to_thread(one.close)
+        if self._practice is not None:
+            self._practice.throw_away()

@@ -42,7 +42,9 @@ class JobApp(SessionApp):
         by: str | None = None,
         file: JobFile | None = None,
         settings: Settings = NONE_SET,
+        first: bool = False,
     ) -> None:
+        """`first`: it is the first start here, and begins with what the first walk is."""
         self.colours = colours(os.environ)
         self._few_colours = FewColours(self.colours)
         super().__init__()
@@ -54,6 +56,7 @@ class JobApp(SessionApp):
         )
         self.opening = Screens(self)
         self.file = file
+        self.first = first
         for theme in THEMES.values():
             self.register_theme(theme)
         self.theme = settings.looks or PAPER
@@ -66,6 +69,8 @@ class JobApp(SessionApp):
             self.opening.job(self.file, first_look(self.file))
         else:
             self.opening.jobs()
+            if self.first:
+                self.opening.walk()
 
     def get_line_filters(self) -> Sequence[LineFilter]:
         """What stands between the look's own colours and a terminal that has fewer."""
@@ -107,9 +112,9 @@ def _for_textual(key: str) -> str:
     return "comma" if key == "," else key
 
 
-def run(folder: Path, by: str | None, settings: Settings = NONE_SET) -> int:
-    """The app on a folder of jobs; the exit code."""
-    return _run(JobApp(folder, by, settings=settings))
+def run(folder: Path, by: str | None, settings: Settings = NONE_SET, first: bool = False) -> int:
+    """The app on a folder of jobs; the exit code. `first`: it was never started here before."""
+    return _run(JobApp(folder, by, settings=settings, first=first))
 
 
 def run_job(path: Path, by: str | None, settings: Settings = NONE_SET) -> int:

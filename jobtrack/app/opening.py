@@ -34,8 +34,11 @@ class Screens:
 
     def job(self, file: JobFile, found: Found, told: str = "") -> None:
         """The screens of an open job: its step, and over it a handover that waits to be taken over."""
-        disk = self.app.disk()
         self.app.files.append(file)
+        self._show(file, found, told)
+
+    def _show(self, file: JobFile, found: Found, told: str = "") -> None:
+        disk = self.app.disk()
         self.app.call_after_refresh(disk.do, set_reserve_aside, lambda _: None)
         opened = OpenJob(file, found, self.app, disk)
         step = where_to_open(file.job)
@@ -62,6 +65,19 @@ class Screens:
             self.app.switch_screen(JobsScreen())
         else:
             self.app.push_screen(JobsScreen())
+
+    def walk(self) -> None:
+        """What the first walk is, before it is begun."""
+        from jobtrack.app.screens.walk import WalkScreen
+
+        self.app.push_screen(WalkScreen())
+
+    def walk_in(self, file: JobFile, found: Found) -> None:
+        """The first walk, in a copy that is nobody's."""
+        from jobtrack.app.walk import Walk
+
+        self.app.walk = Walk(file)
+        self._show(file, found)
 
     def begin(self, template: TemplateFile) -> None:
         """The questions with which a job begins."""

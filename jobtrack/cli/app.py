@@ -17,14 +17,15 @@ def on_one_job(options: argparse.Namespace) -> int:
     settings = _settings()
     path = Path(options.jobfile)
     if not path.exists():
-        path = _folder(options, settings) / path
+        path = _folder(options, settings)[0] / path
     return run_job(path, options.by or settings.by, settings)
 
 
 def on_folder(options: argparse.Namespace) -> int:
     """The app on the jobs folder."""
     settings = _settings()
-    return run(_folder(options, settings), options.by or settings.by, settings)
+    folder, first = _folder(options, settings)
+    return run(folder, options.by or settings.by, settings, first)
 
 
 def _settings() -> Settings:
@@ -35,8 +36,9 @@ def _settings() -> Settings:
     return settings
 
 
-def _folder(options: argparse.Namespace, settings: Settings) -> Path:
+def _folder(options: argparse.Namespace, settings: Settings) -> tuple[Path, bool]:
+    """The folder of the jobs, and whether the samples were put there just now: it is the first start."""
     folder, samples = jobs_folder(Path(options.folder) if options.folder else None, settings.folder)
     if samples:
         say(f"First use: copies of {len(samples)} sample jobs were put into {folder}")
-    return folder
+    return folder, bool(samples)

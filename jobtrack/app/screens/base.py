@@ -25,7 +25,7 @@ from jobtrack.app.widgets.key_row import KeyRow
 from jobtrack.app.widgets.page import Page
 from jobtrack.pages.own_keys import named
 from jobtrack.pages.step.entering import NUMBER_STARTS
-from jobtrack.pages.typeset import Line, line
+from jobtrack.pages.typeset import Line, line, wrap
 
 SHORT = 20
 """Rows of a terminal below which the parts that stay take as little as they can."""
@@ -77,6 +77,7 @@ class PageScreen(Screen[Any], inherit_bindings=False):
         yield self.page
         yield self.entry
         yield Static(id="last", markup=False)
+        yield Static(id="walk", markup=False)
         yield KeyRow(id="keys")
 
     @property
@@ -144,6 +145,7 @@ class PageScreen(Screen[Any], inherit_bindings=False):
     @on(EntryLine.Turned)
     def show_keys(self) -> None:
         """The row of keys, as many as fit; on a tall terminal two rows. While a field is open its keys alone."""
+        self._show_walk()
         self.query_one(KeyRow).show([line(row, "strong") for row in self.key_rows()])
 
     def key_rows(self) -> list[str]:
@@ -153,6 +155,12 @@ class PageScreen(Screen[Any], inherit_bindings=False):
         if self.entry.waiting is not None:
             return [self.entry.waiting.keys()]
         return self._rows_of_keys()
+
+    def _show_walk(self) -> None:
+        """The row of the first walk, while somebody takes it."""
+        walk = self.app.walk
+        said = walk.look(self.desk.here is not None, self.entry.busy) if walk is not None else ""
+        self.show_part("walk", wrap(said, self.room) if said else [])
 
     def _rows_of_keys(self) -> list[str]:
         """As many keys as fit beside what stands at the end of their last row."""
@@ -182,6 +190,8 @@ class PageScreen(Screen[Any], inherit_bindings=False):
             self.hand_on(event)
             return True
         self.pressed = event.time
+        if self._ends_walk(event):
+            return True
         if self.entry.waiting is not None:
             self.key_came()
             await self._second_key(event)
@@ -198,6 +208,13 @@ class PageScreen(Screen[Any], inherit_bindings=False):
         if not self.FIELD_STAYS_OPEN or self.entry.text or event.character != named("?", "all-keys"):
             return False
         self.action_all_keys()
+        return True
+
+    def _ends_walk(self, event: events.Key) -> bool:
+        """Escape at the step ends the first walk, where it cancels nothing."""
+        if self.app.walk is None or event.key != "escape" or self.desk.here is None or self.entry.busy:
+            return False
+        self.app.opening.jobs()
         return True
 
     def hand_on(self, event: events.Key) -> None:
@@ -218,6 +235,8 @@ class PageScreen(Screen[Any], inherit_bindings=False):
             return True
         if found.node is not self.entry.field:
             self.key_came()
+        if self.app.walk is not None:
+            self.app.walk.did(found.binding.action)
         await self.app.run_action(found.binding.action, found.node)
         return True
 

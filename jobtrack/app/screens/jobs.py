@@ -28,12 +28,13 @@ class JobsScreen(PageScreen):
     HELP = (
         "The jobs of this folder, the half-finished first, each with what is recorded as open in it; below "
         "them the templates that a job can be begun from. Mark a line with the arrows, and Enter opens the "
-        "job or begins one."
+        "job or begins one. {walk} is a first walk through a half-done job, to try the keys."
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         key(
             "enter", "open or begin", "choose", "Open the marked job, or begin one from the marked template."
         ),
+        key("w", "first walk", "walk", "A short walk through a copy of a sample job: what the keys do."),
         RECKONER,
         *ARROWS,
         ALL_KEYS,
@@ -56,6 +57,10 @@ class JobsScreen(PageScreen):
         """Jobs may have changed while one of them was open."""
         self.reading.begin(self.session.folder)
         self.draw()
+        if self.app.walk is not None and self.app.screen is self:  # not on the way from one page to another
+            self.app.walk = None
+            self.show_keys()
+            self.entry.say(f"The walk is over, its copy thrown away; {named('w', 'walk')} begins it again.")
 
     def _came(self, found: list[Found]) -> None:
         """Show what has been read so far; what was there before stays until all is read."""
@@ -115,6 +120,10 @@ class JobsScreen(PageScreen):
     def turned(self, key: str) -> bool:
         """The marker goes along with the page."""
         return self.listing.turn(key, self.draw)
+
+    def action_walk(self) -> None:
+        """What the first walk is; Enter there begins it."""
+        self.app.opening.walk()
 
     def action_choose(self) -> None:
         """Open what is marked; what was pressed before anything stood there waits until it does."""

@@ -116,6 +116,13 @@ def _remember(path: Path, ends: LooseEnds) -> None:
             _replace(file, kept[-MOST:])
 
 
+def forget(header: str) -> None:
+    """Remember nothing more of a job: its file was thrown away on purpose."""
+    with suppress(OSError):
+        for one in ((file := _file(header)), file.with_name(f"{file.name}.lock")):
+            one.unlink(missing_ok=True)
+
+
 def _replace(file: Path, ends: list[SeenEntry]) -> None:
     import json
 
