@@ -61,6 +61,12 @@ class Opening(Protocol):
     def known(self, file: OpenJob) -> None:
         """What is known of the vehicles and of the job."""
 
+    def parts(self, file: OpenJob, step: str | None) -> None:
+        """Parts of the step and of the job, and tools."""
+
+    def to_buy(self, file: OpenJob) -> None:
+        """What is missing or on its way, as a list to buy with."""
+
     def end(self, file: OpenJob) -> None:
         """Closing or stopping a job."""
 

@@ -77,12 +77,19 @@ def with_keys(text: str, bindings: Iterable[Binding]) -> str:
 
 def rows(bindings: Iterable[Binding], room: int) -> list[str]:
     """The shown keys with their words, broken to the width."""
+    return in_rows((words(one) for one in bindings if one.show), room)
+
+
+def words(binding: Binding) -> str:
+    """A key and what it does, as the screen says it."""
+    return f"{cap(binding)} {binding.description}"
+
+
+def in_rows(texts: Iterable[str], room: int) -> list[str]:
+    """Keys with their words one behind the other, broken between two of them."""
     found = [""]
-    for one in bindings:
-        word = f"{cap(one)} {one.description}"
+    for word in texts:
         more = f"{found[-1]}  {word}" if found[-1] else word
-        if not one.show:
-            continue
         if len(more) <= room:
             found[-1] = more
         else:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from threading import get_ident
+from typing import TypeVar
 
 from textual.app import App
 from textual.signal import Signal
@@ -17,6 +18,8 @@ from jobtrack.sheets.words.about_file import file_lines, locks_line
 from jobtrack.store.file.reader import JobFileError, News
 from jobtrack.store.file.writer import Appended, JobFile, NotRecorded
 from jobtrack.store.text.writing import write_entry
+
+T = TypeVar("T")
 
 LOCK_WAIT = 0.5
 """Seconds to wait for another program's lock; what isn't recorded by then is kept and tried again."""
@@ -118,6 +121,10 @@ class OpenJob:
             then(found, before)
 
         self._disk.do(self._looked, answered)
+
+    def beside(self, work: Callable[[], T], then: Callable[[T], None]) -> None:
+        """Do something else to the disk, in its turn: a file beside the job. The app doesn't end before it is done."""
+        self._disk.do(work, then, writes=True)
 
     def let_go(self) -> None:
         """No screen shows it any more; what is on its way still arrives."""

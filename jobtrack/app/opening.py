@@ -105,6 +105,18 @@ class Screens:
 
         self.app.push_screen(KnownScreen(file))
 
+    def parts(self, file: OpenJob, step: str | None) -> None:
+        """Parts of the step and of the job, and tools."""
+        from jobtrack.app.screens.job.parts import PartsScreen
+
+        self.app.push_screen(PartsScreen(file, step))
+
+    def to_buy(self, file: OpenJob) -> None:
+        """What is missing or on its way, as a list to buy with."""
+        from jobtrack.app.screens.job.to_buy import ToBuyScreen
+
+        self.app.push_screen(ToBuyScreen(file))
+
     def end(self, file: OpenJob) -> None:
         """Closing or stopping a job."""
         from jobtrack.app.screens.job.end import EndScreen

@@ -18,8 +18,10 @@ from jobtrack.app.screens.job.end import EndScreen
 from jobtrack.app.screens.job.handover import HandoverScreen
 from jobtrack.app.screens.job.known import KnownScreen
 from jobtrack.app.screens.job.outline import OutlineScreen
+from jobtrack.app.screens.job.parts import PartsScreen
 from jobtrack.app.screens.job.step import StepScreen
 from jobtrack.app.screens.job.take_over import TakeOverScreen
+from jobtrack.app.screens.job.to_buy import ToBuyScreen
 from jobtrack.app.screens.jobs import JobsScreen
 from jobtrack.app.screens.key_page import KeysScreen
 from jobtrack.app.screens.reckoner.answer import AnswerScreen
@@ -27,7 +29,7 @@ from jobtrack.app.screens.reckoner.choosing import ReckonerScreen
 from jobtrack.app.screens.reckoner.working import WorkingScreen
 from jobtrack.app.widgets.entry import EntryLine
 from jobtrack.job.acts.said import NoteAct
-from jobtrack.job.compose import conditions, people, values
+from jobtrack.job.compose import conditions, doing, people, values
 from jobtrack.job.compose.draft import Draft
 from jobtrack.literal import visible
 from jobtrack.store.file import disk
@@ -39,7 +41,7 @@ HOW_TO_REACH: dict[type[PageScreen], list[str]] = {
     StepScreen: [], KnownScreen: ["j", "k"], OutlineScreen: ["o"], EndScreen: ["o", "e"], HandoverScreen: ["h"],
     ReckonerScreen: ["x"], WorkingScreen: ["x", "enter"],
     AnswerScreen: ["x", *"drill-name", "enter", "9", "enter", "enter"],
-    KeysScreen: ["question_mark"], ChooseScreen: ["c"], JobsScreen: ["b"],
+    PartsScreen: ["p"], ToBuyScreen: ["p", "p"], KeysScreen: ["question_mark"], ChooseScreen: ["c"], JobsScreen: ["b"],
     BeginScreen: ["b", "end", "down", "down", "down", "enter"],
 }  # fmt: skip
 """The keys that lead from a job's step to each screen."""
@@ -55,6 +57,7 @@ def odd(folder: Path) -> JobFile:
     job.call(None, lambda d: people.clock(d, "on"))
     job.call("decide", lambda d: d.add(NoteAct(ODD)), lambda d: conditions.opens(d, ODD))
     job.call("decide", lambda d: values.reading(d, "rear-load", ["can't [b]reach[/b] [/]"]))
+    job.call(None, lambda d: doing.buying(d, ODD, "asked"), lambda d: doing.place(d, ODD, ODD))
     job.call(None, lambda d: people.hand_over(d, ODD))
     return job.file
 
@@ -94,7 +97,8 @@ async def test_people_s_text_is_literal_on_every_screen(odd: JobFile) -> None:
             literal |= {type(screen)} if SHOWN in seen(app) else set()
             if isinstance(screen, JobsScreen):
                 break
-        assert literal >= {StepScreen, OutlineScreen, EndScreen, HandoverScreen, ChooseScreen, JobsScreen}
+        assert literal >= {StepScreen, OutlineScreen, EndScreen, HandoverScreen, PartsScreen, ToBuyScreen,
+                           ChooseScreen, JobsScreen}  # fmt: skip
 
 
 async def test_note_is_stored_exactly(on_job: OnJobs) -> None:

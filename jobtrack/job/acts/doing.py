@@ -5,7 +5,7 @@ from __future__ import annotations
 from jobtrack import units
 from jobtrack.job.acts.base import OF_JOB, Act, Names, Option, commas, with_reason
 
-BUYING = ("asked", "ordered", "here", "wrong", "going back")
+ASKED, ORDERED, HERE, WRONG, GOING_BACK = BUYING = ("asked", "ordered", "here", "wrong", "going back")
 """How far the buying of a part may be."""
 
 
@@ -92,7 +92,7 @@ class WeldAct(Act, frozen=True):
 class PartAct(Act, frozen=True):
     """A part used, or what became of it.
 
-    part: the id of the part in the template.
+    part: the id of the part in the template; for one that nobody planned, the words with which it was asked for.
     quantity: how many or how much, as typed.
     fate: fitted, scrapped, kept, gone to the other vehicle; in somebody's own words.
     """
@@ -113,7 +113,7 @@ class PartAct(Act, frozen=True):
 class BuyingAct(Act, frozen=True):
     """How far the buying of a part is; the last one counts.
 
-    part: the id of the part in the template.
+    part: the id of the part in the template, or, for one that nobody planned, its name in somebody's own words.
     buying: asked, ordered, here, wrong or going back.
     from: of whom.
     due: when it should come, as typed.
@@ -139,16 +139,19 @@ class BuyingAct(Act, frozen=True):
 
     def words(self) -> str:
         """As "buying seal: ordered, from Ilse, due Friday, price 12"."""
+        return f"buying {self.part}: {self.how_far()}"
+
+    def how_far(self) -> str:
+        """How far it is, of whom, due when, at what price: "ordered, from Ilse, due Friday, price 12"."""
         more = (("from", self.from_), ("due", self.due), ("price", self.price))
-        figures = [value and f"{name} {value}" for name, value in more]
-        return f"buying {self.part}: {commas(self.buying, *figures)}"
+        return commas(self.buying, *(value and f"{name} {value}" for name, value in more))
 
 
 class PlaceAct(Act, frozen=True):
     """Where a part or a tool is; the last one counts.
 
     place: where, in somebody's own words.
-    part: the id of the part in the template, or
+    part: the id of the part in the template, or the name of one that nobody planned; or
     tool: the name of the tool.
     replaces: every earlier one about this part or tool that could be seen, replaced ones too.
     """

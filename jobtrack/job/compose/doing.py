@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from jobtrack import units
 from jobtrack.job.acts.base import replace
-from jobtrack.job.acts.doing import BUYING, BuyingAct, PartAct, PlaceAct, TorqueAct, WeldAct
+from jobtrack.job.acts.doing import ASKED, BUYING, BuyingAct, PartAct, PlaceAct, TorqueAct, WeldAct
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused, Wants, all_known, known
 from jobtrack.job.compose.typed import amount
+from jobtrack.job.state.parts import part_called, part_names
+
+PART_LIMIT = 200
+"""Characters of the longest name of a part that nobody planned."""
 
 
 def torque(draft: Draft, name: str, stage: str, typed: str = "", with_: str | None = None) -> None:
@@ -56,8 +60,7 @@ def weld(
 
 def part(draft: Draft, name: str, quantity: str, fate: str | None = None) -> None:
     """A part used, or what became of it."""
-    _check_part(draft, name)
-    draft.add(PartAct(name, quantity or None, fate))
+    draft.add(PartAct(_known_part(draft, name), quantity or None, fate))
 
 
 def buying(
@@ -68,27 +71,33 @@ def buying(
     due: str | None = None,
     price: str | None = None,
 ) -> None:
-    """How far the buying of a part is."""
+    """How far the buying of a part is; one that nobody planned is asked for first, and known from then on."""
     if state not in BUYING:
         raise Wants(f"buying wants one of {', '.join(BUYING)}, not {state!r}")
-    _check_part(draft, name)
-    draft.add(BuyingAct(name, state, from_, due, price, draft.earlier(BuyingAct, part=name)))
+    found = _any_part(draft, name) if state == ASKED else _known_part(draft, name)
+    draft.add(BuyingAct(found, state, from_, due, price, draft.earlier(BuyingAct, part=found)))
 
 
 def place(draft: Draft, name: str, where: str) -> None:
-    """Where a part of the template is, or a tool by any name."""
-    if name in _parts(draft):
-        draft.add(PlaceAct(where, part=name, replaces=draft.earlier(PlaceAct, part=name)))
+    """Where a part of the job is, or a tool by any name."""
+    if (part := part_called(draft.job, name)) is not None:
+        draft.add(PlaceAct(where, part=part, replaces=draft.earlier(PlaceAct, part=part)))
     else:
         draft.add(PlaceAct(where, tool=name, replaces=draft.earlier(PlaceAct, tool=name)))
 
 
-def _parts(draft: Draft) -> set[str]:
-    steps = (part for one in draft.job.steps.values() for part in one.step.part)
-    return {*draft.job.plan.template.part, *steps}
+def _known_part(draft: Draft, name: str) -> str:
+    found = part_called(draft.job, name)
+    if found is None:
+        there = all_known(sorted(part_names(draft.job)))
+        raise Refused(f"no part {name!r} in this job{there}; one that nobody planned is asked for first")
+    return found
 
 
-def _check_part(draft: Draft, name: str) -> None:
-    parts = _parts(draft)
-    if name not in parts:
-        raise Refused(f"no part {name!r} in this job{all_known(sorted(parts))}")
+def _any_part(draft: Draft, name: str) -> str:
+    """A part of the job, or a new one by this name, as it was typed."""
+    if not name.strip() or len(name) > PART_LIMIT:
+        raise Refused(
+            f"a part wants a name of at most {PART_LIMIT} characters; what else there is to say is a note"
+        )
+    return part_called(draft.job, name) or name

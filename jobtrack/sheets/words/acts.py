@@ -9,6 +9,7 @@ from jobtrack.job.acts.doing import BuyingAct, PartAct, PlaceAct
 from jobtrack.job.acts.entry import Entry
 from jobtrack.job.acts.values import GivenAct, ReadingAct, TickAct
 from jobtrack.job.state.job import Job
+from jobtrack.job.state.parts import planned_part
 from jobtrack.sheets.words.named import given_name
 from jobtrack.sheets.words.sentences import step_name
 
@@ -51,12 +52,7 @@ def _called(job: Job, step: str | None, act: Act) -> tuple[str, str | None]:
         case GivenAct() if act.given in job.plan.givens:
             return act.given, given_name(job, act.given)
         case PartAct() | BuyingAct() | PlaceAct() if act.part:
-            return act.part, part_name(job, act.part)
+            part = planned_part(job, act.part)
+            return act.part, part.say if part else None
         case _:
             return "", None
-
-
-def part_name(job: Job, part: str) -> str | None:
-    """What a part of the job or of a step is called; None where the template says nothing of it."""
-    parts = [job.plan.template.part, *(one.step.part for one in job.steps.values())]
-    return next((found[part].say for found in parts if part in found), None)

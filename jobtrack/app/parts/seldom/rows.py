@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
+from jobtrack.app.parts.keeping import Keeping
 from jobtrack.app.parts.questions import Questions
 from jobtrack.app.parts.seldom.added_step import AddedStep
 from jobtrack.app.parts.seldom.agreed import Agreed
@@ -24,6 +25,7 @@ class Seldom:
             "before": lambda: AddedStep(desk, desk.here).before(),
             "after": lambda: AddedStep(desk, desk.here).after(),
             "due": DueDone(desk, asks).begin,
+            "tool": lambda: Keeping(desk, asks, desk.here.id).tool(),
             "swap": Swapping(desk, asks).begin,
         }
         """By the name in the row."""

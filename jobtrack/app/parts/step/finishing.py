@@ -1,4 +1,4 @@
-"""Finishing a step, releasing its hold, undoing, and one's own clock."""
+"""Finishing a step, releasing its hold, and one's own clock."""
 
 from __future__ import annotations
 
@@ -6,10 +6,9 @@ from collections.abc import Callable
 
 from jobtrack.app.parts.questions import Questions
 from jobtrack.app.parts.step.desk import StepDesk
-from jobtrack.app.session import Told, draft
+from jobtrack.app.session import draft
 from jobtrack.app.widgets.entry import SecondKey
-from jobtrack.job.acts.entry import Entry
-from jobtrack.job.compose import mending, people, steps
+from jobtrack.job.compose import people, steps
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.job.state.conditions import OpenCondition
@@ -17,8 +16,6 @@ from jobtrack.pages.job.conditions import condition_sentence
 from jobtrack.pages.own_keys import named
 from jobtrack.pages.step.items import left_lines
 from jobtrack.pages.wording import step_name
-from jobtrack.sheets.answer import stays_open
-from jobtrack.sheets.words.acts import named_entry_words
 from jobtrack.units import UnitError
 
 FINISH_ALL_THE_SAME = "Press Enter to finish it; any other key leaves it as it is."
@@ -76,25 +73,6 @@ class Finishing:
 
     def _release(self, by: str) -> None:
         self._desk.put(self._at.step, steps.release_hold, by)
-
-    def undo(self) -> None:
-        """Undo one's own last entry that still counts."""
-        self._asks.with_name(self._undo)
-
-    def _undo(self) -> None:
-        undone: list[Entry] = []
-
-        def said(told: Told) -> None:
-            if told.recorded:
-                again = f"{named('u', 'undo')} again goes one further back."
-                parts = (
-                    f"Undone: {named_entry_words(self._desk.job, undone[0])}.",
-                    stays_open(undone[0]),
-                    told.follows,
-                )
-                self._desk.tell(" ".join([*filter(None, parts), again]))
-
-        self._desk.put(self._at.step, lambda made: undone.append(mending.undo(made)), then=said)
 
     def clock(self) -> None:
         """One's own clock on, or off where it runs."""

@@ -16,6 +16,7 @@ from jobtrack.app.parts.step.desk import StepDesk
 from jobtrack.app.parts.step.finishing import Finishing
 from jobtrack.app.parts.step.one_of_several import Closing, Settling
 from jobtrack.app.parts.step.words import Words
+from jobtrack.app.parts.undoing import Undoing
 from jobtrack.app.reckoner_place import Reckoned
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.screens.job.step_keys import ELSE, STEP_KEYS
@@ -52,6 +53,7 @@ class StepScreen(PageScreen):
         self.answering = Answering(self.desk, self.asks, self.choose, self.finishing.finish)
         self.recording = Words(self.desk, self.asks)
         self.closing = Closing(self.desk, self.asks)
+        self.undoing = Undoing(self.desk, self.asks)
         self.settling = Settling(self.desk, self.asks, self.recording)
         self.seldom = Seldom(self.desk, self.asks)
 
@@ -179,7 +181,7 @@ class StepScreen(PageScreen):
 
     def action_undo(self) -> None:
         """Undo one's own last entry."""
-        self.finishing.undo()
+        self.undoing.undo(self.step)
 
     def action_clock(self) -> None:
         """One's own clock on or off."""
@@ -288,6 +290,14 @@ class StepScreen(PageScreen):
     def action_known(self) -> None:
         """The page of what is known."""
         self.app.opening.known(self.desk.file)
+
+    def action_parts(self) -> None:
+        """The parts of this step and of the job, and the tools."""
+        self.app.opening.parts(self.desk.file, self.step)
+
+    def action_to_buy(self) -> None:
+        """The list to buy with."""
+        self.app.opening.to_buy(self.desk.file)
 
     def action_hand_over(self) -> None:
         """Hand the job over."""

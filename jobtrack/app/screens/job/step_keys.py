@@ -13,6 +13,7 @@ STEP_KEYS = (
     key("u", "undo", "undo", "Undo your own last entry; again goes one further back.", records=True),
     key("s", "surprise", "surprise", "A surprise: sheared, seized, cracked, missing, worn, other; and what follows."),
     key("a", "unsafe", "unsafe", "Unsafe right now: your words become an open condition."),
+    key("p", "parts", "parts", "Parts: need one, buying, fitted, where it lies; and tools."),
     key("t", "note", "note", "Write a note on this step."),
     key("m", "mark", "mark_place", "Mark where you are: bolt 3, second stage."),
     key("r", "release", "release", "Release the hold point: asks for a name, then {} again."),
@@ -60,6 +61,8 @@ ELSE = (
     Row("seldom('hours')", "Hours worked, typed afterwards", "your own or a helper's"),
     Row("seldom('due')", "Due afterwards, done", "what was to be done after the job"),
     Row("next_look", "Looks", "the next of paper, dark and high contrast"),
+    Row("to_buy", "Park the job for parts", "what is missing or on its way, as a list to buy with"),
+    Row("seldom('tool')", "A tool was left in …", "the blue tray"),
     Row("jobs", "The jobs of the folder", "back to them"),
 )
 """What is rare enough to have no key of its own: an action of the step, its name, and more about it."""

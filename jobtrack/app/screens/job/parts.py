@@ -1,0 +1,174 @@
+"""The parts of a step and of its job, and the tools: each marked one answered by one letter."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from textual.binding import BindingType
+
+from jobtrack.app.keys import ALL_KEYS, ARROWS, JOB, QUIT, RECKONER, REST, also, as_set, in_rows, key, words
+from jobtrack.app.open_job import OpenJob
+from jobtrack.app.parts.job_desk import JobDesk
+from jobtrack.app.parts.keeping import Keeping
+from jobtrack.app.parts.listing import Listing
+from jobtrack.app.parts.questions import Questions
+from jobtrack.app.parts.undoing import Undoing
+from jobtrack.app.screens.base import PageScreen
+from jobtrack.job.state.parts import PartOf, ToolAt, part_called
+from jobtrack.pages.job.parts import NO_PARTS, Kept, head_of, kept, more_lines, title_words
+from jobtrack.pages.own_keys import named
+from jobtrack.pages.typeset import Line, line, wrap
+
+LETTERS = (
+    key("n", "need it", "buying('asked')", "Needed: asked for, not ordered yet.", shown=False, records=True),
+    key("o", "ordered", "ordered", "Ordered: from whom, due when, at what price; each may be empty.", shown=False),
+    key("h", "here", "buying('here')", "It is here.", shown=False, records=True),
+    key("w", "wrong", "buying('wrong')", "The wrong one came.", shown=False, records=True),
+    key("g", "going back", "buying('going_back')", "It is going back.", shown=False, records=True),
+    key("f", "fitted", "fate('fitted')", "Fitted: how many.", shown=False),
+    key("s", "scrapped", "fate('scrapped')", "Scrapped: how many.", shown=False),
+    key("k", "kept", "kept", "Kept: how many, and where.", shown=False),
+    key("v", "gone to the other vehicle", "fate('gone_to_the_other_vehicle')", "Gone to the other vehicle: how many.",
+        shown=False),
+    key("l", "lies in …", "lies", "Where the marked part or tool lies.", shown=False),
+)  # fmt: skip
+"""What is recorded of the marked one, a letter each: in sight above the row of keys."""
+BACK = "Back to where you were."
+
+
+class PartsScreen(PageScreen):
+    """Parts of the step, other parts of the job, tools."""
+
+    desk: JobDesk
+    HELP = (
+        "Each part with what is recorded of it: how far the buying is, what became of it, where it lies. "
+        "Choose one with the arrows; then one letter records it. "
+        "{another} is for a part that nobody planned, {to-buy} shows all that is missing or on its way."
+    )
+    BINDINGS: ClassVar[list[BindingType]] = [
+        *LETTERS,
+        key("a", "another part", "another", "A part that nobody planned is needed: its name."),
+        key("t", "a tool", "tool", "Where a tool was left, by its name."),
+        key("p", "to buy", "to_buy", "Park the job for parts: what is missing or on its way, as a list."),
+        key("u", "undo", "undo", "Undo your own last entry; again goes one further back.", records=True),
+        key("escape", "back", "leave", BACK),
+        ALL_KEYS,
+        JOB,
+        RECKONER,
+        QUIT,
+        also("b", "leave", BACK),
+        *ARROWS,
+        REST,
+    ]
+
+    def __init__(self, file: OpenJob, step: str | None) -> None:
+        super().__init__()
+        self.step = step
+        self.desk = JobDesk(self, file)
+        self.asks = Questions(self)
+        self.keeping = Keeping(self.desk, self.asks, step)
+        self.undoing = Undoing(self.desk, self.asks)
+        self.listing = Listing(self.page, self.entries, self.before)
+
+    @property
+    def listed(self) -> list[Kept]:
+        """Parts and tools in the order of the page."""
+        return kept(self.desk.job, self.step)
+
+    def draw(self) -> None:
+        """Each with all that is recorded of it; a question that is asked is left alone."""
+        self.desk.draw_frame()
+        self.listing.draw()
+        if not self.entry.busy:
+            self.entry.idle([line(row, "strong") for row in in_rows(map(words, as_set(LETTERS)), self.room)])
+
+    def before(self) -> list[Line]:
+        """That there is nothing to list, where there isn't."""
+        return [] if self.listed else wrap(NO_PARTS, self.page.room)
+
+    def entries(self) -> list[list[Line]]:
+        """A part or a tool each, under the heading of its kind."""
+        listed = self.listed
+        return [self._entry(listed, number) for number in range(len(listed))]
+
+    def _entry(self, listed: list[Kept], number: int) -> list[Line]:
+        job, width = self.desk.job, self.page.room
+        head = head_of(job, self.step, listed, number)
+        lines = [*([line()] if number else []), *wrap(head, width, "strong")] if head else []
+        lines += self.listing.marked(number, title_words(listed[number]), width)
+        return lines + more_lines(job, listed[number], width, number == self.listing.chosen)
+
+    def action_mark(self, by: int) -> None:
+        """Choose another one."""
+        self.entry.forget()
+        self.listing.move(by, self.draw)
+
+    def turned(self, key: str) -> bool:
+        """The marker goes along with the page."""
+        return self.listing.turn(key, self.draw)
+
+    # One letter each
+
+    def _marked(self) -> Kept | None:
+        listed = self.listed
+        return listed[min(self.listing.chosen, len(listed) - 1)] if listed else None
+
+    def _part(self) -> PartOf | None:
+        """The marked part; that it is none, where it isn't."""
+        found = self._marked()
+        if isinstance(found, ToolAt):
+            self.entry.say(f"{found.name} is a tool: {named('l', 'lies')} says where it lies.")
+        elif found is None:
+            self.entry.say(f"No part is listed: {named('a', 'another')} needs one that nobody planned.")
+        return found if isinstance(found, PartOf) else None
+
+    def action_buying(self, state: str) -> None:
+        """How far the buying is."""
+        if (one := self._part()) is not None:
+            self.keeping.buying(one, state.replace("_", " "))
+
+    def action_ordered(self) -> None:
+        """Ordered."""
+        if (one := self._part()) is not None:
+            self.keeping.ordered(one)
+
+    def action_fate(self, fate: str) -> None:
+        """What became of it."""
+        if (one := self._part()) is not None:
+            self.keeping.fate(one, fate.replace("_", " "))
+
+    def action_kept(self) -> None:
+        """Kept, and where."""
+        if (one := self._part()) is not None:
+            self.keeping.kept(one)
+
+    def action_lies(self) -> None:
+        """Where it lies."""
+        if (one := self._marked()) is None:
+            self._part()
+        else:
+            self.keeping.lies(one)
+
+    def action_another(self) -> None:
+        """A part that nobody planned."""
+        self.keeping.another(self._choose)
+
+    def _choose(self, name: str) -> None:
+        """The part of this name becomes the marked one."""
+        job = self.desk.job
+        names = [one.name if isinstance(one, PartOf) else None for one in self.listed]
+        if (found := part_called(job, name)) in names:
+            self.listing.chosen = names.index(found)
+            self.draw()
+
+    def action_tool(self) -> None:
+        """Where a tool was left."""
+        self.keeping.tool()
+
+    def action_undo(self) -> None:
+        """Undo one's own last entry."""
+        self.undoing.undo(None)
+
+    def action_to_buy(self) -> None:
+        """The list to buy with."""
+        self.app.opening.to_buy(self.desk.file)

@@ -1,0 +1,159 @@
+"""The parts of a job, planned or not: how many are wanted, how far the buying is, what became of each, where it is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from msgspec import Struct
+from msgspec.structs import replace
+
+from jobtrack.job.acts.base import Act
+from jobtrack.job.acts.doing import HERE, BuyingAct, PartAct, PlaceAct
+from jobtrack.job.state.history import Done
+from jobtrack.job.state.job import NOT_NEEDED, Job
+from jobtrack.template.model import Part
+
+FITTED = "fitted"
+TO_BUY = (None, "new")
+"""Where a planned part may come from that nobody has, takes off or makes."""
+
+
+class PartOf(Struct, frozen=True):
+    """A part of a job, and all that is recorded of it and counts. Several acts of buying or place: a disagreement."""
+
+    name: str
+    """Its id in the template, or the words of whoever needed it."""
+    planned: Part | None
+    """As the template has it; None: nobody planned it."""
+    wanted: int
+    """How many in the whole job; 0 where nobody has said it, or no step that wants it is needed."""
+    of_step: int | None
+    """How many in the step that was asked about; None: it is none of that step's; 0: how many wasn't said."""
+    buying: tuple[Done, ...] = ()
+    became: tuple[Done, ...] = ()
+    places: tuple[Done, ...] = ()
+
+    @property
+    def states(self) -> set[str]:
+        """How far the buying is: one of `BUYING`, none, or more in a disagreement."""
+        return {done.act.buying for done in self.buying if isinstance(done.act, BuyingAct)}
+
+    @property
+    def outstanding(self) -> bool:
+        """Whether it is missing or on its way, as far as is recorded; what is taken off or made here isn't bought."""
+        if self.states:
+            return self.states != {HERE} and not self._fitted_since()
+        bought = self.planned is not None and self.planned.from_ in TO_BUY and self.wanted > 0
+        return bought and not self.became and not self.places
+
+    def _fitted_since(self) -> bool:
+        """Whether as many as are wanted, one at least, were fitted after what is recorded of the buying."""
+        since = max(done.order for done in self.buying)
+        return fitted(done for done in self.became if done.order > since) >= max(self.wanted, 1)
+
+
+class ToolAt(Struct, frozen=True):
+    """A tool, and where it was left."""
+
+    name: str
+    places: tuple[Done, ...] = ()
+
+
+def fitted(acts: Iterable[Done]) -> int:
+    """How many were fitted, as far as that was typed in whole numbers."""
+    counted = [
+        done.act.quantity or "" for done in acts if isinstance(done.act, PartAct) and done.act.fate == FITTED
+    ]
+    return sum(int(text) for text in counted if text.strip().isdecimal() and len(text) < 10)
+
+
+def part_names(job: Job) -> list[str]:
+    """Every part of the template, then those that nobody planned, by their names."""
+    return list(dict.fromkeys((*(name for name, _ in _all_planned(job)), *_unplanned(job))))
+
+
+def part_called(job: Job, name: str) -> str | None:
+    """The part of this name, whatever its capitals and spaces, or that the template calls so in words."""
+    said = {_alike(one.say): id for id, one in _all_planned(job) if one.say}
+    named = {_alike(one): one for one in part_names(job)}
+    return named.get(_alike(name)) or said.get(_alike(name))
+
+
+def _alike(name: str) -> str:
+    return " ".join(name.split()).casefold()
+
+
+def _all_planned(job: Job) -> Iterator[tuple[str, Part]]:
+    for table in (job.plan.template.part, *(one.step.part for one in job.steps.values())):
+        yield from table.items()
+
+
+def _unplanned(job: Job) -> Iterator[str]:
+    named = [done for kind in (BuyingAct, PartAct, PlaceAct) for done in job.view.of_kind(kind)]
+    for done in sorted(named, key=lambda done: done.order):
+        if (name := getattr(done.act, "part", None)) is not None:
+            yield name
+
+
+def parts_of(job: Job, step: str | None = None) -> list[PartOf]:
+    """All parts of a job, those of the step first."""
+    of_step = _of_step(job, step) if step is not None else {}
+    names = dict.fromkeys((*of_step, *part_names(job)))
+    return [
+        PartOf(
+            name, planned_part(job, name, step), _wanted(job, name), of_step.get(name),
+            standing(job, BuyingAct, part=name), _acts(job, PartAct, part=name), standing(job, PlaceAct, part=name),
+        )
+        for name in names
+    ]  # fmt: skip
+
+
+def tools_of(job: Job, step: str | None = None) -> list[ToolAt]:
+    """The tools of the step, then all of which somebody has said where they are."""
+    planned = job.steps[step].step.tools if step is not None else ()
+    placed = [done.act.tool for done in job.view.of_kind(PlaceAct) if isinstance(done.act, PlaceAct)]
+    names = dict.fromkeys((*planned, *(name for name in placed if name is not None)))
+    return [ToolAt(name, standing(job, PlaceAct, tool=name)) for name in names]
+
+
+def standing(job: Job, kind: type[Act], **keys: str) -> tuple[Done, ...]:
+    """The acts of a kind with these values that no other one has replaced."""
+    found = _acts(job, kind, **keys)
+    replaced = {name for done in found for name in done.act.replaced()}
+    return tuple(done for done in found if done.name not in replaced)
+
+
+def _acts(job: Job, kind: type[Act], **keys: str) -> tuple[Done, ...]:
+    return tuple(
+        done
+        for done in job.view.of_kind(kind)
+        if all(getattr(done.act, key) == value for key, value in keys.items())
+    )
+
+
+def _of_step(job: Job, step: str) -> dict[str, int]:
+    """How many of each part the step wants; what was named in it and isn't planned there: 0."""
+    planned = job.steps[step].step.part
+    named = [done.act for done in job.view.in_step(step) if isinstance(done.act, BuyingAct | PartAct)]
+    return {**{act.part: 0 for act in named}, **{name: one.count for name, one in planned.items()}}
+
+
+def planned_part(job: Job, name: str, step: str | None = None) -> Part | None:
+    """A part as the step has it, else the job, else another step; what the one leaves out, as the next says it."""
+    here = list(job.steps[step].step.part.items()) if step is not None else []
+    found = [one for id, one in (*here, *_all_planned(job)) if id == name]
+    if not found:
+        return None
+    say, from_, before = (
+        next((text for one in found if (text := getattr(one, key)) is not None), None)
+        for key in ("say", "from_", "before")
+    )
+    return replace(found[0], say=say, from_=from_, before=before)
+
+
+def _wanted(job: Job, name: str) -> int:
+    """How many the job wants: as it says itself, else all steps together that are needed."""
+    if name in job.plan.template.part:
+        return job.plan.template.part[name].count
+    wanting = [one for one in job.steps.values() if name in one.step.part and job.state(one.id) != NOT_NEEDED]
+    return sum(one.step.part[name].count for one in wanting)
