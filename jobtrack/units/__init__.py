@@ -7,9 +7,10 @@ from jobtrack.units.lists import list_items, unit_is_missing
 from jobtrack.units.names import UnitError, kind, known, same_kind, shown, spellings
 from jobtrack.units.reading import Typed, read, typed_unit
 from jobtrack.units.showing import both, show
-from jobtrack.units.slips import question
+from jobtrack.units.slips import Slip, likely, question
 
 __all__ = [
+    "Slip",
     "Typed",
     "UnitError",
     "both",
@@ -18,6 +19,7 @@ __all__ = [
     "exact",
     "kind",
     "known",
+    "likely",
     "list_items",
     "question",
     "read",

@@ -223,8 +223,9 @@ async def test_choices_by_number_or_first_letters(typed: str, on_folder: OnFolde
 
 
 async def into_reading(app: JobApp, pilot: Pilot[int]) -> None:
-    """From the step's shift to its reading: the second of both results, not yet recorded."""
+    """From the step's shift to its reading, which has a number: the second of both results, not yet recorded."""
     assert isinstance(app.screen, StepScreen)
+    await pilot.press("down")
     assert app.screen.item is not None
     assert app.screen.item.name == "moved"
     await pilot.press("x", "enter")
@@ -250,7 +251,7 @@ async def test_result_into_the_reading_with_its_note(on_job: OnJobs) -> None:
         assert "NOT YET RECORDED" in seen(app)
         assert "A note goes with it, in the same entry" in seen(app)
         assert len(again(app).job.view.entries) == before
-        await pilot.press("enter")
+        await pilot.press("enter", "enter")
         await pilot.pause()
         entries = again(app).job.view.entries
         assert len(entries) == before + 1
@@ -270,7 +271,7 @@ async def test_one_undo_takes_both_back(on_job: OnJobs) -> None:
     async with app.run_test(size=(120, 40)) as pilot:
         await pilot.pause()
         await into_reading(app, pilot)
-        await pilot.press("enter", "u")
+        await pilot.press("enter", "enter", "u")
         await pilot.pause()
         job = again(app).job
         assert float(job.now.reading_value("mark.right", "moved") or 0) == 22.8
@@ -289,6 +290,7 @@ async def test_escape_in_the_field_records_neither(on_job: OnJobs) -> None:
         assert "Cancelled: nothing is recorded." in seen(app)
         assert len(again(app).job.view.entries) == before
         await type_in(pilot, "23.1")
+        await pilot.press("enter")
         assert [type(act) for act in again(app).job.view.entries[-1].did] == [ReadingAct]
 
 
@@ -302,6 +304,7 @@ async def test_name_is_asked_and_number_and_note_are_kept(make: Callable[[str], 
         await pilot.press("enter")
         assert "Who is there?" in seen(app)
         await put(pilot, "Ada Prosser")
+        await pilot.press("enter")
         last = again(app).job.view.entries[-1]
         assert (last.by, [type(act) for act in last.did]) == ("Ada Prosser", [ReadingAct, NoteAct])
 
@@ -421,11 +424,11 @@ async def test_a_reckoned_number_is_not_called_measured(on_job: OnJobs) -> None:
     """A result put into a reading says that it was reckoned, in the record and in the table."""
     app = on_job("half-done")
     async with app.run_test(size=(120, 40)) as pilot:
-        await pilot.press("x", "enter", "enter")
+        await pilot.press("down", "x", "enter", "enter")
         await pilot.pause()
         await pilot.press("p", "enter")
         await pilot.pause()
-        await pilot.press("enter")
+        await pilot.press("enter", "enter")
         await pilot.pause()
         assert app.file is not None
         acts = JobFile(app.file.path).job.view.entries[-1].did

@@ -57,14 +57,14 @@ async def test_number_is_shown_back_in_both_systems(on_job: OnJobs) -> None:
 
 
 async def test_slip_is_questioned_and_not_refused(on_job: OnJobs) -> None:
-    """38 typed where about 1012 mm are expected is asked about, and recorded if Enter says so."""
+    """38 typed where about 1012 mm are expected is asked about, and recorded if n says so, measured again."""
     app = on_job("surveyed")
     async with app.run_test(size=(120, 40)) as pilot:
         step_of(app).go("pin-spacing.donor")
         await pilot.press("down", *"38")
         await pilot.pause()
         assert "Was 38 in" in seen(app)
-        await pilot.press("enter")
+        await pilot.press("enter", "n", "enter")
         assert again(app).job.now.reading_value("pin-spacing.donor", "spacing") == 38
 
 
@@ -104,6 +104,7 @@ async def test_words_stand_for_a_reading(on_job: OnJobs) -> None:
     async with app.run_test() as pilot:
         await pilot.press("down", "w")
         await fill(pilot, "can't reach")
+        await pilot.press("enter")
         reading = again(app).job.places.reading("mark.right", "moved").reading
         assert reading is not None
         assert reading.word == "can't reach"
@@ -143,7 +144,7 @@ async def test_undo_takes_one_key(on_job: OnJobs) -> None:
     async with app.run_test() as pilot:
         await pilot.press("down")
         await type_in(pilot, "24.9")
-        await pilot.press("u")
+        await pilot.press("enter", "u")
         said = " ".join(seen(app).split())
         assert "Undone: Mark the new place (right): New edge from the old one, inboard 24.9" in said
         assert float(again(app).job.now.reading_value("mark.right", "moved") or 0) == 22.8
@@ -231,6 +232,7 @@ async def test_look_again_and_stands(on_job: OnJobs) -> None:
         step_of(app).go("pin-spacing.donor")
         await pilot.press("down")
         await type_in(pilot, "1015.5")
+        await pilot.press("enter")
         assert "Mark the new place (left): look again" in seen(app)
         assert again(app).job.state("mark.left") == "look again"
         step_of(app).go("mark.left")
@@ -283,6 +285,7 @@ async def test_name_is_asked_before_the_first_record(make: Callable[[str], JobFi
         await type_in(pilot, "23.3")
         assert "Who is there?" in seen(app)
         await fill(pilot, "  Ada   Prosser ")
+        await pilot.press("enter")
         assert again(app).job.view.entries[-1].by == "Ada Prosser"
         await pilot.press("up", "2", "enter")
         assert app.session.by == "Ada Prosser"

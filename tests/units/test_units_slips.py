@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from jobtrack.units import question, read
+from jobtrack.units import likely, question, read
 
 ASKED = [
     ("38", "mm", 965, "38 mm is far from the 965 mm expected. Was 38 in = 965.2 mm meant?"),
@@ -82,3 +82,34 @@ def test_within_the_doubt_is_not_asked_about() -> None:
     """A value within three doubts of what is expected is not questioned, however small that is."""
     assert question(read("0.05", "mm"), 0.5) is not None
     assert question(read("0.05", "mm"), 0.5, doubt=0.2) is None
+
+
+@pytest.mark.parametrize(("text", "unit", "expected", "asked"), ASKED)
+def test_what_may_have_been_meant_can_be_typed(
+    text: str, unit: str, expected: float | None, asked: str
+) -> None:
+    """Read again, it is what the question names, and near what was expected; a fraction on no rule has none."""
+    found = likely(read(text, unit), expected)
+    assert found is not None
+    if "fraction by" in asked:
+        assert found.meant is None
+        return
+    assert found.meant is not None
+    again = read(found.meant, unit)
+    assert again.value is not None
+    assert again.bound == read(text, unit).bound
+    if expected is not None and "is read in" not in asked and "a lot to turn" not in asked:
+        assert abs(float(again.value) / expected - 1) <= 0.06
+
+
+@pytest.mark.parametrize(
+    ("text", "unit", "expected", "meant"),
+    [("38", "mm", 965, "38 in"), ("~38", "mm", 965, "~38 in"), ("37 15/16", "mm", None, "37 15/16 in"),
+     ("101.2", "mm", 1012, "1012 mm"), ("10120", "mm", 1012, "1012 mm"), ("23.5 in", "mm", 23.5, "23.5 mm"),
+     ("1.300 kg", "kg", None, "1300 kg"), ("20", "N*m", 1.4, "20 in lb"), ("235", "mm", 23.5, "23.5 mm")],
+)  # fmt: skip
+def test_what_may_have_been_meant(text: str, unit: str, expected: float | None, meant: str) -> None:
+    """The same writing in another unit, or the point where it belongs."""
+    found = likely(read(text, unit), expected)
+    assert found is not None
+    assert found.meant == meant

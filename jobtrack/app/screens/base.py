@@ -253,7 +253,10 @@ class PageScreen(Screen[Any], inherit_bindings=False):
             return
         waiting = self.entry.waiting
         then = waiting.meant(_pressed(event)) if waiting is not None else None
-        if then is None:
+        if then is None and waiting is not None and waiting.back is not None:
+            if self.entry.came_after(event.time):
+                waiting.back(_pressed(event))
+        elif then is None:
             await self._cancelled_by(event)
         elif self.entry.came_after(event.time):
             then()

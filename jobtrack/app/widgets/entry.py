@@ -61,6 +61,10 @@ class SecondKey:
     """Other keys that mean something here."""
     key_row: str = ""
     """What the keys do here, as the row of keys says it."""
+    label: Sequence[Line] = ()
+    """What it is about, where that has a name."""
+    back: Callable[[str], None] | None = None
+    """Takes any key that means nothing here, where there is something typed to go back to; else it cancels."""
 
     def keys(self) -> str:
         """The row of keys while this is waited for."""
@@ -222,7 +226,7 @@ class EntryLine(Vertical):
         self.idle()
         self.painted = None
         self._turn_to(None, second)
-        self._label((), second.about, max(self.app.size.height // 3, 4))
+        self._label(second.label, second.about, max(self.app.size.height // 3, 4))
         self.say(second.hint or f"Press {second.key} again to record it; any other key cancels.")
         # Only a key pressed once the question has been painted answers it: until then nobody can have read it.
         self.call_after_refresh(self._stands)

@@ -16,6 +16,9 @@ WITHIN, OUTSIDE, TOO_CLOSE, NO_VERDICT = "within", "outside", "too close to call
 WHEN_TOO_CLOSE = "count it as outside, or measure with a finer instrument"
 """What a strict reading asks of a person where the doubt reaches over a limit."""
 
+FAR = 10
+"""How many tolerances outside is far."""
+
 
 class Limits(Struct, frozen=True):
     """The limits of a reading, in its unit; None where there is none or it can't be worked out."""
@@ -54,6 +57,21 @@ def _share(text: str) -> Fraction | None:
         return units.read(text.rstrip(" %"), None).value
     except units.UnitError:
         return None
+
+
+def far_outside(value: Number | None, limits: Limits) -> bool:
+    """Whether a value lies more than ten times its tolerance outside; beside one limit alone, tenfold past it.
+
+    Common practice, no source: it is a word for the eye, and a verdict of its own nowhere.
+    """
+    low, high = limits.low, limits.high
+    if value is None or not limits.known:
+        return False
+    lies = units.exact(value)
+    if low is not None and high is not None and high > low:
+        return max(low - lies, lies - high) > FAR * (high - low) / 2
+    past = high is not None and 0 < high * FAR < lies
+    return past or (low is not None and low > 0 and lies * FAR < low)
 
 
 def plain_verdict(value: Fraction, limits: Limits, guard: Fraction) -> str:

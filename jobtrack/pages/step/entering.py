@@ -8,17 +8,15 @@ from jobtrack.job.compose.draft import Draft
 from jobtrack.job.state.job import Job
 from jobtrack.job.values.limits import NO_VERDICT, WITHIN
 from jobtrack.literal import visible
+from jobtrack.pages.asking.slips import slip
 from jobtrack.pages.step.in_units import measured_in, wanted_in
-from jobtrack.pages.step.items import GIVEN, READING, TICK, Item
+from jobtrack.pages.step.items import GIVEN, READING, TICK, Item, parts
+from jobtrack.pages.step.table import verdict_words
 from jobtrack.pages.wording import NOT_RECORDED_YET, of_member
 from jobtrack.template.plan import PlannedStep
 from jobtrack.units.chosen import METRIC_FIRST, Chosen
 
 NUMBER_STARTS = "0123456789-~<>.+"
-
-
-MOST = {"length": (20, "m"), "mass": (10, "t"), "torque": (5000, "N·m"), "angle": (360, "deg")}
-"""What nothing measured on a light vehicle exceeds, by kind of unit; common practice, no source."""
 
 
 def echo(job: Job, planned: PlannedStep | None, item: Item, text: str, shown: Chosen = METRIC_FIRST) -> str:
@@ -34,42 +32,12 @@ def _read_back(job: Job, planned: PlannedStep | None, item: Item, text: str, sho
     if item.given_kind in ("text", "date", "yes/no"):
         return f"= {visible(text.strip())}"
     try:
-        typed = [units.read(part, item.unit) for part in parts(job, planned, item, text)]
+        typed = [units.read(part, item.unit) for part in parts(planned, item, text)]
     except units.UnitError as error:
         return visible(str(error))
     said = "; ".join(_one(one, shown) for one in typed)
-    question = slip(job, planned, item, text)
-    return f"{said}. {question}" if question else said
-
-
-def slip(job: Job, planned: PlannedStep | None, item: Item, text: str) -> str:
-    """The question about a likely slip in what was typed; empty where nothing is odd or nothing can be read."""
-    try:
-        typed = [units.read(part, item.unit) for part in parts(job, planned, item, text)]
-    except units.UnitError:
-        return ""
-    if item.yes_or_no or item.choose or item.given_kind is not None or not typed:
-        return ""
-    return units.question(typed[0], *expected(job, planned, item)) or _beyond(typed[0])
-
-
-def _beyond(typed: units.Typed) -> str:
-    """Asks about a number that nothing on a light vehicle comes to."""
-    kind = units.kind(typed.unit)
-    if typed.value is None or kind not in MOST:
-        return ""
-    most, unit = MOST[kind]
-    if abs(units.convert(typed.value, typed.unit, unit)) <= most:
-        return ""
-    return (
-        f"{units.show(typed.value, typed.unit)} is more than anything on a light vehicle. Is it typed right?"
-    )
-
-
-def parts(job: Job, planned: PlannedStep | None, item: Item, text: str) -> list[str]:
-    """The repeats of a reading that is asked for several times, with `;` between; else the text as it is."""
-    repeats = item.kind == READING and planned is not None and planned.step.reading[item.name].times
-    return [part for part in text.split(";") if part.strip()] if repeats else [text]
+    found = slip(job, planned, item, text)
+    return f"{said}. {found.question}" if found is not None else said
 
 
 def _one(typed: units.Typed, shown: Chosen) -> str:
@@ -82,23 +50,6 @@ def _one(typed: units.Typed, shown: Chosen) -> str:
     ends = [shown.both(one, typed.unit) for one in (typed.low, typed.high) if one is not None]
     word = {"over": "over ", "under": "under "}.get(typed.bound, "")
     return f"= {word}{' to '.join(ends)}{remark}"
-
-
-def expected(
-    job: Job, planned: PlannedStep | None, item: Item
-) -> tuple[units.conversion.Number | None, float | None]:
-    """What a number is held against to find a slip: the target, an earlier reading, the other member's."""
-    if item.kind != READING or planned is None:
-        return None, None
-    reading = planned.step.reading[item.name]
-    limits = job.now.limits(planned.id, item.name)
-    if limits.target is not None and limits.target != 0:
-        return limits.target, float(limits.off_by or reading.doubt or 0)
-    others = [one.id for one in job.plan.by_base.get(planned.base, ()) if one.id != planned.id]
-    for step in (planned.id, *others):
-        if (value := job.now.reading_value(step, item.name)) is not None:
-            return value, reading.doubt
-    return None, None
 
 
 def other_side(job: Job, planned: PlannedStep, item: Item) -> str | None:
@@ -136,9 +87,8 @@ def wants_a_look(job: Job, planned: PlannedStep, item: Item) -> bool:
 def lies_words(job: Job, planned: PlannedStep, name: str, shown: Chosen = METRIC_FIRST) -> str:
     """A reading beside what is wanted: "outside: 22.8 mm, wanted 23.5 to 24.5 mm"."""
     measured, wanted = measured_in(job, planned, name, shown), wanted_in(job, planned, name, shown)
-    verdict = job.now.verdict(planned.id, name)
-    if verdict != NO_VERDICT:
-        return f"{verdict}: {measured}, wanted {wanted}"
+    if job.now.verdict(planned.id, name) != NO_VERDICT:
+        return f"{verdict_words(job, planned, name)}: {measured}, wanted {wanted}"
     limits = job.now.limits(planned.id, name)
     if not limits.wanted:
         return f"{measured}; recorded only, no limit"
@@ -158,10 +108,13 @@ def choices(item: Item) -> str:
     return "; ".join(f"{number} {text}" for number, text in enumerate(item.choose, 1))
 
 
-def enter(made: Draft, item: Item, text: str, with_: str | None = None) -> None:
-    """Put what was typed for an item into the call; a reading, with what. Raises UnitError, Refused."""
+def enter(made: Draft, item: Item, text: str, with_: str | None = None, mistyped: bool = False) -> None:
+    """Put what was typed for an item into the call; a reading, with what. Raises UnitError, Refused.
+
+    `mistyped`: the number before was typed wrong, and the measuring is the same.
+    """
     if item.kind == READING:
-        values.reading(made, item.name, parts(made.job, made.planned, item, text), with_=with_)
+        values.reading(made, item.name, parts(made.planned, item, text), mistyped, with_)
     elif item.kind == TICK:
         values.tick(made, item.name, text == "yes")
     elif item.kind == GIVEN:

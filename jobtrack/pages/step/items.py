@@ -92,3 +92,9 @@ def left_lines(job: Job, planned: PlannedStep) -> list[str]:
     """What finishing now would leave open, a line each under its heading; none where nothing is left."""
     found = with_names(job, left_open(job, planned.id))
     return ["Finishing it now leaves this open:", *(f"- {text}" for text in found)] if found else []
+
+
+def parts(planned: PlannedStep | None, item: Item, text: str) -> list[str]:
+    """The repeats of a reading that is asked for several times, with `;` between; else the text as it is."""
+    repeats = item.kind == READING and planned is not None and planned.step.reading[item.name].times
+    return [part for part in text.split(";") if part.strip()] if repeats else [text]

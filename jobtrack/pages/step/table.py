@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from jobtrack import units
 from jobtrack.job.state.job import Job
-from jobtrack.job.values.limits import NO_VERDICT, TOO_CLOSE, WHEN_TOO_CLOSE
+from jobtrack.job.values.limits import NO_VERDICT, OUTSIDE, TOO_CLOSE, WHEN_TOO_CLOSE, far_outside
 from jobtrack.pages.step.in_units import measured_in, wanted_in
 from jobtrack.pages.step.items import Item, items, standing
 from jobtrack.pages.step.scale import rule
@@ -111,11 +111,12 @@ def _float(value: object) -> float | None:
 
 
 def verdict_words(job: Job, planned: PlannedStep, name: str) -> str:
-    """within, outside, too close to call; or why there is none of them."""
-    verdict = job.now.verdict(planned.id, name)
+    """within, outside, far outside, too close to call; or why there is none of them."""
+    verdict, limits = job.now.verdict(planned.id, name), job.now.limits(planned.id, name)
+    if verdict == OUTSIDE and far_outside(job.now.reading_value(planned.id, name), limits):
+        return f"far {verdict}"
     if verdict != NO_VERDICT:
         return verdict
-    limits = job.now.limits(planned.id, name)
     if limits.wanted and not limits.known and _measured(job, planned, name):
         return "no limit known yet"
     return ""

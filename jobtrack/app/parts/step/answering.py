@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from jobtrack.app.parts.questions import Questions
 from jobtrack.app.parts.step import asked
+from jobtrack.app.parts.step.asking_twice import AskingTwice, Typed
 from jobtrack.app.parts.step.desk import StepDesk
 from jobtrack.app.session import Told
 from jobtrack.app.widgets.entry import Ask, moment
@@ -40,6 +41,7 @@ class Answering:
         self._asks = asks
         self._choose = choose
         self._finish = finish
+        self._twice = AskingTwice(desk, self.type_in, self._answered)
         self._named: Item | None = None
         self._named_since = 0.0
         """What the screen asks for, and since when it has been painted, in the time of key events."""
@@ -115,7 +117,7 @@ class Answering:
         """Take what was typed, where the screen had asked for it when Enter was pressed."""
         if not self._was_named(item):
             return "Enter came before this line stood on the screen: look, then Enter records it."
-        return self._enter(item, text, note)
+        return self._go_on(Typed(item, text, note))
 
     # Checks
 
@@ -134,44 +136,48 @@ class Answering:
             self._asks.with_name(lambda: self._answer(item, yes))
 
     def _answer(self, item: Item, yes: str) -> None:
-        refused = self._enter(item, yes)
+        refused = self._go_on(Typed(item, yes))
         if refused is not None:
             self._entry.say(refused)
 
     # Recording
 
-    def _enter(self, item: Item, text: str, note: str = "") -> str | None:
-        """Record an answer, with its note where it has one; what is refused comes back and the text is kept."""
+    def _go_on(self, typed: Typed) -> str | None:
+        """Record an answer, when what has to be asked first was; what is refused comes back and the text is kept."""
         if self._screen.session.by is None:
-            self._asks.with_name(lambda: self._enter_again(item, text, note))
+            self._asks.with_name(lambda: self._answered(typed))
             return None
-        step, here = self._at.step, self._at.here
-        odd = entering.slip(self._at.job, here, item, text)
+        return None if self._twice.asks(typed) else self._record(typed)
 
-        def recorded(told: Told) -> None:
-            self._recorded(here, item, text, told, odd)
+    def _answered(self, typed: Typed) -> None:
+        """Something about it was asked and answered."""
+        refused = self._go_on(typed)
+        if refused is not None:
+            self.type_in(typed.text, typed.note)
+            self._entry.say(refused)
 
-        refused = self._desk.record(step, lambda made: _fill(made, item, text, note), then=recorded)
+    def _record(self, typed: Typed) -> str | None:
+        here = self._at.here
+        refused = self._desk.record(
+            self._at.step,
+            lambda made: _fill(made, typed),
+            then=lambda told: self._recorded(here, typed, told),
+        )
         if refused is None:
-            self._at.answer(item, text)
+            self._at.answer(typed.item, typed.text)
             self._entry.idle()
             self._screen.draw()
             self._entry.say("")
         return refused
 
-    def _enter_again(self, item: Item, text: str, note: str) -> None:
-        refused = self._enter(item, text, note)
-        if refused is not None:
-            self.type_in(text, note)
-            self._entry.say(refused)
-
-    def _recorded(self, here: PlannedStep, item: Item, text: str, told: Told, odd: str) -> None:
+    def _recorded(self, here: PlannedStep, typed: Typed, told: Told) -> None:
         """Say what was recorded, whatever is shown and asked by now."""
         self._entry.hint_anew()
-        job = self._at.job
+        job, item, text = self._at.job, typed.item, typed.text
         words = entering.recorded_words(job, here, item, text, self._at.shown)
-        stays = told.kept or bool(odd) or entering.wants_a_look(job, here, item)
-        answer = (told.of(words), odd, _still_to_ask(job, here, item, text))
+        wrong = "The number before was typed wrong." if typed.mistyped else ""
+        stays = told.kept or entering.wants_a_look(job, here, item)
+        answer = (told.of(f"{words} {wrong}".rstrip()), _still_to_ask(job, here, item, text))
         self._desk.tell(" ".join(filter(None, answer)), stays)
 
 
@@ -183,7 +189,7 @@ def _still_to_ask(job: Job, here: PlannedStep, item: Item, text: str) -> str:
     return f"Still recorded as open: {asked[0].words}. If that was asked, {named('c', 'close')} closes it."
 
 
-def _fill(made: Draft, item: Item, text: str, note: str) -> None:
-    entering.enter(made, item, text, RECKONER if note else None)
-    if note:
-        said.note(made, note)
+def _fill(made: Draft, typed: Typed) -> None:
+    entering.enter(made, typed.item, typed.text, RECKONER if typed.note else None, typed.mistyped)
+    if typed.note:
+        said.note(made, typed.note)
