@@ -59,9 +59,11 @@ class Screens:
         """Back to the jobs of the folder, also where the app was begun in one of them."""
         from jobtrack.app.screens.jobs import JobsScreen
 
-        if any(isinstance(screen, JobsScreen) for screen in self.app.screen_stack):
+        while len(self.app.screen_stack) > 2 and not isinstance(self.app.screen, JobsScreen):
             self.app.pop_screen()
-        elif len(self.app.screen_stack) > 1:
+        if isinstance(self.app.screen, JobsScreen):
+            return
+        if len(self.app.screen_stack) > 1:
             self.app.switch_screen(JobsScreen())
         else:
             self.app.push_screen(JobsScreen())

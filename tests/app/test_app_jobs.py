@@ -65,7 +65,7 @@ async def test_enter_opens_and_b_goes_back(
         await pilot.pause()
         assert isinstance(pilot.app.screen, StepScreen)
         assert pilot.app.screen.step == "mark.right"
-        await pilot.press("b")
+        await pilot.press("o", "b")
         await pilot.pause()
         assert isinstance(on_top(pilot.app), JobsScreen)
 
@@ -73,6 +73,6 @@ async def test_enter_opens_and_b_goes_back(
 async def test_b_goes_to_the_jobs_from_a_job_opened_alone(on_job: Callable[[str], JobApp]) -> None:
     """An app begun in one job also finds the jobs of its folder."""
     async with on_job("half-done").run_test() as pilot:
-        await pilot.press("b")
+        await pilot.press("o", "b")
         await pilot.pause()
         assert isinstance(on_top(pilot.app), JobsScreen)

@@ -56,6 +56,8 @@ def test_signal_ends_it_cleanly(job: Path, number: signal.Signals) -> None:
 def test_recorded_before_a_kill_stays(job: Path) -> None:
     """What the screen has shown as recorded is in the file, even where the process is killed at once."""
     child = begun(job)
+    child.send(b"\x1b[B")
+    child.expect(b"N E W")
     child.send(b"23.1\r")
     child.expect(b"Recorded")
     child.kill(signal.SIGKILL)

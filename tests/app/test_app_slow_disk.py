@@ -83,16 +83,22 @@ async def test_keys_stay_alive_while_a_record_hangs(on_job: OnJobs, share: Share
         await pilot.pause()
         share.hold(call)
         await pilot.press(*"0.4", "enter")
-        assert "NOT YET RECORDED: gap 0.4." in words(app)
+        assert "NOT YET RECORDED: Gap under the perch before clamping 0.4." in words(app)
         await pilot.press(*"2.5")
         assert "= 2.5" in seen(app)
         await pilot.press("enter")
-        assert "NOT YET RECORDED: gap 0.4; other 2.5." in words(app)
+        assert (
+            "NOT YET RECORDED: Gap under the perch before clamping 0.4; Slope of the OTHER perch as it is now 2.5."
+            in words(app)
+        )
         assert app.file.job.places.reading("tack.right", "gap").acts == ()
         await pilot.press("question_mark")
         assert isinstance(on_top(app), KeysScreen)
         await pilot.press("escape", "o")
-        assert "NOT YET RECORDED: gap 0.4; other 2.5." in words(app)
+        assert (
+            "NOT YET RECORDED: Gap under the perch before clamping 0.4; Slope of the OTHER perch as it is now 2.5."
+            in words(app)
+        )
         await pilot.press("escape")
         share.let_go()
         await pilot.pause()
@@ -212,7 +218,7 @@ async def test_keys_stay_alive_while_the_file_is_looked_at(on_job: OnJobs, share
         await pilot.pause()
         share.hold("read_behind")
         await pilot.pause(1.3)
-        await pilot.press(*"23.1")
+        await pilot.press("down", *"23.1")
         assert "= 23.1 mm" in seen(app)
         share.let_go()
 

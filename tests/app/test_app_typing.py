@@ -155,8 +155,8 @@ def test_undo_walks_back(bench: Bench) -> None:
     bench.type("0.4\r")
     assert undone(bench) == ("23.1", "0.4")
     for left, said in (
-        (("23.1", None), "step 0.4"),
-        ((None, None), "bore 23.1"),
+        (("23.1", None), "Step 0.4"),
+        ((None, None), "Bore 23.1"),
         ((None, None), "nothing that could be undone"),
     ):
         bench.press("u")

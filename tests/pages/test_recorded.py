@@ -27,6 +27,7 @@ from jobtrack.store.file.writer import JobFile
 
 Make = Callable[[str], JobFile]
 STEP = "tack.right"
+U_BOLTS = "U-bolts with deep nuts, leg measured over the stack"
 
 
 Fill = Callable[[Draft], object]
@@ -48,7 +49,7 @@ ON_A_PAGE = {
                    "torque u-bolts: bolt 3, stage 2, 33 N m with beam torque wrench"),
     "weld": Seen(WeldAct("perch", "2", 95.0, 22.0, 1.5, "2.5 mm"),
                  "weld perch: run 2, 95 A, 22 V, 1.5 min, rod 2.5 mm"),
-    "part": Seen(PartAct("u-bolts", "4", "scrapped"), "part u-bolts: 4, scrapped"),
+    "part": Seen(PartAct("u-bolts", "4", "scrapped"), f"part {U_BOLTS}: 4, scrapped"),
     "photo": Seen(PhotoAct("tack.jpg", "ab12"), "photo tack.jpg"),
     "swapped": Seen(SwappedAct("readings"), "the two sides swapped"),
     "stands": Seen(StandsAct(("aaaa/0",), "measured from the same face"), "stands: measured from the same face"),
@@ -56,7 +57,7 @@ ON_A_PAGE = {
     "not_needed": Seen(NotNeededAct(because="the old perch is kept"), "marked not needed: the old perch is kept"),
     "closes": Seen(ClosesAct(("aaaa/0",)), "a condition closed"),
     "buying": Seen(BuyingAct("u-bolts", "ordered", "the yard", "2031-05-20", "60"),
-                   "buying u-bolts: ordered, from the yard, due 2031-05-20, price 60", of_step=False),
+                   f"buying {U_BOLTS}: ordered, from the yard, due 2031-05-20, price 60", of_step=False),
     "place": Seen(PlaceAct("tin under the bench", tool="scriber"), "scriber: at tin under the bench", of_step=False),
     "agreed": Seen(AgreedAct("Ruth Dole", "paint afterwards", "by phone", "40"),
                    "agreed, Ruth Dole: paint afterwards, by phone, 40", of_step=False),

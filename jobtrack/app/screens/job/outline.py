@@ -47,7 +47,7 @@ class OutlineScreen(PageScreen):
         ALL_KEYS,
         QUIT,
         also("o", "back", "Back to the step."),
-        also("b", "back", "Back to the step."),
+        key("b", "jobs", "jobs", "The jobs of the folder."),
         *ARROWS,
         REST,
     ]
@@ -112,6 +112,10 @@ class OutlineScreen(PageScreen):
     def action_back(self) -> None:
         """Back, to the step one came from."""
         self.dismiss(None)
+
+    def action_jobs(self) -> None:
+        """To the jobs of the folder."""
+        self.app.opening.jobs()
 
     def action_end_job(self) -> None:
         """Close the job, or stop it."""
