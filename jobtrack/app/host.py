@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from jobtrack.app.open_job import Found, OpenJob
     from jobtrack.app.reckoner_place import Reckoned, ReckonerPlace
     from jobtrack.app.walk import Walk
+    from jobtrack.app.watching import Watching
     from jobtrack.pages.reckoner.list import Pick
     from jobtrack.store.file.writer import JobFile
     from jobtrack.store.machine.jobs_folder import TemplateFile
@@ -109,6 +110,8 @@ class SessionApp(App[int]):
         self._disks: list[Disk] = []
         self.files: list[JobFile] = []
         """The job files that were open, but for those of the walk."""
+        self.watching: Watching | None = None
+        """The folder in which pictures arrive, where the settings name one."""
         self.walk: Walk | None = None
         """The first walk, while somebody takes it."""
         self._practice: Practice | None = None

@@ -57,10 +57,19 @@ class JobApp(SessionApp):
         self.opening = Screens(self)
         self.file = file
         self.first = first
+        if settings.photos is not None:
+            self._watch(Path(settings.photos).expanduser())
         for theme in THEMES.values():
             self.register_theme(theme)
         self.theme = settings.looks or PAPER
         self.animation_level = self.animation_level if settings.motion else "none"
+
+    def _watch(self, folder: Path) -> None:
+        """From now on; what was written earlier goes nowhere by itself."""
+        from jobtrack.app.watching import Watching
+        from jobtrack.store.machine.watched import WatchedFolder
+
+        self.watching = Watching(WatchedFolder(folder, self.session.now().timestamp()), self.disk())
 
     def on_mount(self) -> None:
         """Open the first screen: the job, or the jobs of the folder."""

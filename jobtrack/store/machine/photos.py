@@ -6,6 +6,7 @@ import os
 import re
 import stat
 from pathlib import Path
+from typing import BinaryIO
 
 from jobtrack.job.acts.doing import PhotoAct
 from jobtrack.store.file import disk
@@ -66,13 +67,18 @@ def _picture(photo: Path) -> bytes:
 
 
 def _regular(photo: Path) -> bytes:
-    """What a regular file holds, one byte more than the largest at most. What waits for a writer isn't waited for."""
-    with open(os.open(photo, READING), "rb") as file:
-        if not stat.S_ISREG(os.fstat(file.fileno()).st_mode):
-            raise JobFileError(
-                f"{photo}: isn't a file of its own, but a device, pipe or the like; name a photo"
-            )
+    """What a regular file holds, one byte more than the largest at most."""
+    with regular(photo) as file:
         return file.read(LARGEST + 1)
+
+
+def regular(photo: Path) -> BinaryIO:
+    """A regular file, opened; what waits for a writer isn't waited for. Raises JobFileError, OSError."""
+    file = open(os.open(photo, READING), "rb")  # noqa: SIM115
+    if not stat.S_ISREG(os.fstat(file.fileno()).st_mode):
+        file.close()
+        raise JobFileError(f"{photo}: isn't a file of its own, but a device, pipe or the like; name a photo")
+    return file
 
 
 def _keep(folder: Path, name: str, data: bytes) -> None:

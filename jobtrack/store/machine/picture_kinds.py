@@ -27,3 +27,24 @@ NAMES = "JPEG, PNG, GIF, WebP, AVIF, HEIC, TIFF or BMP"
 def picture_kind(data: bytes) -> str | None:
     """What such a picture's file name ends in, by the published signatures; None: no picture that is known here."""
     return next((ending for ending, begins in KINDS if begins.match(data)), None)
+
+
+ENDS: tuple[tuple[str, bytes], ...] = (
+    # ITU-T T.81, B.1.1.3, EOI; PNG 11.2.5, the last chunk, empty, with its CRC; GIF89a specification, 27, trailer
+    (".jpg", b"\xff\xd9"),
+    (".png", b"IEND\xaeB`\x82"),
+    (".gif", b";"),
+)
+
+
+def looks_whole(head: bytes, tail: bytes, size: int) -> bool:
+    """Whether a picture of `size` bytes ends as its kind does; True where its kind says nothing of its end.
+
+    A camera may put something of its own behind the end of a JPEG: False is no proof that bytes are missing.
+    """
+    kind = picture_kind(head)
+    if kind == ".webp":  # RFC 9649, 2.4: the size behind RIFF, of all that follows it
+        return size >= 8 + int.from_bytes(head[4:8], "little")
+    if kind == ".bmp":  # Microsoft, BITMAPFILEHEADER, bfSize
+        return size >= int.from_bytes(head[2:6], "little")
+    return all(tail.endswith(end) for ending, end in ENDS if ending == kind)

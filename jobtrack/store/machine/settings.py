@@ -29,6 +29,13 @@ class Settings(Struct, frozen=True):
         Matching(r"\S", f'a name in quotes of at most {LONGEST_NAME} characters, as "Wim"', LONGEST_NAME),
     ] = None
     """Who records in the app, where --by says nobody. Commands that record want --by each time."""
+    photos: Annotated[
+        str | None,
+        Matching(
+            r"^(/|~(/|\\|$)|[A-Za-z]:[\\/]|\\\\)", 'a whole path in quotes, as "~/pictures"', LONGEST_PATH
+        ),
+    ] = None
+    """A folder in which photos arrive: each goes to the step in hand while the app is open."""
     looks: Annotated[Literal["paper", "dark", "high-contrast"] | None, OneOf(*LOOKS)] = None
     """How the app looks: dark ink on paper, light ink on dark, or white on black; paper where nothing is said."""
     units: Annotated[Literal["metric", "US"] | None, OneOf(*UNITS)] = None

@@ -27,6 +27,8 @@ class AtHand:
         """Whether a line was chosen or answered; before that the page is read from its top."""
         self.shown = METRIC_FIRST
         """The unit system that the step is drawn in."""
+        self._looked_at: list[tuple[datetime, str]] = []
+        """Which steps were turned to, and when."""
         self.answered: tuple[Item, str] | None = None
         """The check that was answered last and is still chosen, and the answer."""
 
@@ -70,9 +72,15 @@ class AtHand:
     def look_at(self, step: str, by: str | None, now: datetime) -> None:
         """Turn to a step, its first reading without an answer chosen."""
         self.step, self.answered = step, None
+        self._looked_at.append((now, step))
         self.whole = not seen_today(self.job, self.here, by, now)
         self.turned = self.job_whole = False
         self.chosen = first_open(self.job, self.here)
+
+    def step_at(self, when: datetime) -> str:
+        """The step that was in sight at a time; before all of them, the first."""
+        before = [step for at, step in self._looked_at if at <= when]
+        return (before or [step for _, step in self._looked_at[:1]] or [self.step])[-1]
 
     def choose(self, number: int | None) -> None:
         """Choose a line; none where every line has an answer and the step itself is asked for."""

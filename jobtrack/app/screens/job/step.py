@@ -11,10 +11,12 @@ from jobtrack.app.parts.questions import Questions
 from jobtrack.app.parts.seldom.rows import Seldom
 from jobtrack.app.parts.step import asked
 from jobtrack.app.parts.step.answering import Answering
+from jobtrack.app.parts.step.arriving import Arriving
 from jobtrack.app.parts.step.at_hand import AtHand
 from jobtrack.app.parts.step.desk import StepDesk
 from jobtrack.app.parts.step.finishing import Finishing
 from jobtrack.app.parts.step.one_of_several import Closing, Settling
+from jobtrack.app.parts.step.photographing import Photographing
 from jobtrack.app.parts.step.words import Words
 from jobtrack.app.parts.undoing import Undoing
 from jobtrack.app.reckoner_place import Reckoned
@@ -55,6 +57,8 @@ class StepScreen(PageScreen):
         self.closing = Closing(self.desk, self.asks)
         self.undoing = Undoing(self.desk, self.asks)
         self.settling = Settling(self.desk, self.asks, self.recording)
+        self.photographing = Photographing(self.desk, self.asks)
+        self.arriving = Arriving(self.desk)
         self.seldom = Seldom(self.desk, self.asks)
 
     @property
@@ -70,6 +74,7 @@ class StepScreen(PageScreen):
     def on_mount(self) -> None:
         """Begin at the step it was opened with."""
         self.at.look_at(self.step, self.session.by, self.session.now())
+        self.arriving.start()
         self.entry.say("")
         self.entry.tell(self.told)
 
@@ -286,6 +291,14 @@ class StepScreen(PageScreen):
     def _from_outline(self, step: str | None) -> None:
         if step is not None:
             self.go(step)
+
+    def action_photo(self) -> None:
+        """Record a photo."""
+        self.photographing.begin()
+
+    def action_photos(self) -> None:
+        """Look at the photos of the step."""
+        self.photographing.look_at()
 
     def action_known(self) -> None:
         """The page of what is known."""
