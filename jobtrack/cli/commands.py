@@ -53,7 +53,11 @@ def _record(one: argparse.ArgumentParser) -> None:
 
 def _show(one: argparse.ArgumentParser) -> None:
     one.add_argument("jobfile", metavar="JOBFILE")
-    one.add_argument("--json", action="store_true")
+    either = one.add_mutually_exclusive_group()
+    either.add_argument("--json", action="store_true")
+    either.add_argument(
+        "--to-buy", action="store_true", help="the list of parts that are missing or on their way"
+    )
 
 
 def _work_out(one: argparse.ArgumentParser) -> None:

@@ -22,11 +22,15 @@ def show(options: argparse.Namespace) -> int:
     """The state of a job."""
     from jobtrack.sheets.as_json.job import job_json
     from jobtrack.sheets.job_text import job_text
+    from jobtrack.sheets.to_buy import to_buy_text
     from jobtrack.sheets.words.about_file import file_lines
 
     file = JobFile(Path(options.jobfile))
     if options.json:
         say_json(job_json(file.job, file.gone))
+        return DONE
+    if options.to_buy:
+        say_lines(to_buy_text(file.job, now.local_now()))
         return DONE
     say_lines(job_text(file.job))
     for line in file_lines(file):

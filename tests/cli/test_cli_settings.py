@@ -34,7 +34,7 @@ def opened(monkeypatch: pytest.MonkeyPatch) -> list[tuple[Path, str | None]]:
     """With what the app was run, instead of running it."""
     calls: list[tuple[Path, str | None]] = []
 
-    def run(path: Path, by: str | None, settings: Settings) -> int:
+    def run(path: Path, by: str | None, settings: Settings, first: bool = False) -> int:
         calls.append((path, by))
         return 0
 
@@ -93,7 +93,7 @@ def test_a_job_named_by_its_file_is_opened_with_the_name_set(
 
 MISTAKES: list[tuple[str, int, str]] = [
     ('by = "Wim"\nfoldr = "~/jobs"\n', 2, "foldr: unknown key foldr; Did you mean folder?"),
-    ('\n[shop]\nunits = "inch"\n', 2, "shop: unknown key shop; Known here: folder, by, looks, units, motion, "
+    ('\n[shop]\nunits = "inch"\n', 2, "shop: unknown key shop; Known here: folder, by, photos, looks, units, motion, "
      "bell, keys"),
     ('by = "Wim"\nlooks = "drak"\n', 2, 'looks: here stands a text (drak), wanted is "paper" or "dark" or '
      '"high-contrast"; Write "paper" or "dark" or "high-contrast"'),
@@ -238,7 +238,7 @@ def test_the_app_is_run_with_what_can_be_used(
     """Each mistake is a line on stderr, here and from `schema settings`."""
     ran: list[Settings] = []
 
-    def run(path: Path, by: str | None, settings: Settings) -> int:
+    def run(path: Path, by: str | None, settings: Settings, first: bool = False) -> int:
         ran.append(settings)
         return 0
 

@@ -207,3 +207,15 @@ def test_what_is_gone_from_the_file_is_named(shop: Shop) -> None:
     [gone] = show(shop)["gone"]
     assert list(gone) == ["id", "at", "by", "file"]
     assert (gone["by"], gone["file"]) == ("Ada", str(shop.job))
+
+
+def test_the_list_to_buy(shop: Shop) -> None:
+    """What is missing or on its way, one that nobody planned too; JSON and the list are asked for apart."""
+    assert "To get:\n- 4 × " in (before := shop.done("show", shop.job, "--to-buy").out)
+    assert before.count("nothing recorded") == 1
+    shop.record("--buying", "bolts=ordered", "--also", "from=Quilby", "--also", "due=Friday")
+    shop.record("--buying", "split pin=asked")
+    out = shop.done("show", shop.job, "--to-buy").out
+    assert out.splitlines()[3:] == ["To get:", "- split pin: asked", "", "On the way:", out.splitlines()[-1]]
+    assert out.endswith(": ordered, from Quilby, due Friday\n")
+    assert "not allowed with" in shop.run("show", shop.job, "--to-buy", "--json").err

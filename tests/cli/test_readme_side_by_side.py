@@ -19,10 +19,12 @@ from jobtrack.app.screens.job.end import EndScreen
 from jobtrack.app.screens.job.handover import HandoverScreen
 from jobtrack.app.screens.job.known import KnownScreen
 from jobtrack.app.screens.job.outline import OutlineScreen
+from jobtrack.app.screens.job.parts import PartsScreen
 from jobtrack.app.screens.job.step import StepScreen
 from jobtrack.app.screens.job.step_keys import ELSE
 from jobtrack.app.screens.job.surprise import SurpriseScreen
 from jobtrack.app.screens.job.take_over import TakeOverScreen
+from jobtrack.app.screens.job.to_buy import ToBuyScreen
 from jobtrack.app.screens.jobs import JobsScreen
 from jobtrack.app.screens.reckoner.answer import AnswerScreen
 from jobtrack.cli.commands import COMMANDS
@@ -36,7 +38,7 @@ SAMPLE = "axle-exchange-half-done.job.toml"
 PAGES: dict[str, type[PageScreen]] = {
     "jobs": JobsScreen, "begin": BeginScreen, "step": StepScreen, "outline": OutlineScreen,
     "what is known": KnownScreen, "surprise": SurpriseScreen, "take over": TakeOverScreen, "end": EndScreen,
-    "handover": HandoverScreen, "answer": AnswerScreen,
+    "handover": HandoverScreen, "parts": PartsScreen, "to buy": ToBuyScreen, "answer": AnswerScreen,
 }  # fmt: skip
 """The pages that the table names, by what it calls them."""
 PAGE_AND_KEYS = re.compile(rf"\b({'|'.join(PAGES)}) ((?:`[^`]+`(?: |$|,|;)?)+)")

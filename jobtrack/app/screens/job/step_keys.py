@@ -61,10 +61,10 @@ ELSE = (
     Row("seldom('agreed')", "Agreed", "who, to what, how, for how much"),
     Row("seldom('hours')", "Hours worked, typed afterwards", "your own or a helper's"),
     Row("seldom('due')", "Due afterwards, done", "what was to be done after the job"),
-    Row("next_look", "Looks", "the next of paper, dark and high contrast"),
     Row("photos", "Photos of this step", "shown by the system's viewer"),
     Row("to_buy", "Park the job for parts", "what is missing or on its way, as a list to buy with"),
     Row("seldom('tool')", "A tool was left in …", "the blue tray"),
+    Row("next_look", "Looks", "the next of paper, dark and high contrast"),
     Row("jobs", "The jobs of the folder", "back to them"),
 )
 """What is rare enough to have no key of its own: an action of the step, its name, and more about it."""
