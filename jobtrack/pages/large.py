@@ -75,12 +75,6 @@ def in_rows(text: str, size: int, width: int) -> list[str] | None:
     return found
 
 
-def largest(text: str, width: int, most: int = LARGEST) -> int | None:
-    """The largest size at which the text fits into one row; None where it fits in none or can't be drawn."""
-    sizes = range(most, SMALL - 1, -1)
-    return next((size for size in sizes if wide(text, size) <= width), None) if drawable(text) else None
-
-
 def _broken(words: Iterable[str], size: int, width: int) -> list[str]:
     rows: list[str] = []
     for word in words:

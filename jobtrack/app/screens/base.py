@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import Any, ClassVar
+from typing import ClassVar
 
 from rich.cells import cell_len
 from textual import events, getters, on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.keys import key_to_character
-from textual.screen import Screen
 from textual.widgets import Static
 
 from jobtrack.app import keys
@@ -19,19 +17,18 @@ from jobtrack.app.host import SessionApp
 from jobtrack.app.keys import RECORDS, SCROLLING, UNITS
 from jobtrack.app.parts.desk import Desk
 from jobtrack.app.reckoner_place import Reckoned
+from jobtrack.app.screens.pressed import PressedScreen
 from jobtrack.app.session import Session
 from jobtrack.app.widgets.entry import EntryLine
 from jobtrack.app.widgets.key_row import KeyRow
 from jobtrack.app.widgets.page import Page
 from jobtrack.pages.own_keys import named
+from jobtrack.pages.pressing import Place, places
 from jobtrack.pages.step.entering import NUMBER_STARTS
 from jobtrack.pages.typeset import Line, line, wrap
 
 SHORT = 20
 """Rows of a terminal below which the parts that stay take as little as they can."""
-
-WHEEL_ROWS = 3
-"""Rows that one notch of a wheel turns."""
 
 TALL = 30
 """Rows from which on the keys may take two, and what is open stands in words."""
@@ -41,7 +38,7 @@ SAME_PRESS = 0.3
 """Seconds within which a key again is the same press, by a shaking hand or held down; keyboards repeat faster."""
 
 
-class PageScreen(Screen[Any], inherit_bindings=False):
+class PageScreen(PressedScreen, inherit_bindings=False):
     """A page as on paper, worked by single keys.
 
     Its keys are bindings. They are run from the field, which always has the focus, at once and one after
@@ -62,9 +59,7 @@ class PageScreen(Screen[Any], inherit_bindings=False):
     app = getters.app(SessionApp)
 
     def __init__(self) -> None:
-        super().__init__()
-        self.page = Page()
-        self.entry = EntryLine(self.take_key, self.dropped)
+        super().__init__(Page(), EntryLine(self.take_key, self.dropped))
         self.desk = Desk()
         self.pressed = 0.0
         """When the key came that is being taken, in the time of key events."""
@@ -146,7 +141,14 @@ class PageScreen(Screen[Any], inherit_bindings=False):
     def show_keys(self) -> None:
         """The row of keys, as many as fit; on a tall terminal two rows. While a field is open its keys alone."""
         self._show_walk()
-        self.query_one(KeyRow).show([line(row, "strong") for row in self.key_rows()])
+        above, at = self.above_keys()
+        rows = self.key_rows()
+        lines = [*above, *(line(row, "strong") for row in rows)]
+        self.query_one("#keys", KeyRow).show(lines, [*at, *(places(row) for row in rows)])
+
+    def above_keys(self) -> tuple[list[Line], list[list[Place]]]:
+        """What can be pressed above the row of keys, and where."""
+        return [], []
 
     def key_rows(self) -> list[str]:
         """What the keys do now, in rows."""
@@ -289,39 +291,6 @@ class PageScreen(Screen[Any], inherit_bindings=False):
         self.entry.idle()
         self.draw()
         self.entry.say("Cancelled: nothing is recorded.")
-
-    # Mouse and finger
-
-    @on(KeyRow.Pressed)
-    async def _key_pressed(self, event: KeyRow.Pressed) -> None:
-        """A key pressed by its words is the key, with all that guards it."""
-        named = (name for name in self.active_bindings if key_to_character(name) == event.key)
-        key = event.key.lower() if len(event.key) > 1 else next(named, event.key)
-        pressed = events.Key(key, event.key if len(event.key) == 1 else None)
-        pressed.time = event.pressed
-        await self.take_key(pressed)
-
-    @on(Page.Pressed)
-    async def _line_pressed(self, event: Page.Pressed) -> None:
-        await self.choose_line(event.number)
-
-    async def choose_line(self, number: int) -> None:
-        """Choose a line, as the arrows would; where something is typed or asked, that comes first."""
-        if self.page.marked is not None and self.entry.waiting is None:
-            await self.run_action(f"mark({number - self.page.marked})")
-
-    @on(Page.Wheeled)
-    async def _wheeled(self, event: Page.Wheeled) -> None:
-        """On a list the marker goes along, so that Enter never takes what is out of sight."""
-        if self.page.marked is None:
-            self.wheel(event.by)
-        elif self.entry.waiting is None:
-            await self.run_action(f"mark({event.by})")
-
-    def wheel(self, by: int) -> None:
-        """Scroll by the wheel."""
-        self.page.scrolled()
-        self.page.scroll_relative(y=by * WHEEL_ROWS, animate=False, force=True)
 
     # What keys do on many pages
 

@@ -33,6 +33,9 @@ class Page(VerticalScroll, can_focus=False):
             self.by = by
             """Up (-1) or down (1)."""
 
+    class Resized(Message):
+        """It has more rows, or fewer."""
+
     marked: int | None = None
     """The item with the marker of a list, which the arrows move."""
     _items: tuple[int | None, ...] = ()
@@ -60,6 +63,7 @@ class Page(VerticalScroll, can_focus=False):
     def on_resize(self) -> None:
         """The lines below may have taken room or given some: the chosen item stays in sight."""
         self.call_after_refresh(self._reveal)
+        self.post_message(self.Resized())
 
     def _reveal(self) -> None:
         """The chosen item at the bottom, as much above it as fits; where that is doesn't depend on what was before."""

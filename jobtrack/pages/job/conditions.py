@@ -39,9 +39,14 @@ def top_lines(job: Job, width: int, most: int = MOST, here: PlannedStep | None =
     return _too_long(found, width, most)
 
 
+def open_names(job: Job, here: PlannedStep | None = None) -> list[str]:
+    """What is open by its tag, or in words where it has none, the worst first."""
+    return [of_member(one.tag or one.text, one.member) for one in worst_first(job, here)]
+
+
 def tag_lines(job: Job, width: int, here: PlannedStep | None = None) -> list[Line]:
     """One row: what is open, by tag or in words, the worst first, as many whole as fit, and how many more there are."""
-    names = [of_member(one.tag or one.text, one.member) for one in worst_first(job, here)]
+    names = open_names(job, here)
     if not names:
         return [line(row, "strong") for row in rows(NO_CONDITION, width)]
     for shown in range(len(names), 0, -1):

@@ -97,13 +97,13 @@ def reading_label(planned: PlannedStep, name: str) -> str:
     return f"{reading.say or name}; {how}" if how else reading.say or name
 
 
-def lies_rule(job: Job, planned: PlannedStep, name: str, width: int) -> str:
+def lies_rule(job: Job, planned: PlannedStep, name: str, width: int, longest: int = 24) -> str:
     """The rule for a reading, short enough to leave its word a place beside it."""
     limits = job.now.limits(planned.id, name)
     value = job.now.reading_value(planned.id, name)
     doubt = job.now.doubt(Ref("reading", f"{planned.id}.{name}", planned.id, name))
     length = width - (8 if len(verdict_words(job, planned, name)) < 8 else 0)
-    return rule(_float(limits.low), _float(limits.high), _float(value), doubt, min(length - 1, 24))
+    return rule(_float(limits.low), _float(limits.high), _float(value), doubt, min(length - 1, longest))
 
 
 def _float(value: object) -> float | None:
@@ -153,14 +153,31 @@ def reading_wanted(
     job: Job, planned: PlannedStep, item: Item, shown: Chosen = METRIC_FIRST, room: int | None = 0
 ) -> str:
     """What stands under the name of the reading that a number will enter: the tool, and what is wanted."""
-    reading = planned.step.reading[item.name]
+    wanted, _ = reading_wanted_apart(job, planned, item, shown, room)
+    tool, more = _tool(planned, item), _more(job, planned, item, shown, room)
+    return "; ".join(filter(None, (tool, wanted, *more)))
+
+
+def reading_wanted_apart(
+    job: Job, planned: PlannedStep, item: Item, shown: Chosen, room: int | None = 0
+) -> tuple[str, str]:
+    """What is wanted of a reading, and the rest of what stands under its name."""
     limited = job.now.limits(planned.id, item.name).wanted
-    wanted = (
-        f"wanted: {wanted_in(job, planned, item.name, shown, room)}" if limited else "recorded only, no limit"
-    )
-    tool = f"with: {reading.with_}; " if reading.with_ else ""
-    times = f"; {reading.times} repeats, with ; between" if reading.times else ""
-    bare = f"; a number alone is taken as {units.shown(reading.unit)}" if shown.turns(reading.unit) else ""
-    has = standing(job, planned, item)
-    before = f"; recorded now: {measured_in(job, planned, item.name, shown, room)}" if has.acts else ""
-    return f"{tool}{wanted}{times}{bare}{before}"
+    wanted = wanted_in(job, planned, item.name, shown, room)
+    more = _more(job, planned, item, shown, room)
+    rest = "; ".join(filter(None, (_tool(planned, item), *more)))
+    return (f"wanted: {wanted}" if limited else "recorded only, no limit"), rest
+
+
+def _tool(planned: PlannedStep, item: Item) -> str:
+    tool = planned.step.reading[item.name].with_
+    return f"with: {tool}" if tool else ""
+
+
+def _more(job: Job, planned: PlannedStep, item: Item, shown: Chosen, room: int | None) -> list[str]:
+    """How many times, in which unit a number alone is taken, and what is recorded already."""
+    reading = planned.step.reading[item.name]
+    times = f"{reading.times} repeats, with ; between" if reading.times else ""
+    bare = f"a number alone is taken as {units.shown(reading.unit)}" if shown.turns(reading.unit) else ""
+    has = standing(job, planned, item).acts
+    return [times, bare, f"recorded now: {measured_in(job, planned, item.name, shown, room)}" if has else ""]

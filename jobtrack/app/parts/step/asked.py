@@ -8,13 +8,18 @@ from jobtrack.pages.job.last_line import next_step
 from jobtrack.pages.own_keys import named
 from jobtrack.pages.step import entering
 from jobtrack.pages.step.items import GIVEN, READING, Item, items
-from jobtrack.pages.step.table import reading_wanted
+from jobtrack.pages.step.table import reading_wanted, reading_wanted_apart
 from jobtrack.pages.typeset import Line, line, spaced_rows, wrap
 from jobtrack.pages.wording import step_name
 
 
 def label(at: AtHand, room: int) -> list[Line]:
-    """What is entered next: a reading's name in spaced capitals, with side and unit; or how the step ends."""
+    """What is entered next: a reading's name in spaced capitals, with side and unit; or how the step ends.
+
+    Nothing in the far view, where it stands on the page.
+    """
+    if at.far and not at.hazards_whole:
+        return []
     item = at.item
     if item is None:
         return wrap(_closing(at), room, "strong")
@@ -24,6 +29,20 @@ def label(at: AtHand, room: int) -> list[Line]:
     side = f"{at.here.member}: " if at.here.member else ""
     capitals = spaced_rows(side + item.label, room - len(unit))
     return [line(row + (unit if row is capitals[-1] else ""), "strong") for row in capitals]
+
+
+def far(at: AtHand) -> tuple[str, str, list[str]]:
+    """What is asked, for the far view: its name with its side, what is wanted, and more about it or its keys."""
+    item = at.item
+    if item is None:
+        head, _, more = _closing(at).partition(": ")
+        return head, more, [_closing_keys(at)]
+    if item.kind == READING:
+        side = f"{at.here.member}: " if at.here.member else ""
+        wanted, more = reading_wanted_apart(at.job, at.here, item, at.shown)
+        return side + item.label, wanted, [more]
+    about = "" if item.yes_or_no and not at.stands_answered else _hint(at, tall=False)
+    return _numbered(at, item) + item.label, "", [about]
 
 
 def _numbered(at: AtHand, item: Item) -> str:
@@ -63,7 +82,11 @@ def _about(at: AtHand, room: int | None = 0) -> list[str]:
 
 
 def hint(at: AtHand, tall: bool) -> str:
-    """Which keys answer it; where there is little room, what is wanted of it."""
+    """Which keys answer it; where there is little room, what is wanted of it. In the far view its page says so."""
+    return "" if at.far and not at.hazards_whole else _hint(at, tall)
+
+
+def _hint(at: AtHand, tall: bool) -> str:
     if at.item is None:
         return _closing_keys(at)
     yes, no = named("y", "answer-yes"), named("n", "answer-no")

@@ -25,6 +25,8 @@ class AtHand:
         """Whether the page may have left its top, with the whole messages on it."""
         self.moved = False
         """Whether a line was chosen or answered; before that the page is read from its top."""
+        self.far = False
+        """Whether it is drawn to be read from two metres."""
         self.shown = METRIC_FIRST
         """The unit system that the step is drawn in."""
         self._looked_at: list[tuple[datetime, str]] = []
@@ -58,6 +60,11 @@ class AtHand:
         """The next line without an answer, also on its way to the disk, behind the chosen one and round."""
         job = self._file.meant
         return first_open(job, job.steps[self.step], self.chosen if self.chosen is not None else -1)
+
+    @property
+    def hazards_whole(self) -> bool:
+        """Whether the hazard messages stand whole on the page, which hasn't been turned yet."""
+        return self.whole and not self.turned
 
     @property
     def is_finished(self) -> bool:

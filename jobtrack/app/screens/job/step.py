@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import ClassVar
 
-from textual.binding import BindingType
+from textual import on
+from textual.binding import Binding, BindingType
+from textual.widgets import Input
 
 from jobtrack.app.open_job import OpenJob
 from jobtrack.app.parts.questions import Questions
@@ -14,6 +17,7 @@ from jobtrack.app.parts.step.answering import Answering
 from jobtrack.app.parts.step.arriving import Arriving
 from jobtrack.app.parts.step.at_hand import AtHand
 from jobtrack.app.parts.step.desk import StepDesk
+from jobtrack.app.parts.step.far import FarView
 from jobtrack.app.parts.step.finishing import Finishing
 from jobtrack.app.parts.step.one_of_several import Closing, Settling
 from jobtrack.app.parts.step.photographing import Photographing
@@ -22,8 +26,11 @@ from jobtrack.app.parts.undoing import Undoing
 from jobtrack.app.reckoner_place import Reckoned
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.screens.job.step_keys import ELSE, STEP_KEYS
+from jobtrack.app.widgets.entry import EntryLine
+from jobtrack.app.widgets.page import Page
 from jobtrack.pages.asking.choices import who_recorded
 from jobtrack.pages.job.last_line import next_step
+from jobtrack.pages.pressing import Place
 from jobtrack.pages.step.hazards import pinned_lines
 from jobtrack.pages.step.items import CLOSING, Item, by_one
 from jobtrack.pages.step.page import step_page
@@ -60,6 +67,7 @@ class StepScreen(PageScreen):
         self.photographing = Photographing(self.desk, self.asks)
         self.arriving = Arriving(self.desk)
         self.seldom = Seldom(self.desk, self.asks)
+        self.far = FarView(self.at, self.entry)
 
     @property
     def step(self) -> str:
@@ -93,17 +101,63 @@ class StepScreen(PageScreen):
         at, at.shown = self.at, self.session.shown
         at.keep_up()
         self.desk.draw_frame(at.here, self._pinned())
-        page = step_page(at.job, at.here, self.page.room, at.item, at.whole, at.job_whole, at.shown)
-        self.page.show(page, (CLOSING if at.chosen is None else at.chosen) if at.moved else None)
+        self._draw_page()
         if not self.entry.busy:
             self.entry.hint = asked.hint(at, self.tall)
             self.entry.idle(asked.label(at, self.room), asked.about(at, self.tall))
             self.entry.hint_anew()
         self.answering.drawn()
 
+    def _draw_page(self) -> None:
+        at = self.at
+        if at.far:
+            self.page.show(self.far.lines(self.page.room, self.page.size.height))
+            return
+        page = step_page(at.job, at.here, self.page.room, at.item, at.whole, at.job_whole, at.shown)
+        self.page.show(page, (CLOSING if at.chosen is None else at.chosen) if at.moved else None)
+
+    @property
+    def tall(self) -> bool:
+        """In the far view only what is needed in one look has room."""
+        return super().tall and not self.at.far
+
+    @on(Page.Resized)
+    def _page_resized(self) -> None:
+        """What the far view shows is as large as fits."""
+        if self.at.far:
+            self._draw_page()
+
+    @on(Input.Changed)
+    @on(EntryLine.Turned)
+    def _typed(self) -> None:
+        """What is typed stands on the page of the far view."""
+        if self.at.far:
+            self.draw()
+
+    @property
+    def keys_here(self) -> list[Binding]:
+        """In the far view the way back comes first."""
+        found = super().keys_here
+        back = [replace(one, description="page again") for one in found if one.action == "far"]
+        return [*back, *(one for one in found if one.action != "far")] if self.at.far else found
+
+    def above_keys(self) -> tuple[list[Line], list[list[Place]]]:
+        """In the far view large blocks."""
+        return self.far.blocks(self.keys_here, self.room) if self.at.far else super().above_keys()
+
+    def key_rows(self) -> list[str]:
+        """In the far view the blocks say it all while something is asked."""
+        return [] if self.at.far and self.entry.busy else super().key_rows()
+
+    def action_far(self) -> None:
+        """Another way to draw the same screen, and back."""
+        self.at.far = not self.at.far
+        self.draw()
+        self.page.top()
+
     def _pinned(self) -> list[Line]:
         """The hazard messages, one or two rows each, as soon as the whole ones may be out of sight."""
-        if self.at.whole and not self.at.turned:
+        if self.at.hazards_whole:
             return []
         most = next(rows for tall, rows in PINNED if self.app.size.height >= tall)
         return pinned_lines(self.at.here.step.hazard, self.room, 2 if self.short else most)
@@ -111,6 +165,7 @@ class StepScreen(PageScreen):
     def action_hazards(self) -> None:
         """Every message whole, at the top of the page."""
         self.at.whole, self.at.job_whole, self.at.turned = True, True, False
+        self.at.far = False
         self.draw()
         self.page.top()
 
@@ -159,10 +214,12 @@ class StepScreen(PageScreen):
 
     def number(self, start: str) -> None:
         """A number goes to the chosen line."""
+        self.at.turned = self.at.turned or self.at.far  # its page turns to what is typed
         self.answering.type_in(start)
 
     def action_words(self) -> None:
         """Begin a field for words instead of a number."""
+        self.at.turned = self.at.turned or self.at.far
         self.answering.type_in("")
 
     def action_answer(self, yes: str) -> None:
@@ -185,7 +242,8 @@ class StepScreen(PageScreen):
         self.finishing.release()
 
     def action_undo(self) -> None:
-        """Undo one's own last entry."""
+        """Undo one's own last entry; a check that is answered anew isn't answered already."""
+        self.at.answered = None
         self.undoing.undo(self.step)
 
     def action_clock(self) -> None:

@@ -23,6 +23,7 @@ STEP_KEYS = (
     key("?", "keys", "all_keys", "This page: what every key does."),
     key("k", "clock", "clock", "Your clock on; where it runs, it asks whether off or a break.", records=True),
     RECKONER,
+    key("v", "far view", "far", "The same step to be read from two metres; {} again goes back."),
     UNITS,
     key(SHOW_ALL, "hazards", "hazards", "The hazard messages of this step and of the job, whole."),
     key("enter", "next line", "next_line", "On to the next reading or check without an answer; where all have "

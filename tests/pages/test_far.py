@@ -1,0 +1,96 @@
+"""The page of the far view: what has to be there is there, in rows and cells that there are."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from jobtrack.pages.large import SMALL, in_rows, large
+from jobtrack.pages.step.far import Far, far_lines
+from jobtrack.pages.step.last_recorded import Recorded
+from jobtrack.pages.step.typed_large import mixed
+
+OUTSIDE = Recorded("Toe, left: 4 mm, wanted 1 ± 1 mm", "outside", "──━━┃")
+WITHIN = Recorded("Toe, left: 1 mm, wanted 1 ± 1 mm", "within", "──┃━━", well=True)
+ASKED = Far("Set the toe: in hand", "right: Toe", "wanted: 1 ± 1 mm", ("with: rule",), unit="mm")
+SIZES = [(76, 17), (76, 12), (116, 33), (196, 52)]
+
+
+def plain(shown: Far, width: int, rows: int) -> list[str]:
+    return [one.plain.rstrip() for one in far_lines(shown, width, rows)]
+
+
+def has(page: list[str], drawn: list[str]) -> bool:
+    """Whether rows of large characters stand on the page, one under the other."""
+    wanted = [row.rstrip() for row in drawn]
+    return any(
+        all(there.startswith(row) for there, row in zip(page[at : at + len(wanted)], wanted, strict=True))
+        for at in range(len(page) - len(wanted) + 1)
+    )
+
+
+@pytest.mark.parametrize(("width", "rows"), SIZES)
+def test_what_is_typed_stands_in_large_digits_with_its_unit_in_words(width: int, rows: int) -> None:
+    """At least five rows high; without a unit behind it the template's, with one that."""
+    page = plain(
+        Far("Set the toe: in hand", "right: Toe", "wanted: 1 ± 1 mm", typed="1/16", unit="mm"), width, rows
+    )
+    assert any(has(page, large("1/16", size)) for size in (1, 2, 3, 4))
+    assert "millimetres" in page
+    assert len(page) <= rows
+    typed = plain(Far("Set the toe: in hand", "right: Toe", typed="1/16 in", unit="mm"), width, rows)
+    assert "inches" in typed
+
+
+@pytest.mark.parametrize(("width", "rows"), SIZES)
+@pytest.mark.parametrize("recorded", [OUTSIDE, WITHIN, None])
+def test_it_fits_and_says_what_is_asked(width: int, rows: int, recorded: Recorded | None) -> None:
+    """The name in large letters or spaced capitals, what is wanted, what was recorded last: in the rows there are."""
+    shown = Far(
+        ASKED.title, ASKED.what, ASKED.wanted, ASKED.more, recorded=recorded, tags=("ON STANDS", "AXLE OUT")
+    )
+    page = plain(shown, width, rows)
+    assert len(page) == rows
+    assert all(len(row) <= width for row in page)
+    letters = [in_rows(ASKED.what, size, width) for size in (SMALL, 1, 2)]
+    assert "R I G H T :   T O E" in page or any(has(page, one) for one in letters if one)
+    assert any("wanted:" in row for row in page)
+    assert any("Recorded last: Toe, left" in row for row in page) == (recorded is not None)
+
+
+def test_outside_is_large_where_within_is_not() -> None:
+    """With few rows what lies as it should is a word; what doesn't stands large above what is asked."""
+    drawn = in_rows("outside", SMALL, 76)
+    assert drawn is not None
+    assert has(plain(Far("T: in hand", "right: Toe", "wanted: 1 ± 1 mm", recorded=OUTSIDE), 76, 11), drawn)
+    small = plain(Far("T: in hand", "right: Toe", "wanted: 1 ± 1 mm", recorded=WITHIN), 76, 8)
+    assert "Recorded last: Toe, left: 1 mm, wanted 1 ± 1 mm: WITHIN" in small
+
+
+def test_more_room_makes_it_larger() -> None:
+    """What is typed takes five rows more in each size, as far as the page is high and wide."""
+    highest = [
+        next(
+            size
+            for size in (4, 3, 2, 1)
+            if has(plain(Far("T", "Toe", typed="23", unit="mm"), 196, rows), large("23", size))
+        )
+        for rows in (13, 20, 30, 40)
+    ]
+    assert highest == sorted(highest)
+    assert highest[0] < highest[-1]
+
+
+def test_units_stay_as_they_are_written() -> None:
+    """Numbers are drawn, letters stand at their foot: mm never becomes MM."""
+    rows = mixed("12 mm", 1)
+    assert rows[-1].endswith(" mm")
+    assert "mm" not in "".join(rows[:-1])
+
+
+@given(st.text(max_size=30), st.integers(20, 200), st.integers(3, 60))
+def test_whatever_is_typed_is_shown(text: str, width: int, rows: int) -> None:
+    """No text makes it fail, and none makes a row wider than the page."""
+    for line in far_lines(Far("T: in hand", "Toe", "wanted: 1 mm", typed=text, unit="mm"), width, rows):
+        assert len(line.plain) <= width
