@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from itertools import accumulate, pairwise
 
 from msgspec import Struct
 from rich.cells import cell_len
@@ -11,7 +12,6 @@ from rich.cells import cell_len
 _WORDS = re.compile(r"\S+(?: \S+)*")
 _NAMED = frozenset(("Enter", "Escape", "Space", "Up", "Down", "PageUp", "PageDown", "Left", "Right"))
 """Keys that are called by a name; the others by their character."""
-BLOCK_ROWS = 3
 
 
 class Place(Struct, frozen=True):
@@ -49,18 +49,34 @@ def key_at(found: Sequence[Place], cell: int) -> str:
 
 
 def blocks(keys: Sequence[tuple[str, str]], width: int) -> tuple[list[str], list[Place]]:
-    """Keys with their words as large blocks side by side over the whole width, and where each of them lies."""
-    share = width // len(keys)
-    inside = share - 3
-    both = all(cell_len(f"{key} {words}") <= inside for key, words in keys)
-    texts = [f"{key} {words}" if both else words for key, words in keys]
+    """Keys with their words as large blocks side by side over the whole width, and where each of them lies.
+
+    All as wide as each other; where a text is too long for that, wider ones for longer texts.
+    """
+    inside = [width // len(keys) - 3] * len(keys)
+    texts = _fitting([[f"{key} {words}" for key, words in keys], [words for _, words in keys]], inside)
+    if not _fit(texts, inside):
+        spare = max(width - sum(cell_len(one) + 3 for one in texts), 0) // len(keys)
+        inside = [cell_len(one) + spare for one in texts]
     rows = (
-        " ".join(f"┌{'─' * inside}┐" for _ in texts),
-        " ".join(f"│{_centred(text, inside)}│" for text in texts),
-        " ".join(f"└{'─' * inside}┘" for _ in texts),
+        " ".join(f"┌{'─' * one}┐" for one in inside),
+        " ".join(f"│{_centred(text, one)}│" for text, one in zip(texts, inside, strict=True)),
+        " ".join(f"└{'─' * one}┘" for one in inside),
     )
-    at = [Place(share * number, share * (number + 1), key, words) for number, (key, words) in enumerate(keys)]
+    ends = list(accumulate((one + 3 for one in inside), initial=0))
+    at = [
+        Place(first, end, key, words) for (first, end), (key, words) in zip(pairwise(ends), keys, strict=True)
+    ]
     return list(rows), at
+
+
+def _fitting(ways: Sequence[list[str]], inside: Sequence[int]) -> list[str]:
+    """The first way of saying it that fits, or the last."""
+    return next((one for one in ways if _fit(one, inside)), ways[-1])
+
+
+def _fit(texts: Sequence[str], inside: Sequence[int]) -> bool:
+    return all(cell_len(text) <= one for text, one in zip(texts, inside, strict=True))
 
 
 def _centred(text: str, inside: int) -> str:

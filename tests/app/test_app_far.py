@@ -185,7 +185,7 @@ async def press(pilot: Pilot[int], words: str, below: int) -> None:
 PICTURES = {
     "small-typing": ((80, 24), ["v", *"37 15/16 in"]),
     "large-typing": ((120, 40), ["v", *"0.4"]),
-    "largest-outside": ((200, 60), ["v", *"9", "enter"]),
+    "largest-outside": ((200, 60), ["v", *"2.0", "enter"]),
 }
 
 

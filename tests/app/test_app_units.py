@@ -28,6 +28,7 @@ async def test_comma_turns_what_is_wanted_and_measured(on_job: OnJobs) -> None:
         step_of(app).choose(0)
         await pilot.pause()
         await type_in(pilot, "23.1")
+        await pilot.press("enter")  # measured again
         assert "within: 23.1 mm, wanted 23.4 ± 1 mm" in words(app)
         await pilot.press("comma")
         assert "Shown now: US units first." in seen(app)
@@ -49,7 +50,7 @@ async def test_a_number_alone_stays_in_the_unit_beside_the_name(on_job: OnJobs) 
         await pilot.press(*"23.1")
         await pilot.pause()
         assert "= 0.909 in = 23.1 mm NOT YET RECORDED" in words(app)
-        await pilot.press("enter")
+        await pilot.press("enter", "enter")  # measured again
         assert "within: 0.909 in, wanted 0.921 ± 0.039 in" in words(app)
         assert app.file is not None
         reading = JobFile(app.file.path).job.places.reading("mark.right", "moved").reading
@@ -64,6 +65,7 @@ async def test_what_was_typed_in_inches_stays_as_typed(on_job: OnJobs) -> None:
         step_of(app).choose(0)
         await pilot.pause()
         await type_in(pilot, "15/16 in")
+        await pilot.press("enter")  # measured again
         await pilot.press("comma")
         assert "15/16 in (23.8 mm)" in words(app)
 

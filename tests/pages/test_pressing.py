@@ -47,3 +47,13 @@ def test_blocks_fill_the_width_and_are_three_rows_high(width: int) -> None:
     share = width // 6
     assert [key_at(at, share * number + share // 2) for number in range(6)] == [key for key, _ in keys]
     assert ("Enter next" in rows[1]) == (width >= 78)
+
+
+def test_a_long_text_has_a_wider_block() -> None:
+    """Whole words, as far as the row is wide enough for them all; each is pressed where it stands."""
+    keys = [("Enter", "measured again"), ("t", "the number before was typed wrong"), ("Escape", "back")]
+    rows, at = blocks(keys, 78)
+    for key, words in keys:
+        assert words in rows[1]
+        assert key_at(at, rows[1].index(words)) == key
+    assert len(rows[1]) <= 78

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from msgspec import Struct
@@ -11,6 +12,8 @@ from jobtrack.pages.step.last_recorded import Recorded
 from jobtrack.pages.step.typed_large import mixed, mixed_wide, typed_sizes
 from jobtrack.pages.typeset import Line, line, spaced_rows, wrap
 from jobtrack.pages.wording import headed
+
+_AMOUNT = re.compile(r"\d ?[^\W\d]")
 
 
 class Far(Struct, frozen=True):
@@ -138,7 +141,12 @@ def _about(wanted: str, more: Sequence[str], width: int) -> Part:
 
 
 def _name(what: str, width: int) -> Part:
-    """What is asked: in large letters, in spaced capitals, or as it is where that takes fewer rows."""
+    """What is asked: in large letters, in spaced capitals, or as it is where that takes fewer rows.
+
+    With an amount in it as it is: a unit isn't written in capitals.
+    """
+    if _AMOUNT.search(what):
+        return Part([wrap(what, width, "strong")])
     sizes = [in_rows(what, size, width) for size in range(LARGEST - 2, SMALL - 1, -1)]
     drawn = [_strong(one) for one in sizes if one is not None]
     return Part([*drawn, _strong(spaced_rows(what, width)), wrap(what, width, "strong")], kept=len(drawn))
