@@ -41,13 +41,8 @@ HOW_TO_REACH: dict[type[PageScreen], list[str]] = {
     StepScreen: [], KnownScreen: ["j", "k"], OutlineScreen: ["o"], EndScreen: ["o", "e"], HandoverScreen: ["h"],
     ReckonerScreen: ["x"], WorkingScreen: ["x", "enter"],
     AnswerScreen: ["x", *"drill-name", "enter", "9", "enter", "enter"],
-<<<<<<< HEAD
-    PartsScreen: ["p"], ToBuyScreen: ["p", "p"], KeysScreen: ["question_mark"], ChooseScreen: ["c"], JobsScreen: ["b"],
-    BeginScreen: ["b", "end", "down", "down", "down", "enter"],
-=======
-    KeysScreen: ["question_mark"], ChooseScreen: ["c"], JobsScreen: ["o", "b"],
-    BeginScreen: ["o", "b", "end", "down", "down", "down", "enter"],
->>>>>>> c6c8585 (Tests: a step whose lines are all answered asks for a line first; the outline leads to the jobs of the folder)
+    PartsScreen: ["p"], ToBuyScreen: ["p", "p"], KeysScreen: ["question_mark"], ChooseScreen: ["c"],
+    JobsScreen: ["o", "b"], BeginScreen: ["o", "b", "end", "down", "down", "down", "enter"],
 }  # fmt: skip
 """The keys that lead from a job's step to each screen."""
 SHOWN = visible(ODD)
