@@ -264,7 +264,7 @@ async def test_keys_typed_while_a_job_is_opened_are_the_jobs(
     async with on_folder().run_test(size=(100, 40)) as pilot:
         await pilot.pause()
         share.hold("read")
-        await pilot.press("enter", *"23.1")
+        await pilot.press("enter", "down", *"23.1")
         assert isinstance(on_top(pilot.app), JobsScreen)
         share.let_go()
         await pilot.pause()
