@@ -48,9 +48,9 @@ class TorqueAct(Act, frozen=True):
         """How far and with what: "bolt 3, stage 2, 33 N·m with beam wrench"."""
         bolt = f"bolt {self.member}" if self.member and self.member.isdecimal() else self.member
         stage = f"stage {self.stage}" if self.stage.isdecimal() else self.stage
-        return f"{commas(bolt, stage, self._typed())}{f' with {self.with_}' if self.with_ else ''}"
+        return f"{commas(bolt, stage, self.value_words())}{f' with {self.with_}' if self.with_ else ''}"
 
-    def _typed(self) -> str | None:
+    def value_words(self) -> str | None:
         """What it was tightened to: as typed, with the unit that a bare number was taken in."""
         bare = self.typed is None or units.typed_unit(self.typed) is None
         return units.show(self.value, self.unit) if bare and self.value is not None else self.typed

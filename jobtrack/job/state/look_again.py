@@ -58,7 +58,7 @@ Reason = NoValue | NoLimits | NoLongerWithin | NowDiffers
 
 
 def stands_on(plan: Plan, planned: PlannedStep) -> dict[str, Ref]:
-    """Every typed value that a step's readings, targets, workings-out and `only_when` stand on, by name."""
+    """Every typed value that a step's readings, targets, workings-out, torques and `only_when` stand on, by name."""
     if planned.id not in plan.stands_on:
         found = {ref.name: ref for name in own_names(planned) if (ref := plan.resolve(name)) is not None}
         for ref in _used(plan, planned):
@@ -93,7 +93,8 @@ def _used(plan: Plan, planned: PlannedStep) -> Iterator[Ref]:
         yield from limit_refs(plan, planned, reading)
     for name in planned.step.work_out:
         yield Ref("result", f"{planned.id}.{name}.", planned.id, name)
-    for name in planned.only_when:
+    figures = [one.given for one in planned.step.torque.values() if one.given]
+    for name in (*planned.only_when, *figures):
         if (ref := plan.resolve(name, planned)) is not None:
             yield ref
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from jobtrack import units
 from jobtrack.job.state.job import Job
-from jobtrack.pages.step.items import READING, Item, parts
+from jobtrack.pages.doing.typed_bolts import set_to
+from jobtrack.pages.step.items import READING, TORQUE, Item, parts
 from jobtrack.template.plan import PlannedStep
 from jobtrack.units.conversion import Number
 
@@ -46,6 +47,8 @@ def _beyond(typed: units.Typed) -> units.Slip | None:
 
 def expected(job: Job, planned: PlannedStep | None, item: Item) -> tuple[Number | None, float | None]:
     """What a number is held against to find a slip: the target, an earlier reading, the other member's."""
+    if item.kind == TORQUE and planned is not None:
+        return set_to(job, planned, item.name), None
     if item.kind != READING or planned is None:
         return None, None
     reading = planned.step.reading[item.name]

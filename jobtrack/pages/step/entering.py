@@ -5,10 +5,12 @@ from __future__ import annotations
 from jobtrack import units
 from jobtrack.job.compose import values
 from jobtrack.job.compose.draft import Draft
+from jobtrack.job.compose.refusal import Refused
 from jobtrack.job.state.job import Job
 from jobtrack.job.values.limits import NO_VERDICT, WITHIN
 from jobtrack.literal import visible
 from jobtrack.pages.asking.slips import slip
+from jobtrack.pages.doing import typed as doing
 from jobtrack.pages.step.in_units import measured_in, wanted_in
 from jobtrack.pages.step.items import GIVEN, READING, TICK, Item, parts
 from jobtrack.pages.step.table import verdict_words
@@ -32,12 +34,19 @@ def _read_back(job: Job, planned: PlannedStep | None, item: Item, text: str, sho
     if item.given_kind in ("text", "date", "yes/no"):
         return f"= {visible(text.strip())}"
     try:
-        typed = [units.read(part, item.unit) for part in parts(planned, item, text)]
-    except units.UnitError as error:
+        said = _said(job, planned, item, text, shown)
+    except (units.UnitError, Refused) as error:
         return visible(str(error))
-    said = "; ".join(_one(one, shown) for one in typed)
     found = slip(job, planned, item, text)
     return f"{said}. {found.question}" if found is not None else said
+
+
+def _said(job: Job, planned: PlannedStep | None, item: Item, text: str, shown: Chosen) -> str:
+    """What is typed as it would be taken. Raises UnitError; of a bolt or a run Refused."""
+    if item.one_by_one and planned is not None:
+        return doing.echo_words(job, planned, item, text)
+    typed = (units.read(part, item.unit) for part in parts(planned, item, text))
+    return "; ".join(_one(one, shown) for one in typed)
 
 
 def _one(typed: units.Typed, shown: Chosen) -> str:
@@ -119,3 +128,5 @@ def enter(made: Draft, item: Item, text: str, with_: str | None = None, mistyped
         values.tick(made, item.name, text == "yes")
     elif item.kind == GIVEN:
         values.given(made, item.name, chosen_text(item, text))
+    else:
+        doing.enter(made, item, text)

@@ -8,10 +8,12 @@ from jobtrack.job.remarks.of_step import left_open
 from jobtrack.job.state.job import Job
 from jobtrack.job.state.look_again import stands_on
 from jobtrack.job.state.standing import Standing
+from jobtrack.pages.doing import bolts, runs
 from jobtrack.sheets.words.problems import with_names
 from jobtrack.template.plan import PlannedStep
 
 READING, TICK, GIVEN = "reading", "tick", "given"
+TORQUE, WELD = "torque", "weld"
 CLOSING = -1
 """The number of what is asked when every line has an answer: the hold, and finishing."""
 
@@ -21,7 +23,7 @@ class Item(Struct, frozen=True):
 
     kind: str
     name: str
-    """The reading's or check's id in its step; a given's full name."""
+    """The id of a reading, a check, a torque line or a weld in its step; a given's full name."""
     label: str
     unit: str | None = None
     choose: tuple[str, ...] = ()
@@ -32,17 +34,27 @@ class Item(Struct, frozen=True):
         """Whether one key answers it."""
         return self.kind == TICK or self.given_kind == "yes/no"
 
+    @property
+    def one_by_one(self) -> bool:
+        """Whether it is answered bolt by bolt or run by run."""
+        return self.kind in (TORQUE, WELD)
+
 
 def items(job: Job, planned: PlannedStep) -> list[Item]:
-    """Readings, then checks, in the template's order; then the givens that the step stands on."""
+    """Readings, then checks, in the template's order; the givens that the step stands on; bolts and welds."""
     readings = [Item(READING, name, one.say or name, one.unit)
                 for name, one in planned.step.reading.items() if one.from_ is None]  # fmt: skip
     ticks = [Item(TICK, name, one.ask) for name, one in planned.step.tick.items()]
-    return [*readings, *ticks, *(given_item(job, name) for name in given_names(job, planned))]
+    givens = [given_item(job, name) for name in given_names(job, planned)]
+    torques = [
+        Item(TORQUE, name, bolts.asked_words(job, planned, name), "N*m") for name in planned.step.torque
+    ]
+    welds = [Item(WELD, name, runs.asked_words(job, planned, name), "A") for name in planned.step.weld]
+    return [*readings, *ticks, *givens, *torques, *welds]
 
 
 def given_names(job: Job, planned: PlannedStep) -> list[str]:
-    """The givens that say what follows, then those that feed the step's limits and workings-out."""
+    """The givens that say what follows, those that feed limits, workings-out and torques."""
     follows = [row.then for row in planned.step.compare.values() if row.then]
     feeding = [name for name, ref in stands_on(job.plan, planned).items() if ref.kind == GIVEN]
     names = [ref.name for name in follows if (ref := job.plan.resolve(name, planned)) is not None]
@@ -67,7 +79,11 @@ def standing(job: Job, planned: PlannedStep, item: Item) -> Standing:
 
 
 def answered(job: Job, planned: PlannedStep, item: Item) -> bool:
-    """Whether an item has an answer that counts; *don't know yet* is none."""
+    """Whether an item has an answer that counts; *don't know yet* is none, nor is a bolt or a run too few."""
+    if item.kind == TORQUE:
+        return bolts.now(job, planned, item.name).next is None
+    if item.kind == WELD:
+        return runs.now(job, planned, item.name).next is None
     found = standing(job, planned, item)
     return bool(found.acts) and found.agreed and (item.kind != GIVEN or found.value is not None)
 

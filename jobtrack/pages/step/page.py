@@ -5,6 +5,7 @@ from __future__ import annotations
 from jobtrack.job.remarks.of_step import step_problems
 from jobtrack.job.state import order
 from jobtrack.job.state.job import NEXT, RELEASED, TO_COME, Job
+from jobtrack.pages.doing.lines import doing_lines
 from jobtrack.pages.step.checks import check_lines, given_lines
 from jobtrack.pages.step.hazards import hazard_lines, whole_job_lines
 from jobtrack.pages.step.items import CLOSING, Item
@@ -14,7 +15,6 @@ from jobtrack.pages.step.workings_here import compare_lines, working_lines
 from jobtrack.pages.typeset import Line, item, line, wrap
 from jobtrack.pages.wording import day_and_time, headed, of_member, stage_sentence, step_name
 from jobtrack.sheets.words.problems import with_names
-from jobtrack.template.model import Torque, Weld
 from jobtrack.template.plan import PlannedStep
 from jobtrack.units.chosen import METRIC_FIRST, Chosen
 
@@ -39,10 +39,11 @@ def step_page(
         reading_lines(job, planned, width, chosen, shown),
         check_lines(job, planned, width, chosen),
         given_lines(job, planned, width, chosen, shown),
+        doing_lines(job, planned, width, chosen, shown),
         item(hold_lines(job, planned, width), CLOSING),
         whose_lines(job, planned, width),
         working_lines(job, planned, width, shown),
-        _bought_and_tightened(planned, width),
+        _bought(planned, width),
         _leaves(job, planned, width),
         problem_lines(job, planned, width),
         step_lines(job, planned, width),
@@ -97,33 +98,11 @@ def _blocked(job: Job, one: order.Blocker) -> str:
     return said[one.kind].format(name)
 
 
-def _bought_and_tightened(planned: PlannedStep, width: int) -> list[Line]:
+def _bought(planned: PlannedStep, width: int) -> list[Line]:
     step = planned.step
     texts = [f"Part: {one.count} × {one.say or name}" + (f", {one.from_}" if one.from_ else "")
              for name, one in step.part.items()]  # fmt: skip
-    texts += [f"Torque, {name}: {torque_words(one)}" for name, one in step.torque.items()]
-    texts += [f"Weld, {name}: {weld_words(one)}" for name, one in step.weld.items()]
     return [row for text in texts for row in wrap(text, width, "", 2)]
-
-
-def torque_words(torque: Torque) -> str:
-    """A torque line in plain words: the figure with its source, or whom to ask."""
-    figure = torque.figure
-    said = f"{figure.get('value')} ({figure.get('source')})" if isinstance(figure, dict) else figure
-    size = " ".join(part for part in (torque.thread, torque.grade) if part)
-    stages = f"stages {', '.join(f'{stage} %' for stage in torque.stages)}" if torque.stages else ""
-    again = f"again after {torque.again}" if torque.again else ""
-    parts = (said, f"{torque.bolts} bolts", size, torque.finish or "", stages, again)
-    return "; ".join(part for part in parts if part)
-
-
-def weld_words(weld: Weld) -> str:
-    """A weld line in plain words."""
-    parts = (weld.process, weld.rod, f"leg {weld.fillet}" if weld.fillet else None,
-             f"{weld.runs} runs", weld.order,
-             f"before it: {weld.prepare}" if weld.prepare else None,
-             f"before the next run: {weld.before_next}" if weld.before_next else None)  # fmt: skip
-    return "; ".join(part for part in parts if part)
 
 
 def _leaves(job: Job, planned: PlannedStep, width: int) -> list[Line]:

@@ -154,5 +154,6 @@ def _all_names(plan: Plan) -> Iterator[tuple[PlannedStep | None, str]]:
     for planned in plan.steps.values():
         yield from ((planned, name) for name in planned.only_when)
         yield from ((planned, row.then) for row in planned.step.compare.values() if row.then)
+        yield from ((planned, one.given) for one in planned.step.torque.values() if one.given)
         for work in planned.step.work_out.values():
             yield from ((planned, name) for name in work.inputs.values() if isinstance(name, str))

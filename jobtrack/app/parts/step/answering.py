@@ -8,17 +8,21 @@ from jobtrack.app.parts.questions import Questions
 from jobtrack.app.parts.step import asked
 from jobtrack.app.parts.step.asking_twice import AskingTwice, Typed
 from jobtrack.app.parts.step.desk import StepDesk
+from jobtrack.app.parts.step.turning import Turning
 from jobtrack.app.session import Told
 from jobtrack.app.widgets.entry import Ask, moment
+from jobtrack.job.acts.base import Act
 from jobtrack.job.compose import said
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.state.conditions import ASK_FIRST
 from jobtrack.job.state.job import Job
+from jobtrack.pages.doing.typed import recorded_words
 from jobtrack.pages.own_keys import named
 from jobtrack.pages.step import entering
 from jobtrack.pages.step.items import TICK, Item
 from jobtrack.sheets.words.readings import RECKONER
 from jobtrack.template.plan import PlannedStep
+from jobtrack.units.chosen import Chosen
 
 WITH_NOTE = "A note goes with it, in the same entry: the working-out, what went in, its source."
 
@@ -42,6 +46,9 @@ class Answering:
         self._choose = choose
         self._finish = finish
         self._twice = AskingTwice(desk, self.type_in, self._answered)
+        self._turning = Turning(
+            desk, asks, self._was_named, lambda item, text: self._go_on(Typed(item, text))
+        )
         self._named: Item | None = None
         self._named_since = 0.0
         """What the screen asks for, and since when it has been painted, in the time of key events."""
@@ -69,6 +76,9 @@ class Answering:
         at, item = self._at, self._at.item
         if item is None or item.yes_or_no:
             self._misplaced(item, start)
+            return
+        if item.one_by_one:
+            self._turning.type_in(item, start)
             return
         here = at.here
         about = [*asked.about(at, self._screen.tall), *([WITH_NOTE] if note else [])]
@@ -126,6 +136,8 @@ class Answering:
         item = self._at.item
         if item is None and yes == "yes" and not self._at.is_finished:
             self._finish()
+        elif item is not None and item.one_by_one:
+            self._turning.press(item, yes)
         elif item is None or not item.yes_or_no:
             self._entry.say(f"This is no check: type a number, or {named('w', 'words')} and words.")
         elif not self._was_named(item):
@@ -157,11 +169,11 @@ class Answering:
             self._entry.say(refused)
 
     def _record(self, typed: Typed) -> str | None:
-        here = self._at.here
+        here, done = self._at.here, list[Act]()
         refused = self._desk.record(
             self._at.step,
-            lambda made: _fill(made, typed),
-            then=lambda told: self._recorded(here, typed, told),
+            lambda made: done.append(_fill(made, typed)),
+            then=lambda told: self._recorded(here, typed, told, done[-1]),
         )
         if refused is None:
             self._at.answer(typed.item, typed.text)
@@ -170,11 +182,11 @@ class Answering:
             self._entry.say("")
         return refused
 
-    def _recorded(self, here: PlannedStep, typed: Typed, told: Told) -> None:
+    def _recorded(self, here: PlannedStep, typed: Typed, told: Told, act: Act) -> None:
         """Say what was recorded, whatever is shown and asked by now."""
         self._entry.hint_anew()
         job, item, text = self._at.job, typed.item, typed.text
-        words = entering.recorded_words(job, here, item, text, self._at.shown)
+        words = _words(job, here, typed, act, self._at.shown)
         wrong = "The number before was typed wrong." if typed.mistyped else ""
         stays = told.kept or entering.wants_a_look(job, here, item)
         answer = (told.of(f"{words} {wrong}".rstrip()), _still_to_ask(job, here, item, text))
@@ -189,7 +201,17 @@ def _still_to_ask(job: Job, here: PlannedStep, item: Item, text: str) -> str:
     return f"Still recorded as open: {asked[0].words}. If that was asked, {named('c', 'close')} closes it."
 
 
-def _fill(made: Draft, typed: Typed) -> None:
+def _words(job: Job, here: PlannedStep, typed: Typed, act: Act, shown: Chosen) -> str:
+    """What was recorded: of a bolt or a run as the act has it, of the others as it was typed and now stands."""
+    if typed.item.one_by_one:
+        return recorded_words(job, here, act, shown)
+    return entering.recorded_words(job, here, typed.item, typed.text, shown)
+
+
+def _fill(made: Draft, typed: Typed) -> Act:
+    """Put an answer into a call, with its note; the act that it is."""
     entering.enter(made, typed.item, typed.text, RECKONER if typed.note else None, typed.mistyped)
+    act = made.did[-1]
     if typed.note:
         said.note(made, typed.note)
+    return act

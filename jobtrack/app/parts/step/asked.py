@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from datetime import datetime
+
 from jobtrack.app.parts.step.at_hand import AtHand
 from jobtrack.job.state.job import LOOK_AGAIN, RELEASED
+from jobtrack.pages.doing import asked as doing
 from jobtrack.pages.job.last_line import next_step
 from jobtrack.pages.own_keys import named
 from jobtrack.pages.step import entering
@@ -23,6 +26,8 @@ def label(at: AtHand, room: int) -> list[Line]:
     item = at.item
     if item is None:
         return wrap(_closing(at), room, "strong")
+    if item.one_by_one:
+        return doing.asked_lines(at.meant, at.here, item, room, at.shown)
     if item.kind != READING:
         return wrap(_numbered(at, item) + item.label, room, "strong")
     unit = f" ({item.unit})" if item.unit else ""
@@ -74,6 +79,8 @@ def _about(at: AtHand, room: int | None = 0) -> list[str]:
     item = at.item
     if item is None or item.yes_or_no:
         return []
+    if item.one_by_one:
+        return doing.about(at.meant, at.here, item, at.shown)
     if item.kind == READING:
         return [reading_wanted(at.job, at.here, item, at.shown, room)]
     if item.choose:
@@ -81,17 +88,19 @@ def _about(at: AtHand, room: int | None = 0) -> list[str]:
     return ["A number or words; ? is don't know yet"]
 
 
-def hint(at: AtHand, tall: bool) -> str:
+def hint(at: AtHand, tall: bool, now: datetime) -> str:
     """Which keys answer it; where there is little room, what is wanted of it. In the far view its page says so."""
-    return "" if at.far and not at.hazards_whole else _hint(at, tall)
+    return "" if at.far and not at.hazards_whole else _hint(at, tall, now)
 
 
-def _hint(at: AtHand, tall: bool) -> str:
+def _hint(at: AtHand, tall: bool, now: datetime) -> str:
     if at.item is None:
         return _closing_keys(at)
     yes, no = named("y", "answer-yes"), named("n", "answer-no")
     if at.stands_answered:
         return f"{yes} or {no} answers it anew; Enter goes on."
+    if at.item.one_by_one:
+        return doing.hint(at.meant, at.here, at.item, now)
     if at.item.yes_or_no:
         return f"{yes} yes   {no} no   Enter leaves it for later"
     if not tall:

@@ -40,14 +40,19 @@ class AtHand:
         return self._file.job
 
     @property
+    def meant(self) -> Job:
+        """The same with what is on its way to the disk."""
+        return self._file.meant
+
+    @property
     def here(self) -> PlannedStep:
         """The step."""
         return self.job.steps[self.step]
 
     @property
     def items(self) -> list[Item]:
-        """The lines that take an answer."""
-        return items(self.job, self.here)
+        """The lines that take an answer; a bolt's or a run's as it is asked after what is on its way to the disk."""
+        return items(self.meant, self.here)
 
     @property
     def item(self) -> Item | None:
@@ -58,7 +63,7 @@ class AtHand:
     @property
     def following(self) -> int | None:
         """The next line without an answer, also on its way to the disk, behind the chosen one and round."""
-        job = self._file.meant
+        job = self.meant
         return first_open(job, job.steps[self.step], self.chosen if self.chosen is not None else -1)
 
     @property
@@ -101,10 +106,10 @@ class AtHand:
             self.chosen = first_open(self.job, self.here)
 
     def answer(self, item: Item, text: str) -> None:
-        """After an answer a reading's next line is chosen; a check stays until another key goes on."""
+        """After an answer a reading's next line is chosen; a check, bolts and runs stay until another key goes on."""
         if item.yes_or_no:
             self.answered = (item, text)
-        else:
+        elif not item.one_by_one:
             self.chosen = self.following
         self.moved = self.turned = True
         self.whole = self.job_whole = False

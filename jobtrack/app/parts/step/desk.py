@@ -5,10 +5,11 @@ from __future__ import annotations
 from jobtrack.app.open_job import OpenJob
 from jobtrack.app.parts.absence import Absence
 from jobtrack.app.parts.job_desk import JobDesk
+from jobtrack.app.parts.step import asked
 from jobtrack.app.parts.step.at_hand import AtHand
 from jobtrack.app.reckoner_place import ReckonerPlace
 from jobtrack.app.screens.base import PageScreen
-from jobtrack.pages.step.items import READING
+from jobtrack.pages.step.items import READING, WELD
 from jobtrack.template.plan import PlannedStep
 
 
@@ -29,6 +30,13 @@ class StepDesk(JobDesk):
         """Take in what others have added, and ask whoever was away."""
         super().follow()
         self.absence.look(self)
+        self._grow_older()
+
+    def _grow_older(self) -> None:
+        """How long ago the last run of a weld was goes on without an entry."""
+        if self.at.item is not None and self.at.item.kind == WELD:
+            self.screen.entry.hint = asked.hint(self.at, self.screen.tall, self.screen.session.now())
+            self.screen.entry.hint_anew()
 
     @property
     def here(self) -> PlannedStep:

@@ -9,6 +9,7 @@ from jobtrack.app.parts.step.desk import StepDesk
 from jobtrack.job.compose import conditions, said, steps
 from jobtrack.job.compose.draft import Draft
 from jobtrack.pages.asking.spared import spared_lines
+from jobtrack.pages.doing.bolts import place_words
 from jobtrack.pages.wording import step_name
 
 
@@ -22,7 +23,12 @@ class Words:
         self._asks = asks
 
     def record(
-        self, label: str, fill: Callable[[Draft, str], None], empty: bool = False, about: Sequence[str] = ()
+        self,
+        label: str,
+        fill: Callable[[Draft, str], None],
+        empty: bool = False,
+        about: Sequence[str] = (),
+        start: str = "",
     ) -> None:
         """Ask for words and record them; what is refused keeps the text."""
 
@@ -35,7 +41,7 @@ class Words:
                 self._entry.say(refused)
             return None
 
-        self._asks.with_name(lambda: self._asks.ask(label, typed, about))
+        self._asks.with_name(lambda: self._asks.ask(label, typed, about, start=start))
 
     def note(self) -> None:
         """A note on the step."""
@@ -46,9 +52,9 @@ class Words:
         self.record(f"A private note on “{step_name(self._at.here)}”, off the sheets:", said.private_note)
 
     def mark(self) -> None:
-        """Where somebody is in the step."""
+        """Where somebody is in the step; it begins with the bolt that was recorded last."""
         ask = f"Where are you in “{step_name(self._at.here)}”? (bolt 3, second stage)"
-        self.record(ask, said.mark)
+        self.record(ask, said.mark, start=place_words(self._at.meant, self._at.here))
 
     def unsafe(self) -> None:
         """What is unsafe right now."""

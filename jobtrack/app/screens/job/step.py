@@ -103,7 +103,7 @@ class StepScreen(PageScreen):
         self.desk.draw_frame(at.here, self._pinned())
         self._draw_page()
         if not self.entry.busy:
-            self.entry.hint = asked.hint(at, self.tall)
+            self.entry.hint = asked.hint(at, self.tall, self.session.now())
             self.entry.idle(asked.label(at, self.room), asked.about(at, self.tall))
             self.entry.hint_anew()
         self.answering.drawn()

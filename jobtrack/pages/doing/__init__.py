@@ -1,0 +1,1 @@
+"""Bolts and weld runs on the page of their step."""

@@ -1,0 +1,171 @@
+"""A torque line in words: what is asked of it next, whose figure it is, and what was recorded last."""
+
+from __future__ import annotations
+
+from jobtrack import units
+from jobtrack.job.acts.doing import TorqueAct
+from jobtrack.job.state.job import Job
+from jobtrack.job.state.tightening import Tightening, tightening
+from jobtrack.job.values.stage_torque import FigureKnown, known_figure, setting, share
+from jobtrack.literal import visible
+from jobtrack.pages.typeset import Line, line, spaced_rows, wrap
+from jobtrack.pages.wording import counted
+from jobtrack.sheets.words.named import given_name
+from jobtrack.sheets.words.sentences import day_and_clock
+from jobtrack.template.model import Torque
+from jobtrack.template.plan import PlannedStep
+from jobtrack.units.chosen import METRIC_FIRST, Chosen
+
+
+def now(job: Job, planned: PlannedStep, name: str) -> Tightening:
+    """How far a torque line is tightened."""
+    return tightening(job.view, planned, name)
+
+
+# What is asked
+
+
+def asked_words(job: Job, planned: PlannedStep, name: str, shown: Chosen = METRIC_FIRST) -> str:
+    """What is asked of a line: "bolt 3 of 4, stage 2 of 3: 66 N·m = 49 ft lb"; or that all of it is recorded."""
+    who, what = _asked(job, planned, name, shown)
+    return f"{who}: {what}"
+
+
+def asked_lines(
+    job: Job, planned: PlannedStep, name: str, room: int, shown: Chosen = METRIC_FIRST
+) -> list[Line]:
+    """The same, bolt and stage in spaced capitals, the torque behind them where it fits."""
+    if now(job, planned, name).next is None:
+        return wrap(f"{asked_words(job, planned, name)}.", room, "strong")
+    who, what = _asked(job, planned, name, shown)
+    *above, last = spaced_rows(who, room)
+    fits = len(last) + 3 + len(what) <= room
+    rows = [*above, f"{last}   {what}"] if fits else [*above, last]
+    return [
+        *(line(row, "strong") for row in rows),
+        *([] if fits else wrap(what, room, "strong")),
+    ]
+
+
+def _asked(job: Job, planned: PlannedStep, name: str, shown: Chosen) -> tuple[str, str]:
+    found = now(job, planned, name)
+    called = called_words(planned, name, len(planned.step.torque))
+    bolt, stage = found.next, found.stage
+    if bolt is None or stage is None:
+        return called or name, f"the last stage is recorded of {every_words(found)}"
+    said = f"{bolt_words(found, bolt.name)}{_stage_words(found, stage)}"
+    return f"{called}: {said}" if called else said, setting_words(job, planned, name, stage, shown)
+
+
+def called_words(planned: PlannedStep, name: str, lines: int) -> str:
+    """The side or vehicle of a step, and which of its several lines it is."""
+    return " ".join(part for part in (planned.member, name if lines > 1 else None) if part)
+
+
+def every_words(found: Tightening) -> str:
+    """ "all 4 bolts"."""
+    return f"all {len(found.bolts)} bolts" if found.bolts[1:] else "its bolt"
+
+
+def bolt_words(found: Tightening, bolt: str) -> str:
+    """ "bolt 3 of 4"; one that goes by a name of its own by that."""
+    return f"bolt {bolt} of {len(found.bolts)}" if bolt.isdecimal() else bolt
+
+
+def _stage_words(found: Tightening, stage: int) -> str:
+    return f", stage {stage} of {found.stages}" if found.stages > 1 else ""
+
+
+def setting_words(job: Job, planned: PlannedStep, name: str, stage: int, shown: Chosen = METRIC_FIRST) -> str:
+    """The torque of a stage in both units; where the figure isn't known the share of it, and whom to ask."""
+    line, known = planned.step.torque[name], known_figure(job.now, planned, name)
+    if known is not None:
+        return _both(line, stage, known, shown)
+    whole = share(line, stage)
+    return f"{f'{whole:g} % of the figure' if whole != 100 else 'the whole figure'}: {_ask(line)}"
+
+
+def _both(line: Torque, stage: int, known: FigureKnown, shown: Chosen) -> str:
+    """A stage as a wrench can be set to it, "33 N·m = 24 ft lb"; each rounded by itself."""
+    own = setting(line, stage, known.value)
+    other = units.showing.other_unit(own.value, units.names.find(own.unit))
+    there = setting(line, stage, known.value, other.name) if other else None
+    if there is None:
+        return own.words()
+    first, second = (there, own) if shown.unit(own.unit, own.value) == there.unit else (own, there)
+    return f"{first.words()} = {second.words()}"
+
+
+def _ask(line: Torque) -> str:
+    """Whom to ask for a figure that isn't known; as it stands, where what the template writes is no torque."""
+    return visible(line.figure["value"] if isinstance(line.figure, dict) else line.figure)
+
+
+def figure_words(job: Job, planned: PlannedStep, name: str, shown: Chosen = METRIC_FIRST) -> str:
+    """The figure and whose it is; or whom to ask for it."""
+    line, known = planned.step.torque[name], known_figure(job.now, planned, name)
+    if known is None:
+        return f"{_ask(line)} ({line.figure['source']})" if isinstance(line.figure, dict) else line.figure
+    said = _both(Torque(), 1, known, shown)
+    if known.given is None:
+        return f"{said} ({known.source})"
+    last = job.places.given(known.given.name).last
+    whose = f"typed by {last.entry.by}, {day_and_clock(last.entry.at)}, " if last else ""
+    return f"{said} ({whose}from “{given_name(job, known.given.name)}”)"
+
+
+def torque_words(job: Job, planned: PlannedStep, name: str, shown: Chosen = METRIC_FIRST) -> str:
+    """A torque line in plain words: the figure with its source, or whom to ask, and how many bolts in which stages."""
+    torque = planned.step.torque[name]
+    size = " ".join(part for part in (torque.thread, torque.grade) if part)
+    stages = f"stages {', '.join(f'{stage} %' for stage in torque.stages)}" if torque.stages else ""
+    again = f"again after {torque.again}" if torque.again else ""
+    parts = (
+        figure_words(job, planned, name, shown),
+        counted(torque.bolts, "bolt"),
+        size,
+        torque.finish or "",
+        stages,
+        again,
+    )
+    return "; ".join(part for part in parts if part)
+
+
+# What was recorded
+
+
+def turned_words(job: Job, planned: PlannedStep, act: TorqueAct, shown: Chosen = METRIC_FIRST) -> str:
+    """What a click has recorded, "bolt 3 of 4, stage 2: 66 N·m", and where it ends a stage what the next one is."""
+    found = now(job, planned, act.torque)
+    bolt = every_words(found) if act.member is None else bolt_words(found, act.member)
+    stage = f"stage {act.stage}" if act.stage.isdecimal() else act.stage
+    value = act.value_words()
+    said = f"{bolt}, {stage}: {visible(value)}" if value else f"{bolt}, {stage}"
+    return f"{said}. {_through(job, planned, act, found, shown)}".rstrip()
+
+
+def _through(job: Job, planned: PlannedStep, act: TorqueAct, found: Tightening, shown: Chosen) -> str:
+    """That a stage has come to its end with this act, and what the next one is."""
+    if found.stage is None:
+        return f"The last stage is recorded of {every_words(found)}."
+    here = found.stage - 1
+    reached = {bolt.reached for bolt in found.bolts}
+    if here < 1 or reached != {here} or act.stage != str(here):
+        return ""
+    following = setting_words(job, planned, act.torque, found.stage, shown)
+    done = f"Stage {here} of {found.stages} is recorded of {every_words(found)}"
+    return f"{done}; the next is stage {found.stage}: {following}."
+
+
+def place_words(job: Job, planned: PlannedStep) -> str:
+    """Where the last torque recorded in a step was, "bolt 3, stage 2"; empty where there is none."""
+    lines = [now(job, planned, name) for name in planned.step.torque]
+    acts = sorted((one.last for one in lines if one.last is not None), key=lambda done: done.order)
+    act = acts[-1].act if acts else None
+    if not isinstance(act, TorqueAct):
+        return ""
+    bolt = (
+        "" if act.member is None else f"bolt {act.member}, " if act.member.isdecimal() else f"{act.member}, "
+    )
+    stage = f"stage {act.stage}" if act.stage.isdecimal() else act.stage
+    return f"{f'{act.torque}: ' if len(planned.step.torque) > 1 else ''}{bolt}{stage}"
