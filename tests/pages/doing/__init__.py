@@ -1,0 +1,1 @@
+"""Bolts and weld runs in words."""
