@@ -22,6 +22,18 @@ def asked_lines(
     return bolts.asked_lines(job, planned, item.name, room, shown)
 
 
+def far(
+    job: Job, planned: PlannedStep, item: Item, at: datetime, shown: Chosen = METRIC_FIRST
+) -> tuple[str, str, list[str]]:
+    """For the far view: the bolt or the run, its torque or what is asked of it, and what a run waits for."""
+    if item.kind == WELD:
+        words = runs.asked_words(job, planned, item.name)
+        found = runs.now(job, planned, item.name)
+        return words, "amps?" if found.next else "", [runs.pause_words(job, planned, item.name, at)]
+    who, what = bolts.asked_apart(job, planned, item.name, shown)
+    return who, what, [bolts.figure_words(job, planned, item.name, shown)]
+
+
 def about(job: Job, planned: PlannedStep, item: Item, shown: Chosen = METRIC_FIRST) -> list[str]:
     """Whose figure a torque is a share of; the rod that goes with a run by itself."""
     if item.kind == WELD:

@@ -27,7 +27,7 @@ def now(job: Job, planned: PlannedStep, name: str) -> Tightening:
 
 def asked_words(job: Job, planned: PlannedStep, name: str, shown: Chosen = METRIC_FIRST) -> str:
     """What is asked of a line: "bolt 3 of 4, stage 2 of 3: 66 N·m = 49 ft lb"; or that all of it is recorded."""
-    who, what = _asked(job, planned, name, shown)
+    who, what = asked_apart(job, planned, name, shown)
     return f"{who}: {what}"
 
 
@@ -37,7 +37,7 @@ def asked_lines(
     """The same, bolt and stage in spaced capitals, the torque behind them where it fits."""
     if now(job, planned, name).next is None:
         return wrap(f"{asked_words(job, planned, name)}.", room, "strong")
-    who, what = _asked(job, planned, name, shown)
+    who, what = asked_apart(job, planned, name, shown)
     *above, last = spaced_rows(who, room)
     fits = len(last) + 3 + len(what) <= room
     rows = [*above, f"{last}   {what}"] if fits else [*above, last]
@@ -47,7 +47,8 @@ def asked_lines(
     ]
 
 
-def _asked(job: Job, planned: PlannedStep, name: str, shown: Chosen) -> tuple[str, str]:
+def asked_apart(job: Job, planned: PlannedStep, name: str, shown: Chosen) -> tuple[str, str]:
+    """Bolt and stage, and the torque; where all of it is recorded the line, and that."""
     found = now(job, planned, name)
     called = called_words(planned, name, len(planned.step.torque))
     bolt, stage = found.next, found.stage

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import datetime
-
 from jobtrack.app.parts.step.at_hand import AtHand
 from jobtrack.job.state.job import LOOK_AGAIN, RELEASED
 from jobtrack.pages.doing import asked as doing
@@ -46,6 +44,8 @@ def far(at: AtHand) -> tuple[str, str, list[str]]:
         side = f"{at.here.member}: " if at.here.member else ""
         wanted, more = reading_wanted_apart(at.job, at.here, item, at.shown)
         return side + item.label, wanted, [more]
+    if item.one_by_one:
+        return doing.far(at.meant, at.here, item, at.now, at.shown)
     about = "" if item.yes_or_no and not at.stands_answered else _hint(at, tall=False)
     return _numbered(at, item) + item.label, "", [about]
 
@@ -88,19 +88,19 @@ def _about(at: AtHand, room: int | None = 0) -> list[str]:
     return ["A number or words; ? is don't know yet"]
 
 
-def hint(at: AtHand, tall: bool, now: datetime) -> str:
+def hint(at: AtHand, tall: bool) -> str:
     """Which keys answer it; where there is little room, what is wanted of it. In the far view its page says so."""
-    return "" if at.far and not at.hazards_whole else _hint(at, tall, now)
+    return "" if at.far and not at.hazards_whole else _hint(at, tall)
 
 
-def _hint(at: AtHand, tall: bool, now: datetime) -> str:
+def _hint(at: AtHand, tall: bool) -> str:
     if at.item is None:
         return _closing_keys(at)
     yes, no = named("y", "answer-yes"), named("n", "answer-no")
     if at.stands_answered:
         return f"{yes} or {no} answers it anew; Enter goes on."
     if at.item.one_by_one:
-        return doing.hint(at.meant, at.here, at.item, now)
+        return doing.hint(at.meant, at.here, at.item, at.now)
     if at.item.yes_or_no:
         return f"{yes} yes   {no} no   Enter leaves it for later"
     if not tall:

@@ -8,6 +8,7 @@ from jobtrack.app.open_job import OpenJob
 from jobtrack.job.state.job import FINISHED, Job
 from jobtrack.pages.step.hazards import seen_today
 from jobtrack.pages.step.items import Item, first_open, items
+from jobtrack.store.machine import now
 from jobtrack.template.plan import PlannedStep
 from jobtrack.units.chosen import METRIC_FIRST
 
@@ -29,6 +30,8 @@ class AtHand:
         """Whether it is drawn to be read from two metres."""
         self.shown = METRIC_FIRST
         """The unit system that the step is drawn in."""
+        self.now = now.local_now()
+        """When it was drawn."""
         self._looked_at: list[tuple[datetime, str]] = []
         """Which steps were turned to, and when."""
         self.answered: tuple[Item, str] | None = None

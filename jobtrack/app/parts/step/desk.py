@@ -35,7 +35,8 @@ class StepDesk(JobDesk):
     def _grow_older(self) -> None:
         """How long ago the last run of a weld was goes on without an entry."""
         if self.at.item is not None and self.at.item.kind == WELD:
-            self.screen.entry.hint = asked.hint(self.at, self.screen.tall, self.screen.session.now())
+            self.at.now = self.screen.session.now()
+            self.screen.entry.hint = asked.hint(self.at, self.screen.tall)
             self.screen.entry.hint_anew()
 
     @property

@@ -98,12 +98,12 @@ class StepScreen(PageScreen):
 
     def draw(self) -> None:
         """The page as the job stands now; a question or a text that is being typed is left alone."""
-        at, at.shown = self.at, self.session.shown
+        at, at.shown, at.now = self.at, self.session.shown, self.session.now()
         at.keep_up()
         self.desk.draw_frame(at.here, self._pinned())
         self._draw_page()
         if not self.entry.busy:
-            self.entry.hint = asked.hint(at, self.tall, self.session.now())
+            self.entry.hint = asked.hint(at, self.tall)
             self.entry.idle(asked.label(at, self.room), asked.about(at, self.tall))
             self.entry.hint_anew()
         self.answering.drawn()
