@@ -125,7 +125,7 @@ async def test_buying_begins_no_step_and_fitting_does(app: JobApp) -> None:
 async def test_a_double_tap_records_once(app: JobApp) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("p", "h", "h")
-        assert "Spring pins is recorded as here already: nothing is recorded." in " ".join(seen(app).split())
+        assert "Spring pins is recorded as here already: choose another." in " ".join(seen(app).split())
     assert len(recorded(app)) == 1
 
 

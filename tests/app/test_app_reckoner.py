@@ -318,7 +318,7 @@ async def test_only_results_of_the_same_kind(on_job: OnJobs) -> None:
         await put(pilot, "perch-shift", *SHIFT.values(), "")
         await pilot.press("p")
         await pilot.pause()
-        assert "is a plain number; no result of this working-out can be given so." in words(app)
+        assert "is a plain number; no result here can be given so: t makes a note of it." in words(app)
         await pilot.press("escape", "escape")
         await pilot.pause()
         await put(pilot, "axle-ratio-from-turns", "3.9", "1", "both wheels", "")
@@ -449,7 +449,7 @@ async def test_a_full_disk_keeps_the_answer(on_job: OnJobs, monkeypatch: pytest.
             await pilot.press("t")
             assert "NOT YET RECORDED: No space left on device" in words(app)
         await pilot.press("t")
-        assert "This answer stands in a note already." in seen(app)
+        assert "This answer stands in a note already; Escape changes what goes in." in seen(app)
         assert app.file is not None
         await pilot.press("b")
         await pilot.pause(1.3)

@@ -31,7 +31,7 @@ async def test_comma_turns_what_is_wanted_and_measured(on_job: OnJobs) -> None:
         await pilot.press("enter")  # measured again
         assert "within: 23.1 mm, wanted 23.4 ± 1 mm" in words(app)
         await pilot.press("comma")
-        assert "Shown now: US units first." in seen(app)
+        assert "Shown now: US units first" in seen(app)
         assert "0.921 ± 0.039 in" in words(app)
         assert "0.909 in" in words(app)
         await pilot.press("comma")

@@ -113,7 +113,10 @@ def test_a_step_to_be_looked_at_again_keeps_the_job_open(shop: Shop) -> None:
 def test_undo_is_for_ones_own_entry(shop: Shop) -> None:
     """Somebody who has recorded nothing has nothing to undo."""
     ended = shop.run("record", shop.job, "--by", "Ada", "--undo")
-    assert (ended.status, ended.err) == (2, "Ada has recorded nothing that could be undone\n")
+    assert (ended.status, ended.err) == (
+        2,
+        "Ada has recorded nothing that could be undone; each undoes only their own\n",
+    )
 
 
 def test_a_whose_that_measured_nothing_settles_nothing(shop: Shop) -> None:

@@ -165,7 +165,7 @@ class JobDesk(Desk):
         self, start: str, about: list[str], others: Mapping[str, Callable[[], None]] | None = None
     ) -> None:
         """A field for a number where none can be recorded: Enter says so, and all that is typed stays in it."""
-        hint = f"{'Up or Down gives it to a reading; ' if others else ''}Escape cancels. Nothing is recorded."
+        hint = f"{'Up or Down gives it to a reading; ' if others else ''}Escape cancels."
         self.screen.entry.ask(Ask(
             [line("A number can't be recorded here.", "strong")],
             lambda text: f"Not recorded: {text.strip()}. {hint}", about, start, lambda text: hint,

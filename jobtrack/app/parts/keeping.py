@@ -35,9 +35,7 @@ class Keeping:
     def buying(self, one: PartOf, state: str) -> None:
         """How far the buying is, by one key; of whom and at what price stays as it was said."""
         if one.states == {state}:
-            self._desk.screen.entry.say(
-                f"{part_name(one)} is recorded as {state} already: nothing is recorded."
-            )
+            self._desk.screen.entry.say(f"{part_name(one)} is recorded as {state} already: choose another.")
             return
         kept = {key: text for key, text in _order(one).items() if key != "due" and state != ASKED}
         self._asks.with_name(lambda: self._buying(one, state, kept))

@@ -41,7 +41,7 @@ class Questions:
         def named(text: str) -> str | None:
             name = " ".join(text.split()) or known
             if name is None:
-                return "Type a name."
+                return "Type a name, then Enter; Escape cancels."
             session.by = known or name
             then(name)
             return None

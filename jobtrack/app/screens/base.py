@@ -290,7 +290,7 @@ class PageScreen(PressedScreen, inherit_bindings=False):
         """Back to idle with nothing recorded."""
         self.entry.idle()
         self.draw()
-        self.entry.say("Cancelled: nothing is recorded.")
+        self.entry.say(f"Cancelled: nothing is recorded. {self.entry.hint}".strip())
 
     # What keys do on many pages
 
@@ -322,7 +322,7 @@ class PageScreen(PressedScreen, inherit_bindings=False):
 
     def _end(self) -> None:
         if self.app.writing:
-            self.entry.say("The program ends when the disk has taken what isn't recorded yet.")
+            self.entry.say("Wait: the program ends when the disk has taken what isn't recorded yet.")
             self.call_after_refresh(self.app.exit, 0)
         else:
             self.app.exit(0)
@@ -349,13 +349,15 @@ class PageScreen(PressedScreen, inherit_bindings=False):
         if self.entry.last:
             self.app.opening.rest(self.entry.last)
         else:
-            self.entry.say("Nothing was recorded here since this page was opened.")
+            self.entry.say(
+                "Nothing was recorded here since this page was opened; look at the page for what was before."
+            )
 
     def action_units(self) -> None:
         """Metric or US units first; what is typed and asked is left alone."""
         self.session.turn_units()
         self.draw()
-        self.entry.say(f"Shown now: {self.session.units} units first.")
+        self.entry.say(f"Shown now: {self.session.units} units first; press the same key to turn them back.")
 
     def action_all_keys(self) -> None:
         """The page that says what every key does."""

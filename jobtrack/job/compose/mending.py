@@ -24,7 +24,7 @@ def undo(draft: Draft, entry: str | None = None) -> Entry:
 def _last_of_mine(draft: Draft) -> Entry:
     mine = [one for one in draft.job.entries_of(draft.by) if one.id != draft.id]
     if not mine:
-        raise Refused(f"{draft.by} has recorded nothing that could be undone")
+        raise Refused(f"{draft.by} has recorded nothing that could be undone; each undoes only their own")
     return mine[-1]
 
 

@@ -23,7 +23,7 @@ def _clocks_on(draft: Draft) -> tuple[str, ...]:
     """The person's clocks that were on at the time of the call; where none was, the last one."""
     mine = [one for one in clocks(draft.job) if person(one.person) == person(draft.by)]
     if not mine:
-        raise Refused(f"{draft.by} has no clock on in this job")
+        raise Refused(f"{draft.by} has no clock on in this job; put it on first")
     return tuple(one.span.on for one in mine if one.is_on(draft.at)) or (mine[-1].span.on,)
 
 
@@ -54,7 +54,7 @@ def take_over(draft: Draft) -> None:
     """Take over from the last handover, having seen all that is open."""
     given = draft.job.view.of_kind(HandoverAct)
     if not given:
-        raise Refused("no handover is recorded in this job; there is nothing to take over")
+        raise Refused("no handover is recorded in this job; record in it under your own name")
     again = [act.reading for act in draft.did if isinstance(act, ReadingAct)]
     seen = tuple(one.name for one in draft.job.open_conditions)
     names = tuple(done.name for done in given)

@@ -42,7 +42,7 @@ def settle(draft: Draft, name: str, text: str, whose: str | None = None) -> None
         place = ("given", "", given_name(draft, name))
     found = _standing(draft, place)
     if not found.acts:
-        raise Refused(f"nothing is recorded for {name!r}; there is nothing to settle")
+        raise Refused(f"nothing is recorded for {name!r}; there is nothing to settle, record a value")
     act = SettledAct(place[2], of=earlier(draft, place))
     if whose is None:
         draft.add(_by_value(draft, act, place, text))
@@ -60,7 +60,7 @@ def _standing(draft: Draft, place: Place) -> Standing:
 
 def _by_person(act: SettledAct, whose: str, theirs: Sequence[Done]) -> SettledAct:
     if not theirs:
-        raise Refused(f"{whose} recorded none of the values in disagreement")
+        raise Refused(f"{whose} recorded none of the values in disagreement; say whose counts, or the value")
     plain = theirs[-1].act.as_dict()
     value = plain.get("value", plain.get("yes"))
     mean = sum(value) / len(value) if isinstance(value, tuple | list) else value
@@ -149,7 +149,7 @@ def release_hold(draft: Draft) -> None:
     """Release the hold behind the step, on the values as they count now."""
     planned = draft.planned
     if planned.hold is None:
-        raise Refused(f"{planned.id} has no hold to release")
+        raise Refused(f"{planned.id} has no hold to release; finish it as it is")
     draft.add(ReleasedAct(planned.id, values_now(draft.job.plan, planned, draft.job.now)))
 
 
@@ -158,7 +158,7 @@ def swap(draft: Draft) -> None:
     planned = draft.planned
     both = draft.job.plan.by_base.get(planned.base, ())
     if len(both) != 2:
-        raise Refused(f"{planned.base} isn't done on two sides; there is nothing to swap")
+        raise Refused(f"{planned.base} isn't done on two sides; record the right values instead")
     acts = [
         done for one in both for done in draft.job.view.in_step(one.id) if isinstance(done.act, ReadingAct)
     ]

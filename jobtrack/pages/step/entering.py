@@ -86,6 +86,13 @@ def recorded_words(
     return f"{of_member(name, planned.member)}: {lies_words(job, planned, item.name, shown)}."
 
 
+def by_label(refused: str | None, item: Item) -> str | None:
+    """Why something is refused, as it reads at its line: by the line's own words, not by its id."""
+    if refused is None or not refused.startswith((f"{item.name} ", f"{item.name}:")):
+        return refused
+    return item.label.rstrip("?:. ") + refused.removeprefix(item.name)
+
+
 def wants_a_look(job: Job, planned: PlannedStep, item: Item) -> bool:
     """Whether a reading lies where it shouldn't, or a check was answered no."""
     if item.kind == READING:

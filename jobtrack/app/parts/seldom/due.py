@@ -19,7 +19,7 @@ class DueDone:
         """Choose which."""
         screen, names = self._desk.screen, list(self._desk.job.plan.template.due_afterwards)
         if not names:
-            screen.entry.say("Nothing is due afterwards in this job.")
+            screen.entry.say("Nothing is due afterwards in this job; Enter goes on where you were.")
             return
 
         def chosen(number: int) -> None:

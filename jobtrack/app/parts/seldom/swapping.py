@@ -28,12 +28,12 @@ class Swapping:
         job, here, entry = self._desk.file.meant, self._desk.here, self._desk.screen.entry
         both = two_sides(job, here)
         if not both:
-            entry.say("This step isn't done on two sides; there is nothing to swap.")
+            entry.say("This step isn't done on two sides: type a wrong value again on its own line.")
             return
         lines = swap_lines(job, here)
         if not lines:
             sides = joined([one.member or one.id for one in both])
-            entry.say(f"No reading is recorded in this step, {sides}; there is nothing to swap.")
+            entry.say(f"No reading is recorded in this step, {sides}: type the values first.")
             return
         self._asks.with_name(lambda: self._ask(lines))
 

@@ -141,7 +141,7 @@ class Answering:
         elif item is None or not item.yes_or_no:
             self._entry.say(f"This is no check: type a number, or {named('w', 'words')} and words.")
         elif not self._was_named(item):
-            self._entry.say("That key came before this check stood on the screen: nothing is recorded.")
+            self._entry.say("That key came before this check stood on the screen: look, then press it again.")
         elif self._at.answered == (item, yes):
             self._entry.say(f"{yes.capitalize()} is recorded for it already. Enter goes on to the next line.")
         else:
@@ -180,7 +180,7 @@ class Answering:
             self._entry.idle()
             self._screen.draw()
             self._entry.say("")
-        return refused
+        return entering.by_label(refused, typed.item)
 
     def _recorded(self, here: PlannedStep, typed: Typed, told: Told, act: Act) -> None:
         """Say what was recorded, whatever is shown and asked by now."""

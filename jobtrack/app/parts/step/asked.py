@@ -117,15 +117,15 @@ def _closing_keys(at: AtHand) -> str:
         without = "" if at.is_finished else f"; {finish} finishes the step without it"
         return f"{named('r', 'release')} releases it{without}. Up and Down choose a line."
     if at.is_finished:
-        return _onward(at)
+        return onward(at)
     if at.job.state(at.step) == LOOK_AGAIN:
         stands = f"{named('e', 'everything-else')}, then: it stands, because"
         return f"{finish} finishes it anew; {stands}. Up and Down choose a line."
     return f"{finish} (or *) finishes it. Up and Down choose a line."
 
 
-def _onward(at: AtHand) -> str:
-    """The step that Enter goes on to."""
+def onward(at: AtHand) -> str:
+    """The step that Enter goes on to, or where to look where no other is next."""
     found = next_step(at.job, at.here)
     if found is None or found == at.step:
         outline, job = named("o", "outline"), named("j", "job-page")

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from jobtrack.app.parts.questions import Questions
+from jobtrack.app.parts.step import asked
 from jobtrack.app.parts.step.desk import StepDesk
 from jobtrack.app.session import draft
 from jobtrack.app.widgets.entry import SecondKey
 from jobtrack.job.compose import people, steps
 from jobtrack.job.compose.draft import Draft
-from jobtrack.job.compose.refusal import Refused
+from jobtrack.job.compose.refusal import Refused, SaidAlready
 from jobtrack.job.state.conditions import OpenCondition
 from jobtrack.pages.job.conditions import condition_sentence
 from jobtrack.pages.own_keys import named
@@ -38,6 +39,9 @@ class Finishing:
     def _finish(self) -> None:
         try:
             closing = self._closed_by(_finish_anew)
+        except SaidAlready:
+            self._entry.say(f"This step is finished already. {asked.onward(self._at)}")
+            return
         except (Refused, UnitError) as error:
             self._entry.say(str(error))
             return
@@ -66,7 +70,7 @@ class Finishing:
         """Ask who releases the hold, then wait for the second key."""
         hold = self._at.job.hold(self._at.step)
         if hold is None:
-            self._entry.say("This step has no hold point to release.")
+            self._entry.say(f"This step has no hold point to release; {named('f', 'finish')} finishes it.")
             return
         what = [f"Releases the hold of {step_name(self._at.here)}: {hold.ask}"]
         self._asks.second_key("Who releases it?", named("r", "release"), what, self._release, what)

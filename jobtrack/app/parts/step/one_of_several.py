@@ -28,7 +28,9 @@ class Closing:
         """Choose a condition, then its name and second key."""
         screen, listed = self._desk.screen, worst_first(self._desk.job)
         if not listed:
-            screen.entry.say("No open condition is recorded; there is none to close.")
+            screen.entry.say(
+                f"No open condition is recorded that could be closed; {named('a', 'unsafe')} opens one."
+            )
             return
         texts = [condition_sentence(one) for one in listed]
         screen.app.opening.choose(
@@ -80,7 +82,9 @@ class Settling:
         at = self._desk.at
         apart = [one for one in at.items if not standing(at.job, at.here, one).agreed]
         if not apart:
-            self._desk.screen.entry.say("No disagreement is recorded in this step.")
+            self._desk.screen.entry.say(
+                f"No disagreement is recorded in this step; {named('o', 'outline')} shows the others."
+            )
             return
         acts = list(standing(at.job, at.here, apart[0]).acts)
         self._asks.with_name(lambda: self._settle(apart[0], acts))

@@ -81,7 +81,10 @@ class EndScreen(PageScreen):
         """The closing answers one after another, then the name and a second key."""
         left = self.left()
         if left:
-            self.entry.say(f"The job can't be closed yet: {len(left)} left, listed above.")
+            stop = named("s", "stop")
+            self.entry.say(
+                f"Not closed: {len(left)} left, listed above. Escape goes back to that; {stop} stops the job."
+            )
             return
         self.answers = {}
         self._ask(0)

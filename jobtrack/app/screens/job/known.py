@@ -172,7 +172,7 @@ class KnownScreen(PageScreen):
             self.entry.idle()
             self.draw()
             self.entry.say("")
-        return refused
+        return entering.by_label(refused, item)
 
     def _record_named(self, item: Item, text: str) -> None:
         refused = self._record(item, text)

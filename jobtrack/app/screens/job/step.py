@@ -333,7 +333,7 @@ class StepScreen(PageScreen):
         """Turn to the step that comes next."""
         found = next_step(self.at.job, self.at.here)
         if found is None or found == self.step:
-            self.entry.say("No other step is next." if found is None else "This step is next itself.")
+            self.entry.say(asked.onward(self.at))
         else:
             self.go(found)
 

@@ -137,7 +137,7 @@ class SurpriseScreen(PageScreen):
             self._turn(WHAT)
         else:
             self._turn(self.phase)
-            self.entry.say("Cancelled: nothing is recorded.")
+            self.entry.say("Cancelled: nothing is recorded; choose again.")
 
     # What, on what
 

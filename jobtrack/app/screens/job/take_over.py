@@ -85,7 +85,7 @@ class TakeOverScreen(PageScreen):
         """Choose a reading and type it anew; it is recorded with the taking over."""
         found = recorded_readings(self.desk.job)
         if not found:
-            self.entry.say("No reading is recorded yet.")
+            self.entry.say(f"No reading is recorded that could be taken again; {_key()} takes the job over.")
             return
         texts = [text for *_, text in found]
         self.app.opening.choose(
@@ -122,7 +122,7 @@ class TakeOverScreen(PageScreen):
                 f"What is open goes on below: PageDown to its end, then {_key()} takes the job over."
             )
         elif given is None or not isinstance(given.act, HandoverAct):
-            self.entry.say("No handover waits to be taken over.")
+            self.entry.say("No handover waits to be taken over; Escape goes to the step.")
         else:
             self._ask_name(given.act.to)
 

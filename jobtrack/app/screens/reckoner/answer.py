@@ -89,7 +89,8 @@ class AnswerScreen(PageScreen):
         found = for_reading(self.found, item.unit)
         if not found:
             kind = f"in {shown(item.unit)}" if item.unit else "a plain number"
-            self.entry.say(f"“{item.label}” is {kind}; no result of this working-out can be given so.")
+            note = f"{named('t', 'note')} makes a note of it"
+            self.entry.say(f"“{item.label}” is {kind}; no result here can be given so: {note}.")
         elif len(found) == 1:
             self._give(found[0][1])
         else:
@@ -105,7 +106,7 @@ class AnswerScreen(PageScreen):
     def action_note(self) -> None:
         """Record it as a note on the step at hand, else on the job; once."""
         if self.noted:
-            self.entry.say("This answer stands in a note already.")
+            self.entry.say("This answer stands in a note already; Escape changes what goes in.")
             return
         self.asks.with_name(self._note)
 
