@@ -10,8 +10,9 @@ from textual.pilot import Pilot
 from textual.widgets import Input
 
 from jobtrack.app.main import JobApp
+from jobtrack.app.screens.base import SAME_PRESS
 from jobtrack.app.screens.job.step import StepScreen
-from jobtrack.app.screens.job.surprise import DOUBLE_TAP, SurpriseScreen
+from jobtrack.app.screens.job.surprise import SurpriseScreen
 from jobtrack.job.acts.base import Act
 from jobtrack.job.acts.conditions import OpensAct
 from jobtrack.job.acts.said import MET, MetAct, NoteAct
@@ -113,10 +114,10 @@ async def test_a_letter_tapped_twice_is_one_letter(on_job: OnJobs) -> None:
         await pilot.press("s", "e")
         screen = app.screen
         assert isinstance(screen, SurpriseScreen)
-        for late in (DOUBLE_TAP / 2, DOUBLE_TAP * 2):
+        for late in (SAME_PRESS / 2, SAME_PRESS * 2):
             key = events.Key("e", "e")
             key.time = screen.chosen_at + late
-            assert await screen.take_key(key) is (late < DOUBLE_TAP)
+            assert await screen.take_key(key) is (late < SAME_PRESS)
 
 
 async def test_what_follows_is_recorded_by_a_key_each(on_job: OnJobs) -> None:

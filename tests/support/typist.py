@@ -134,6 +134,11 @@ class Typist:
             self.readings += isinstance(done, ReadingAct)
             self.wrong += [Wrong(why, str(done), burst.keys) for why in faults(said, done, burst)]
 
+    async def answer(self, key: str) -> None:
+        """Look at the screen, and press a key where it asks about a number."""
+        if self.app.screen.query_one(EntryLine).waiting is not None:
+            await self.type(Burst((key,)))
+
     async def look_up(self) -> None:
         """Look at the screen, and cancel what stands in the field."""
         if self.app.screen.query_one(EntryLine).asking is not None:

@@ -11,11 +11,11 @@ from textual.binding import BindingType
 from jobtrack.app.keys import ALL_KEYS, QUIT, REST, also, key
 from jobtrack.app.open_job import OpenJob
 from jobtrack.app.parts.job_desk import JobDesk
+from jobtrack.app.parts.painted import Painted
 from jobtrack.app.parts.questions import GOES_ON, Questions
 from jobtrack.app.parts.seldom.added_step import AddedStep
-from jobtrack.app.screens.base import PageScreen
+from jobtrack.app.screens.base import SAME_PRESS, PageScreen
 from jobtrack.app.session import Fill
-from jobtrack.app.widgets.entry import moment
 from jobtrack.job.compose import conditions, doing, said
 from jobtrack.job.compose.draft import Draft
 from jobtrack.pages.asking.choices import numbered_choice
@@ -35,8 +35,6 @@ from jobtrack.template.plan import PlannedStep
 BACK = "Back to the step."
 WHAT, ON, DANGER, FOLLOWS = "what", "on", "danger", "follows"
 """What the page asks, one after another."""
-DOUBLE_TAP = 0.4
-"""Seconds within which the same letter again is the same press, by a gloved or a shaking hand."""
 
 
 class SurpriseScreen(PageScreen):
@@ -76,8 +74,7 @@ class SurpriseScreen(PageScreen):
         self.planned = planned
         self.names = part_names(file.job, planned)
         self.phase = WHAT
-        self.painted: float | None = None
-        """Since when what is asked has stood on the screen, in the time of key events."""
+        self.painted = Painted(self.entry)
         self.met = self.on = ""
         self.letter, self.chosen_at = "", 0.0
 
@@ -89,6 +86,7 @@ class SurpriseScreen(PageScreen):
         self.page.show([*head_lines(self.planned, self.page.room), *self._asked(self.page.room)])
         if not self.entry.busy:
             self.entry.idle()
+        self.painted.drawn(self.phase)
 
     def _asked(self, width: int) -> list[Line]:
         if self.phase == WHAT:
@@ -105,26 +103,17 @@ class SurpriseScreen(PageScreen):
 
     def _turn(self, phase: str) -> None:
         """Ask the next; only a key that comes when it has been painted answers it."""
-        self.phase, self.painted = phase, None
+        self.phase = phase
         self.entry.idle()
         self.draw()
         self.entry.say("")
-        self.call_after_refresh(self._stands)
-
-    def on_mount(self) -> None:
-        """Ask the first."""
-        super().on_mount()
-        self._turn(WHAT)
-
-    def _stands(self) -> None:
-        self.painted = moment()
 
     def _too_early(self) -> bool:
-        return self.painted is None or self.pressed < self.painted
+        return not self.painted.was(self.phase, self.pressed)
 
     async def take_key(self, event: events.Key) -> bool:
         """A letter tapped twice is one letter, and none of the words behind it."""
-        if self.phase == ON and event.key == self.letter and event.time - self.chosen_at < DOUBLE_TAP:
+        if self.phase == ON and event.key == self.letter and event.time - self.chosen_at < SAME_PRESS:
             return True
         return await super().take_key(event)
 
