@@ -6,7 +6,6 @@ import asyncio
 import os
 import signal
 import sys
-import traceback
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -22,6 +21,7 @@ from jobtrack.literal import visible
 from jobtrack.pages import own_keys
 from jobtrack.sheets.words.about_file import waiting_lines
 from jobtrack.store.file.writer import JobFile
+from jobtrack.store.machine.now import local_now
 from jobtrack.store.machine.settings import LOOKS, Settings, settings_file
 
 PAPER = LOOKS[0]
@@ -111,9 +111,22 @@ class JobApp(SessionApp):
         from rich.segment import Segments
         from rich.text import Text
 
-        told = Text("".join(traceback.format_exception(self._exception)))
+        told = Text(told_of_crash(self._exception) if self._exception else "")
         self._exit_renderables.append(Segments(self.console.render(told, self.console.options)))
         self._close_messages_no_wait()
+
+
+def told_of_crash(error: BaseException) -> str:
+    """What the terminal shows after a crash; the same is kept in a file."""
+    from jobtrack.store.machine.crash import crash_report, keep_crash
+
+    at = local_now()
+    report = crash_report(error, at)
+    try:
+        kept = f"This report is kept in {keep_crash(report, at)}. Nobody has sent it anywhere."
+    except OSError as trouble:
+        kept = f"This report couldn't be kept in a file: {trouble.strerror}."
+    return f"{report}\nWhat was said to be recorded is in its job file. {kept}\n"
 
 
 def _for_textual(key: str) -> str:

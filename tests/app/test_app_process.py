@@ -105,8 +105,10 @@ async def test_crash_shows_no_values(
     monkeypatch.setattr(StepScreen, "action_undo", broken)
     with pytest.raises(RuntimeError, match="and broken"):
         await _press_u(app)
-    told = capsys.readouterr().err
-    assert "RuntimeError: 19 and broken" in told
+    told = " ".join(capsys.readouterr().err.split())
+    assert "builtins.RuntimeError (its message is left out" in told
+    assert "in broken" in told
+    assert "19 and broken" not in told
     assert "private-to-the-shop" not in told
     assert "half-done.job.toml" not in told
 

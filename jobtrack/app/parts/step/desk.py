@@ -9,6 +9,7 @@ from jobtrack.app.parts.step import asked
 from jobtrack.app.parts.step.at_hand import AtHand
 from jobtrack.app.reckoner_place import ReckonerPlace
 from jobtrack.app.screens.base import PageScreen
+from jobtrack.job.remarks.passed_over import passes_over
 from jobtrack.pages.step.items import READING, WELD
 from jobtrack.template.plan import PlannedStep
 
@@ -43,6 +44,11 @@ class StepDesk(JobDesk):
     def here(self) -> PlannedStep:
         """The step at hand."""
         return self.at.here
+
+    def leaving(self, finishing: bool = False) -> None:
+        """The step at hand is about to be finished or left: ring where that passes something over."""
+        if passes_over(self.file.meant, self.at.step, finishing):
+            self.screen.app.ring()
 
     def place(self) -> ReckonerPlace:
         """The job, this step, and the reading that a number would enter."""

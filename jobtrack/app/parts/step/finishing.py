@@ -45,6 +45,7 @@ class Finishing:
         except (Refused, UnitError) as error:
             self._entry.say(str(error))
             return
+        self._desk.leaving(finishing=True)
         meant = self._desk.file.meant
         about = left_lines(meant, meant.steps[self._at.step])
         if closing:

@@ -15,6 +15,7 @@ from jobtrack.app.session import Fill, draft
 from jobtrack.job.compose import ending
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
+from jobtrack.job.remarks.passed_over import ends_over
 from jobtrack.pages.job.outline import left_lines
 from jobtrack.pages.own_keys import named
 from jobtrack.pages.typeset import Line, line, wrap
@@ -81,6 +82,7 @@ class EndScreen(PageScreen):
         """The closing answers one after another, then the name and a second key."""
         left = self.left()
         if left:
+            self._ring()
             stop = named("s", "stop")
             self.entry.say(
                 f"Not closed: {len(left)} left, listed above. Escape goes back to that; {stop} stops the job."
@@ -114,11 +116,16 @@ class EndScreen(PageScreen):
         def reason(text: str) -> str | None:
             if not text.strip():
                 return "A job is stopped with a reason; say why."
+            self._ring()
             about = f"Stops the job, not finished: {text.strip()}"
             self._ask_name(named("s", "stop"), about, lambda made: ending.stop_job(made, text.strip()))
             return None
 
         self.asks.ask("Stopped, not finished, because:", reason, hint=GOES_ON)
+
+    def _ring(self) -> None:
+        if ends_over(self.desk.job):
+            self.app.ring()
 
     def _ask_name(self, key: str, about: str, fill: Fill) -> None:
         self.asks.second_key("Who ends it?", key, [about], lambda by: self._put(fill, by))

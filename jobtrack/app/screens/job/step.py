@@ -335,6 +335,7 @@ class StepScreen(PageScreen):
         if found is None or found == self.step:
             self.entry.say(asked.onward(self.at))
         else:
+            self.desk.leaving()
             self.go(found)
 
     def action_turn(self, by: int) -> None:
