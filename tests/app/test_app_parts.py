@@ -146,6 +146,16 @@ async def test_of_whom_and_at_what_price_stays_as_it_was_said(app: JobApp) -> No
     ]  # fmt: skip
 
 
+async def test_a_double_tap_is_no_quantity(app: JobApp) -> None:
+    """The second of two presses falls into the field: a quantity has a digit, and Enter alone takes the usual."""
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("p", "f", "f", "enter")
+        assert "How many? Enter alone takes 2." in seen(app)
+        assert recorded(app) == []
+        await answer(pilot, "")
+    assert recorded(app)[-1][1][-1] == PartAct("pins", "2", "fitted")
+
+
 async def test_undo_brings_back_what_stood_before(app: JobApp) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("p", "n", "h", "u")

@@ -99,11 +99,13 @@ class Keeping:
         usual = str(one.of_step or one.wanted or 1)
 
         def answered(text: str) -> str | None:
+            if text.strip() and not any(one.isdigit() for one in text):
+                return f"How many? Enter alone takes {usual}."
             then(text.strip() or usual)
             return None
 
         label = f"{part_name(one)}: how many {fate}?"
-        self._asks.with_name(lambda: self._asks.ask(label, answered, hint=GOES_ON, start=usual))
+        self._asks.with_name(lambda: self._asks.ask(label, answered, hint=f"Enter alone: {usual}. {GOES_ON}"))
 
     def _became(self, one: PartOf, many: str, fate: str, place: str | None = None) -> None:
         def fill(made: Draft) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -98,37 +98,37 @@ def _unplanned(job: Job) -> Iterator[str]:
 def parts_of(job: Job, step: str | None = None) -> list[PartOf]:
     """All parts of a job, those of the step first."""
     of_step = _of_step(job, step) if step is not None else {}
-    names = dict.fromkeys((*of_step, *part_names(job)))
+    planned = _planned_first(job, step)
+    buying, became, places = (_by_name(job, kind, "part") for kind in (BuyingAct, PartAct, PlaceAct))
     return [
         PartOf(
-            name, planned_part(job, name, step), _wanted(job, name), of_step.get(name),
-            standing(job, BuyingAct, part=name), _acts(job, PartAct, part=name), standing(job, PlaceAct, part=name),
+            name, _joined(planned.get(name, [])), _wanted(job, name) if name in planned else 0, of_step.get(name),
+            standing(buying.get(name, [])), tuple(became.get(name, [])), standing(places.get(name, [])),
         )
-        for name in names
+        for name in dict.fromkeys((*of_step, *part_names(job)))
     ]  # fmt: skip
 
 
 def tools_of(job: Job, step: str | None = None) -> list[ToolAt]:
     """The tools of the step, then all of which somebody has said where they are."""
     planned = job.steps[step].step.tools if step is not None else ()
-    placed = [done.act.tool for done in job.view.of_kind(PlaceAct) if isinstance(done.act, PlaceAct)]
-    names = dict.fromkeys((*planned, *(name for name in placed if name is not None)))
-    return [ToolAt(name, standing(job, PlaceAct, tool=name)) for name in names]
+    placed = _by_name(job, PlaceAct, "tool")
+    return [ToolAt(name, standing(placed.get(name, []))) for name in dict.fromkeys((*planned, *placed))]
 
 
-def standing(job: Job, kind: type[Act], **keys: str) -> tuple[Done, ...]:
-    """The acts of a kind with these values that no other one has replaced."""
-    found = _acts(job, kind, **keys)
-    replaced = {name for done in found for name in done.act.replaced()}
-    return tuple(done for done in found if done.name not in replaced)
+def standing(acts: Sequence[Done]) -> tuple[Done, ...]:
+    """Those acts of one part or tool that no other one has replaced."""
+    replaced = {name for done in acts for name in done.act.replaced()}
+    return tuple(done for done in acts if done.name not in replaced)
 
 
-def _acts(job: Job, kind: type[Act], **keys: str) -> tuple[Done, ...]:
-    return tuple(
-        done
-        for done in job.view.of_kind(kind)
-        if all(getattr(done.act, key) == value for key, value in keys.items())
-    )
+def _by_name(job: Job, kind: type[Act], key: str) -> dict[str, list[Done]]:
+    """The acts of a kind by the part or the tool that they name."""
+    found: dict[str, list[Done]] = {}
+    for done in job.view.of_kind(kind):
+        if (name := getattr(done.act, key)) is not None:
+            found.setdefault(name, []).append(done)
+    return found
 
 
 def _of_step(job: Job, step: str) -> dict[str, int]:
@@ -138,17 +138,29 @@ def _of_step(job: Job, step: str) -> dict[str, int]:
     return {**{act.part: 0 for act in named}, **{name: one.count for name, one in planned.items()}}
 
 
-def planned_part(job: Job, name: str, step: str | None = None) -> Part | None:
-    """A part as the step has it, else the job, else another step; what the one leaves out, as the next says it."""
-    here = list(job.steps[step].step.part.items()) if step is not None else []
-    found = [one for id, one in (*here, *_all_planned(job)) if id == name]
-    if not found:
+def planned_part(job: Job, name: str) -> Part | None:
+    """A part as the template has it; None where nobody planned it."""
+    return _joined(_planned_first(job, None).get(name, []))
+
+
+def _planned_first(job: Job, step: str | None) -> dict[str, list[Part]]:
+    """Each part as the step has it, then the job, then the other steps."""
+    found: dict[str, list[Part]] = {}
+    here = job.steps[step].step.part.items() if step is not None else ()
+    for name, one in (*here, *_all_planned(job)):
+        found.setdefault(name, []).append(one)
+    return found
+
+
+def _joined(planned: Sequence[Part]) -> Part | None:
+    """The first of them; what it leaves out, as the next says it."""
+    if not planned:
         return None
     say, from_, before = (
-        next((text for one in found if (text := getattr(one, key)) is not None), None)
+        next((text for one in planned if (text := getattr(one, key)) is not None), None)
         for key in ("say", "from_", "before")
     )
-    return replace(found[0], say=say, from_=from_, before=before)
+    return replace(planned[0], say=say, from_=from_, before=before)
 
 
 def _wanted(job: Job, name: str) -> int:

@@ -39,9 +39,9 @@ def title_words(one: Kept) -> str:
     return one.name if isinstance(one, ToolAt) else part_title(one)
 
 
-def more_lines(job: Job, one: Kept, width: int, chosen: bool) -> list[Line]:
+def more_lines(job: Job, step: str | None, one: Kept, width: int, chosen: bool) -> list[Line]:
     """What is recorded of it, under its title; of the chosen one also before what it is wanted."""
-    texts = place_words(one.places) if isinstance(one, ToolAt) else recorded_words(one)
+    texts = place_words(one.places) if isinstance(one, ToolAt) else recorded_words(job, one, step)
     before = before_words(job, one) if chosen and isinstance(one, PartOf) else ""
     return [
         row for text in (*(texts or [NOTHING]), before) if text for row in wrap(f"      {text}", width, "", 8)

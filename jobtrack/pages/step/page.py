@@ -5,6 +5,7 @@ from __future__ import annotations
 from jobtrack.job.remarks.of_step import step_problems
 from jobtrack.job.state import order
 from jobtrack.job.state.job import NEXT, RELEASED, TO_COME, Job
+from jobtrack.job.state.parts import parts_of
 from jobtrack.pages.doing.lines import doing_lines
 from jobtrack.pages.step.checks import check_lines, given_lines
 from jobtrack.pages.step.hazards import hazard_lines, whole_job_lines
@@ -14,6 +15,7 @@ from jobtrack.pages.step.table import reading_lines, whose_lines
 from jobtrack.pages.step.workings_here import compare_lines, working_lines
 from jobtrack.pages.typeset import Line, item, line, wrap
 from jobtrack.pages.wording import day_and_time, headed, of_member, stage_sentence, step_name
+from jobtrack.sheets.words.parts import brief_words
 from jobtrack.sheets.words.problems import with_names
 from jobtrack.template.plan import PlannedStep
 from jobtrack.units.chosen import METRIC_FIRST, Chosen
@@ -43,7 +45,7 @@ def step_page(
         item(hold_lines(job, planned, width), CLOSING),
         whose_lines(job, planned, width),
         working_lines(job, planned, width, shown),
-        _bought(planned, width),
+        _bought(job, planned, width),
         _leaves(job, planned, width),
         problem_lines(job, planned, width),
         step_lines(job, planned, width),
@@ -98,10 +100,9 @@ def _blocked(job: Job, one: order.Blocker) -> str:
     return said[one.kind].format(name)
 
 
-def _bought(planned: PlannedStep, width: int) -> list[Line]:
-    step = planned.step
-    texts = [f"Part: {one.count} × {one.say or name}" + (f", {one.from_}" if one.from_ else "")
-             for name, one in step.part.items()]  # fmt: skip
+def _bought(job: Job, planned: PlannedStep, width: int) -> list[Line]:
+    here = [one for one in parts_of(job, planned.id) if one.of_step is not None]
+    texts = [f"Part: {brief_words(one, planned.id)}" for one in here]
     return [row for text in texts for row in wrap(text, width, "", 2)]
 
 

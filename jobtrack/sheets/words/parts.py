@@ -9,7 +9,7 @@ from jobtrack.job.acts.doing import BuyingAct, PartAct, PlaceAct
 from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import Job
 from jobtrack.job.state.parts import PartOf
-from jobtrack.sheets.words.sentences import day_and_clock, joined
+from jobtrack.sheets.words.sentences import day_and_clock, joined, step_name
 
 UNPLANNED = "not in the template"
 NOTHING = "nothing recorded"
@@ -36,9 +36,26 @@ def before_words(job: Job, one: PartOf) -> str:
     return f"wanted on the bench before “{stage.title}”" if stage else ""
 
 
-def recorded_words(one: PartOf) -> list[str]:
-    """All that is recorded of a part: buying, what became of it, where it lies; each with who and when."""
-    return [*_apart(one.buying), *(_row(done) for done in one.became), *_apart(one.places)]
+def recorded_words(job: Job, one: PartOf, here: str | None) -> list[str]:
+    """All that is recorded of a part: buying, what became of it, where it lies; each with who and when.
+
+    What became of it in another step than `here` is said with that step.
+    """
+    return [*_apart(one.buying), *(_became(job, done, here) for done in one.became), *_apart(one.places)]
+
+
+def _became(job: Job, done: Done, here: str | None) -> str:
+    """ "fitted 2 in “Hang the spring (left)” (Hob, 14 May 09:41)"."""
+    planned = job.steps.get(done.entry.step or "")
+    elsewhere = planned is not None and planned.id != here
+    return _row(done, f" in “{step_name(planned)}”" if planned is not None and elsewhere else "")
+
+
+def brief_words(one: PartOf, here: str) -> str:
+    """ "2 × Spring pins, new: ordered, from Ilse; lies in the tray": of what became of it, what did so here."""
+    became = (done for done in one.became if done.entry.step == here)
+    said = [_act_words(done) for done in (*one.buying, *became, *one.places)]
+    return f"{part_title(one)}{': ' if said else ''}{'; '.join(said)}"
 
 
 def place_words(places: Iterable[Done]) -> list[str]:
@@ -52,8 +69,8 @@ def _apart(acts: tuple[Done, ...]) -> list[str]:
     return [APART + joined(rows)] if len(rows) > 1 else rows
 
 
-def _row(done: Done) -> str:
-    return f"{_act_words(done)} ({done.entry.by}, {day_and_clock(done.entry.at)})"
+def _row(done: Done, where: str = "") -> str:
+    return f"{_act_words(done)}{where} ({done.entry.by}, {day_and_clock(done.entry.at)})"
 
 
 def _act_words(done: Done) -> str:

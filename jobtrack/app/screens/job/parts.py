@@ -96,7 +96,7 @@ class PartsScreen(PageScreen):
         head = head_of(job, self.step, listed, number)
         lines = [*([line()] if number else []), *wrap(head, width, "strong")] if head else []
         lines += self.listing.marked(number, title_words(listed[number]), width)
-        return lines + more_lines(job, listed[number], width, number == self.listing.chosen)
+        return lines + more_lines(job, self.step, listed[number], width, number == self.listing.chosen)
 
     def action_mark(self, by: int) -> None:
         """Choose another one."""
