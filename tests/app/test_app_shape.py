@@ -15,6 +15,7 @@ import jobtrack.app
 from jobtrack.app.keys import as_set, with_keys
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.screens.key_page import KeysScreen, RestScreen
+from jobtrack.app.screens.pressed import PressedScreen
 
 ROOM = Path(jobtrack.app.__file__).parent
 MODULES = {
@@ -46,7 +47,7 @@ def test_a_screen_is_one_class_over_the_one_base() -> None:
     assert len(found) == 20
     for screen in found:
         assert not screen.__subclasses__()
-        assert screen.__mro__[1:3] == (PageScreen, Screen)
+        assert screen.__mro__[1:4] == (PageScreen, PressedScreen, Screen)
 
 
 def test_no_module_of_the_app_comes_back_to_itself() -> None:
