@@ -23,9 +23,8 @@ def fixed_place(fixed_time: None, monkeypatch: pytest.MonkeyPatch) -> None:
         monkeypatch.delenv(name, raising=False)
     monkeypatch.setenv("TEXTUAL_ANIMATIONS", "none")
     monkeypatch.setattr(Input, "cursor_blink", False)
-    monkeypatch.setattr(
-        "jobtrack.app.screens.base.SAME_PRESS", 0.0
-    )  # a test's keys come as fast as a held one
+    for part in ("screens.base", "parts.step.turning"):  # a test's keys come as fast as a held one
+        monkeypatch.setattr(f"jobtrack.app.{part}.SAME_PRESS", 0.0)
 
 
 @pytest.fixture(autouse=True)

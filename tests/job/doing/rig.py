@@ -17,12 +17,12 @@ from jobtrack.store.text.header import about_from
 from jobtrack.store.text.writing import write_header
 from tests.support.builders import Copy, Do, entry_id
 
-STEP = "clamp"
+STEP, UBOLTS, WELD = "clamp", "u-bolts", "weld"
+"""All in one step; bolts alone; a weld alone."""
 
 
-@cache
-def about() -> About:
-    """What the header of a job file of the rig's template says."""
+def template() -> dict[str, Any]:
+    """One step with bolts, whose figure a given, the template or nobody holds, and a weld."""
     torque: dict[str, Any] = {
         "ubolts": {
             "figure": "ask the supplier",
@@ -34,12 +34,21 @@ def about() -> About:
         "asked": {"figure": "ask the maker", "bolts": 3, "stages": [50, 100]},
     }
     weld = {"pad": {"runs": 3, "rod": "2.5 mm", "before_next": "hand-warm"}}
-    data = {
+    return {
         "format": 1, "id": "rig", "title": "Rig", "stage": {"only": {"title": "Only"}},
         "given": {"u-bolt-figure": {"ask": "U-bolt torque", "unit": "N*m"}},
-        "step": {STEP: {"stage": "only", "title": "Clamp it", "torque": torque, "weld": weld}},
+        "step": {
+            STEP: {"stage": "only", "title": "Clamp it", "torque": torque, "weld": weld},
+            UBOLTS: {"stage": "only", "title": "U-bolts", "torque": {"ubolts": torque["ubolts"]}},
+            WELD: {"stage": "only", "title": "Weld it on", "weld": weld},
+        },
     }  # fmt: skip
-    written = write_header({"id": "rig-1", "title": "Rig"}, data)
+
+
+@cache
+def about() -> About:
+    """What the header of a job file of the rig's template says."""
+    written = write_header({"id": "rig-1", "title": "Rig"}, template())
     header = scan(written).header
     assert header is not None
     return about_from(tomli.loads(written.decode()), header.hash)
