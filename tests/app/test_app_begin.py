@@ -384,3 +384,25 @@ async def test_everything_else_leads_to_what_is_known(on_job: Callable[[str], Jo
         await pilot.press("enter")
         await pilot.pause()
         assert isinstance(app.screen, KnownScreen)
+
+
+SPITE = "bolt [b]x[/b] [/] \u202eabc\u200d e\u0301 \U0001f527 " + "y" * 60
+"""Markup, a text that runs the other way, joiners, marks, a picture, and more than a row."""
+
+
+async def test_spiteful_title_and_name_stand_as_typed(folder: Path, on_folder: OnFolder) -> None:
+    """A title of anything is stored as typed but for its spaces, and shown literally; so is what is known."""
+    async with on_folder().run_test(size=(80, 24)) as pilot:
+        await at_title(pilot)
+        await fill(pilot, SPITE)
+        await pilot.pause()
+        assert isinstance(pilot.app.screen, StepScreen)
+        await at_known(pilot)
+        await pilot.press("enter")
+        await fill(pilot, SPITE)
+        await pilot.pause()
+        assert "[b]x[/b] [/]" in seen(pilot.app)
+        assert "\u202e" not in seen(pilot.app)
+    job = the_job(folder)
+    assert job.about.title == " ".join(SPITE.split())
+    assert job.places.given("recipient.name").value == SPITE.strip()
