@@ -40,9 +40,9 @@ def stages() -> tuple[Stage, ...]:
     job, outline, keys = named(JOB_KEY, "job-page"), named("o", "outline"), named("?", "all-keys")
     return (
         Stage(
-            "Press Up, type 23.6, then Enter.",
-            "Up chooses the reading. It is typed as it is measured, 23.6 or 15/16 in, and shown back in both unit "
-            "systems; Enter records it. What lies outside is recorded all the same, and said.",
+            "Type 23.6, then press Enter.",
+            "A reading is typed as it is measured, 23.6 or 15/16 in, and shown back in both unit systems; Enter "
+            "records it. What lies outside is recorded all the same, and said.",
             records=ReadingAct,
         ),
         Stage(

@@ -29,7 +29,7 @@ from tests.support.invented_jobs import on_top, seen
 
 OnFolder = Callable[[], JobApp]
 IN_KEYS = (
-    ("1 of 6: Press Up, type 23.6, then Enter.", ["up", *"23.6", "enter"]),
+    ("1 of 6: Type 23.6, then press Enter.", [*"23.6", "enter"]),
     ("2 of 6: y answers the check", ["y"]),
     ("3 of 6: u takes your last entry back.", ["u"]),
     ("4 of 6: j shows the job.", ["j", "escape"]),
@@ -113,7 +113,7 @@ async def test_escape_cancels_first_and_then_ends_it(on_folder: OnFolder) -> Non
     async with app.run_test(size=(80, 24)) as pilot:
         await begin_walk(pilot)
         assert "Escape ends the walk." in strip(pilot)
-        await pilot.press("up", "2")
+        await pilot.press("2")
         assert "Escape ends" not in strip(pilot)
         await pilot.press("escape")
         assert "Walk 1 of 6" in strip(pilot)
@@ -128,9 +128,9 @@ async def test_what_was_done_early_counts(on_folder: OnFolder) -> None:
     app = on_folder()
     async with app.run_test(size=(80, 24)) as pilot:
         await begin_walk(pilot)
-        await pilot.press("y", "u", "o", "escape")
+        await pilot.press("down", "y", "u", "o", "escape", "up")
         assert "Walk 1 of 6" in strip(pilot)
-        await pilot.press("up", *"23.6", "enter")
+        await pilot.press(*"23.6", "enter")
         assert "Walk 4 of 6" in strip(pilot)
         await pilot.press("j")
         assert strip(pilot) == "Walk 4 of 6: here it is. Escape goes back to the step."
@@ -166,16 +166,18 @@ async def test_a_copy_that_cannot_be_made_is_said(
         assert "Escape goes to the jobs." in " ".join(seen(app).split())
 
 
-def test_the_copy_is_another_job_without_its_handover() -> None:
-    """Its header isn't the sample's, its entries are, but for the one that would have to be taken over."""
+def test_the_copy_is_another_job_without_its_last_step() -> None:
+    """Its header isn't the sample's, its entries are, but for its last step and the handover."""
     samples = Practice()
     try:
         copy, sample = samples.begin(), JobFile(shipped("sample_jobs") / SAMPLE)
         assert copy.header.hash != sample.header.hash
-        kept = [one.id for one in sample.job.view.entries
-                if not any(isinstance(act, HandoverAct) for act in one.did)]  # fmt: skip
+        kept = [one.id for one in sample.job.view.entries if one.step != "mark.right"
+                and not any(isinstance(act, HandoverAct) for act in one.did)]  # fmt: skip
         assert [one.id for one in copy.job.view.entries] == kept
-        assert len(kept) == len(sample.job.view.entries) - 1
+        assert len(kept) == len(sample.job.view.entries) - 2
+        assert not copy.job.places.reading("mark.right", "moved").acts
+        assert copy.job.state("mark.right") == "next"
         assert not copy.job.damage
     finally:
         samples.throw_away()

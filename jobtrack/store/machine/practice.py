@@ -27,7 +27,7 @@ class Practice:
         self._headers: list[str] = []
 
     def begin(self) -> JobFile:
-        """One more copy of the sample, as it stood before it was handed over. Raises JobFileError."""
+        """One more copy of the sample, as it stood before its last step was begun. Raises JobFileError."""
         try:
             whole = scan((shipped("sample_jobs") / SAMPLE).read_bytes())
             self._folder = self._folder or TemporaryDirectory(prefix="jobtrack-")
@@ -49,15 +49,19 @@ class Practice:
 
 
 def _copied(whole: Scan) -> bytes:
-    """The sample's template and entries as another job, without its handover: nobody has to take it over."""
+    """The sample's template and entries as another job, without its last step and its handover.
+
+    So nothing is measured twice in it, and nobody has to take it over.
+    """
     if whole.header is None:
         raise JobFileError(f"{SAMPLE}: holds no header; install the program anew")
     table = tomllib.loads(whole.header.data.decode())
     data = write_header({"id": new_id(), "title": table["job"]["title"]}, table["template"])
     header = scan(data).header
     follows = header.hash if header is not None else ""
+    last = next((entry.step for entry in reversed(whole.entries) if entry.step is not None), None)
     for entry in whole.entries:
-        if not any(isinstance(act, HandoverAct) for act in entry.did):
+        if entry.step != last and not any(isinstance(act, HandoverAct) for act in entry.did):
             block, follows = write_entry(replace(entry, follows=(follows,)))
             data += block
     return data
