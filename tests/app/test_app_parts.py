@@ -122,6 +122,23 @@ async def test_buying_begins_no_step_and_fitting_does(app: JobApp) -> None:
     assert steps == [None, None, "spring.left", "spring.left"]
 
 
+async def test_a_line_and_a_letter_are_pressed(app: JobApp) -> None:
+    """With a finger: the line becomes the marked one, the letter is the key."""
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("p")
+        await press(pilot, app, "bush")
+        await press(pilot, app, "here")
+        assert "Recorded 09:41: bush: here." in seen(app)
+    assert recorded(app) == [(None, (BuyingAct("bush", "here"),))]
+
+
+async def press(pilot: Pilot[int], app: JobApp, words: str) -> None:
+    """Press where these words stand first."""
+    row, text = next((row, text) for row, text in enumerate(seen(app).splitlines()) if words in text)
+    await pilot.click(offset=(text.index(words), row))
+    await pilot.pause()
+
+
 async def test_a_double_tap_records_once(app: JobApp) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("p", "h", "h")

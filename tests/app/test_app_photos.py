@@ -14,7 +14,8 @@ from jobtrack.app.main import JobApp
 from jobtrack.app.parts.step import arriving
 from jobtrack.app.screens.job.outline import OutlineScreen
 from jobtrack.app.screens.job.step import StepScreen
-from jobtrack.job.acts.doing import PhotoAct
+from jobtrack.job.acts.base import UnknownAct
+from jobtrack.job.acts.doing import BuyingAct, PhotoAct
 from jobtrack.job.compose import ending
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.state.job import NEXT
@@ -382,6 +383,26 @@ async def test_a_full_disk_keeps_the_entry(
         await until(pilot, lambda: len(recorded(app)) == 1)
         await pilot.pause(0.3)
     assert len(recorded(app)) == 1
+
+
+async def test_what_opens_for_reading_only_takes_none_and_says_so(open_app: OpenApp, phone: Path) -> None:
+    """A newer program has written in the job: the photo lies beside it, its entry and a part's are kept, not lost."""
+    app = open_app()
+    assert app.file is not None
+    app.file.append((UnknownAct({"weather": "rain"}),), HOB, NOW, id="a" * 16)
+    newer = JobFile(app.file.path)
+    app = JobApp(newer.path.parent, HOB, newer, Settings(photos=str(phone)))
+    before = newer.path.read_bytes()
+    async with app.run_test(size=(120, 40)) as pilot:
+        put(phone / "a.jpg", jpeg("a"), AT)
+        await until(pilot, lambda: "NOT YET RECORDED" in seen(app))
+        await pilot.press("p", "h")
+        await pilot.pause()
+        assert "NOT YET RECORDED" in seen(app)
+    assert newer.path.read_bytes() == before
+    waiting = [act for entry in JobFile(newer.path).waiting for act in entry.did]
+    assert [type(act) for act in waiting] == [PhotoAct, BuyingAct]
+    assert len(list(folder_of(newer.path).iterdir())) == 1
 
 
 async def test_a_folder_that_is_gone_is_said_once(open_app: OpenApp, phone: Path) -> None:

@@ -17,6 +17,7 @@ from jobtrack.app.screens.base import PageScreen
 from jobtrack.job.state.parts import PartOf, ToolAt, part_called
 from jobtrack.pages.job.parts import NO_PARTS, Kept, head_of, kept, more_lines, title_words
 from jobtrack.pages.own_keys import named
+from jobtrack.pages.pressing import Place, places
 from jobtrack.pages.typeset import Line, line, wrap
 
 LETTERS = (
@@ -76,11 +77,14 @@ class PartsScreen(PageScreen):
         return kept(self.desk.job, self.step)
 
     def draw(self) -> None:
-        """Each with all that is recorded of it; a question that is asked is left alone."""
+        """Each with all that is recorded of it."""
         self.desk.draw_frame()
         self.listing.draw()
-        if not self.entry.busy:
-            self.entry.idle([line(row, "strong") for row in in_rows(map(words, as_set(LETTERS)), self.room)])
+
+    def above_keys(self) -> tuple[list[Line], list[list[Place]]]:
+        """The letters for the marked one; where something is asked, none of them means anything."""
+        rows = [] if self.entry.busy else in_rows(map(words, as_set(LETTERS)), self.room)
+        return [line(row, "strong") for row in rows], [places(row) for row in rows]
 
     def before(self) -> list[Line]:
         """That there is nothing to list, where there isn't."""
