@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 import pytest
@@ -276,6 +276,17 @@ async def test_the_new_part_is_the_marked_one(app: JobApp) -> None:
     ]
 
 
+async def test_the_marked_one_stays_marked_wherever_it_stands(app: JobApp) -> None:
+    """A part of the job that is fitted in a step stands among that step's: the next letter is about it all the same."""
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("y", "p", "down", "down")
+        assert "▸ 1 × shackle" in seen(app)
+        await pilot.press("f", "enter", "h", "n")
+        assert "▸ 1 × shackle" in seen(app)
+    acts = [act.as_dict()["part"] for _, did in recorded(app)[1:] for act in did]
+    assert acts == ["shackle"] * 3
+
+
 async def test_without_a_name_it_is_asked_for_first(folder: Path) -> None:
     app = JobApp(folder, None, spring(folder / "spring.job.toml"))
     async with app.run_test(size=(80, 24)) as pilot:
@@ -364,3 +375,34 @@ async def test_a_list_that_can_not_be_written_is_said(app: JobApp, monkeypatch: 
         await pilot.press("w")
         assert "Not written: " in seen(app)
         assert "No space left on device" in seen(app)
+
+
+# Pictures
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 40)], ids=["80x24", "120x40"])
+def test_the_page_looks_right(app: JobApp, size: tuple[int, int], snap_compare: Callable[..., bool]) -> None:
+    """A part ordered, fitted and put away, one that nobody planned, a tool; the letters in sight."""
+
+    async def before(pilot: Pilot[int]) -> None:
+        await pilot.press("p", "o")
+        await answer(pilot, "Ilse", "Friday", "48")
+        await pilot.press("f", "enter", "l")
+        await answer(pilot, "blue tray")
+        await pilot.press("a")
+        await answer(pilot, "split pin 4 mm")
+        await pilot.press("t")
+        await answer(pilot, "rivet gun", "boot of the van")
+
+    assert snap_compare(app, run_before=before, terminal_size=size)
+
+
+def test_the_list_to_buy_looks_right(app: JobApp, snap_compare: Callable[..., bool]) -> None:
+    async def before(pilot: Pilot[int]) -> None:
+        await pilot.press("p", "o")
+        await answer(pilot, "Ilse", "Friday", "48")
+        await pilot.press("a")
+        await answer(pilot, "split pin 4 mm")
+        await pilot.press("p", "n")
+
+    assert snap_compare(app, run_before=before, terminal_size=(80, 24))

@@ -12,7 +12,7 @@ from jobtrack.job.compose import doing
 from jobtrack.job.compose.doing import PART_LIMIT
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.state.job import IN_HAND
-from jobtrack.job.state.parts import PartOf, ToolAt
+from jobtrack.job.state.parts import PartOf, ToolAt, parts_of
 from jobtrack.sheets.words.parts import part_name
 
 Takes = Callable[[str], str | None]
@@ -34,11 +34,17 @@ class Keeping:
 
     def buying(self, one: PartOf, state: str) -> None:
         """How far the buying is, by one key; of whom and at what price stays as it was said."""
+        one = self._meant(one)
         if one.states == {state}:
             self._desk.screen.entry.say(f"{part_name(one)} is recorded as {state} already: choose another.")
             return
         kept = {key: text for key, text in _order(one).items() if key != "due" and state != ASKED}
         self._asks.with_name(lambda: self._buying(one, state, kept))
+
+    def _meant(self, one: PartOf) -> PartOf:
+        """The part with what is still on its way to the disk."""
+        found = parts_of(self._desk.file.meant, self._step)
+        return next((each for each in found if each.name == one.name), one)
 
     def _buying(self, one: PartOf, state: str, order: dict[str, str | None]) -> None:
         says = "".join(f", {said} {order[key]}" for key, said, _ in ORDER if order.get(key))

@@ -135,7 +135,8 @@ def _of_step(job: Job, step: str) -> dict[str, int]:
     """How many of each part the step wants; what was named in it and isn't planned there: 0."""
     planned = job.steps[step].step.part
     named = [done.act for done in job.view.in_step(step) if isinstance(done.act, BuyingAct | PartAct)]
-    return {**{act.part: 0 for act in named}, **{name: one.count for name, one in planned.items()}}
+    counts = {name: one.count for name, one in planned.items()}
+    return counts | {act.part: 0 for act in named if act.part not in counts}
 
 
 def planned_part(job: Job, name: str) -> Part | None:

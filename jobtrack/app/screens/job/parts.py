@@ -70,6 +70,8 @@ class PartsScreen(PageScreen):
         self.keeping = Keeping(self.desk, self.asks, step)
         self.undoing = Undoing(self.desk, self.asks)
         self.listing = Listing(self.page, self.entries, self.before)
+        self.stays: Kept | None = None
+        """What stays the marked one wherever it stands, when what is recorded moves it."""
 
     @property
     def listed(self) -> list[Kept]:
@@ -79,7 +81,12 @@ class PartsScreen(PageScreen):
     def draw(self) -> None:
         """Each with all that is recorded of it."""
         self.desk.draw_frame()
+        listed = self.listed
+        names = [(type(one), one.name) for one in listed]
+        if self.stays is not None and (mark := (type(self.stays), self.stays.name)) in names:
+            self.listing.chosen = names.index(mark)
         self.listing.draw()
+        self.stays = listed[self.listing.chosen] if listed else None
 
     def above_keys(self) -> tuple[list[Line], list[list[Place]]]:
         """The letters for the marked one; where something is asked, none of them means anything."""
@@ -105,21 +112,19 @@ class PartsScreen(PageScreen):
     def action_mark(self, by: int) -> None:
         """Choose another one."""
         self.entry.forget()
+        self.stays = None
         self.listing.move(by, self.draw)
 
     def turned(self, key: str) -> bool:
         """The marker goes along with the page."""
+        self.stays = None
         return self.listing.turn(key, self.draw)
 
     # One letter each
 
-    def _marked(self) -> Kept | None:
-        listed = self.listed
-        return listed[min(self.listing.chosen, len(listed) - 1)] if listed else None
-
     def _part(self) -> PartOf | None:
         """The marked part; that it is none, where it isn't."""
-        found = self._marked()
+        found = self.stays
         if isinstance(found, ToolAt):
             self.entry.say(f"{found.name} is a tool: {named('l', 'lies')} says where it lies.")
         elif found is None:
@@ -148,10 +153,10 @@ class PartsScreen(PageScreen):
 
     def action_lies(self) -> None:
         """Where it lies."""
-        if (one := self._marked()) is None:
+        if self.stays is None:
             self._part()
         else:
-            self.keeping.lies(one)
+            self.keeping.lies(self.stays)
 
     def action_another(self) -> None:
         """A part that nobody planned."""
@@ -159,11 +164,11 @@ class PartsScreen(PageScreen):
 
     def _choose(self, name: str) -> None:
         """The part of this name becomes the marked one."""
-        job = self.desk.job
-        names = [one.name if isinstance(one, PartOf) else None for one in self.listed]
-        if (found := part_called(job, name)) in names:
-            self.listing.chosen = names.index(found)
-            self.draw()
+        found = part_called(self.desk.job, name)
+        self.stays = next(
+            (one for one in self.listed if isinstance(one, PartOf) and one.name == found), self.stays
+        )
+        self.draw()
 
     def action_tool(self) -> None:
         """Where a tool was left."""
