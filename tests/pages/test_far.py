@@ -87,6 +87,8 @@ def test_units_stay_as_they_are_written() -> None:
     rows = mixed("12 mm", 1)
     assert rows[-1].endswith(" mm")
     assert "mm" not in "".join(rows[:-1])
+    assert mixed("21 °C", 1)[-1].endswith(" °C")
+    assert not mixed("12° 30'", 1)[-1].endswith("'")
 
 
 @given(st.text(max_size=30), st.integers(20, 200), st.integers(3, 60))
@@ -94,3 +96,11 @@ def test_whatever_is_typed_is_shown(text: str, width: int, rows: int) -> None:
     """No text makes it fail, and none makes a row wider than the page."""
     for line in far_lines(Far("T: in hand", "Toe", "wanted: 1 mm", typed=text, unit="mm"), width, rows):
         assert len(line.plain) <= width
+
+
+def test_what_is_asked_is_large_unless_an_amount_stands_in_it() -> None:
+    """A bolt's number is drawn; a question with millimetres in it stays as it is written."""
+    drawn = in_rows("bolt 1 of 4, stage 1 of 3", SMALL, 76)
+    assert drawn is not None
+    assert has(plain(Far("T: in hand", "bolt 1 of 4, stage 1 of 3"), 76, 12), drawn)
+    assert "It has 24.5 mm. Now: 23 mm." in plain(Far("T: in hand", "It has 24.5 mm. Now: 23 mm."), 76, 12)

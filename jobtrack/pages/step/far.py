@@ -9,11 +9,11 @@ from msgspec import Struct
 
 from jobtrack.pages.large import LARGEST, SMALL, in_rows, wide
 from jobtrack.pages.step.last_recorded import Recorded
-from jobtrack.pages.step.typed_large import mixed, mixed_wide, typed_sizes
+from jobtrack.pages.step.typed_large import UNIT_WORDS, mixed, mixed_wide, typed_sizes
 from jobtrack.pages.typeset import Line, line, spaced_rows, wrap
 from jobtrack.pages.wording import headed
 
-_AMOUNT = re.compile(r"\d ?[^\W\d]")
+_AMOUNT = re.compile(rf"\d ?(?:{'|'.join(map(re.escape, UNIT_WORDS))})(?!\w)")
 
 
 class Far(Struct, frozen=True):

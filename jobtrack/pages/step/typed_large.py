@@ -19,7 +19,7 @@ UNIT_WORDS = {
     "min": "minutes", "h": "hours", "km/h": "kilometres an hour", "mph": "miles an hour", "rpm": "turns a minute",
 }  # fmt: skip
 NO_NUMBER = "-"
-_NUMBER = re.compile(r"[-~<>+.±]? ?\d[\d.,/+~<>=:°'\"± -]*|[-~<>+.]+")
+_NUMBER = re.compile(r"[-~<>+.±]? ?\d(?:[\d.,/+~<>=:'\"± -]|°(?! ?[CF]))*|[-~<>+.]+")
 
 
 def typed_sizes(text: str, unit: str | None, width: int) -> list[list[Line]]:
