@@ -36,6 +36,15 @@ class Row(NamedTuple):
     more: str
 
 
+UNSET = "behind-e"
+"""In the place of a key where an action has none; no terminal sends it."""
+
+
+def without_key(row: Row) -> Binding:
+    """What such a row does as a binding, so that somebody may set a key for it."""
+    return Binding(UNSET, row.action, "", False, tooltip=f"{row.name}: {row.more}.", id=_id(row.action))
+
+
 def _id(action: str) -> str:
     return action.replace("('", "-").replace("(", "-").rstrip("')").replace("_", "-")
 
@@ -48,7 +57,7 @@ def character(binding: Binding) -> str:
 
 def stays(binding: Binding) -> bool:
     """Whether its key means the same in every list and field, and isn't anybody's to set: Enter, Escape, an arrow."""
-    return len(character(binding)) > 1 and binding.key != "space"
+    return len(character(binding)) > 1 and binding.key not in ("space", UNSET)
 
 
 def as_set(bindings: Iterable[Binding]) -> list[Binding]:
@@ -60,7 +69,9 @@ def as_set(bindings: Iterable[Binding]) -> list[Binding]:
 
 
 def cap(binding: Binding) -> str:
-    """A key as it stands on the screen."""
+    """A key as it stands on the screen; of what has none, where it is chosen."""
+    if binding.key == UNSET:
+        return f"behind {named('e', 'everything-else')}"
     found = binding.key_display or character(binding)
     return found.capitalize() if len(found) > 1 and found.isalpha() else found
 

@@ -10,7 +10,7 @@ from importlib import import_module
 from msgspec.structs import replace
 from textual.binding import Binding
 
-from jobtrack.app.keys import character, stays
+from jobtrack.app.keys import UNSET, character, stays
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.pages.step.entering import NUMBER_STARTS
 from jobtrack.store.machine.settings import Found, Settings
@@ -91,5 +91,5 @@ def _clashes(keys: Mapping[str, str], pages: list[list[Binding]]) -> Iterator[tu
 
 def _keys_on(page: list[Binding], keys: Mapping[str, str]) -> Iterator[tuple[str, str]]:
     """Each action of a page with its key as set."""
-    for one in page:
+    for one in (one for one in page if one.key != UNSET or one.id in keys):
         yield str(one.id), keys.get(str(one.id), character(one))

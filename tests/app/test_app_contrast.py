@@ -75,12 +75,28 @@ def styled(app: JobApp) -> Iterator[tuple[str, RGB, RGB]]:
 
 
 async def walk(app: JobApp, pilot: Pilot[int]) -> list[tuple[str, Painted]]:
-    """What a few pages paint: a step with its hazards, a field with a selection, keys, outline, reckoner."""
+    """What the pages paint: a step and its hazards, outline, far view, parts, reckoner, a field with a selection."""
     found = []
-    for key in ("z", "escape", "z", "2", "3", "?"):
+    for key in (
+        "z",
+        "o",
+        "escape",
+        "v",
+        "v",
+        "p",
+        "escape",
+        "?",
+        "escape",
+        "x",
+        "escape",
+        "j",
+        "escape",
+        "down",
+        "2",
+        "3",
+    ):
         await pilot.press(key)
         found += list(painted(app))
-    await pilot.press("escape")
     field = app.screen.query_one("Field")
     field.selection = Selection(0, 1)  # type: ignore[attr-defined]
     await pilot.pause()

@@ -91,6 +91,10 @@ class Shell:
         before, after = (re.findall(rb"%s=([0-9a-f:]+)" % one, self.painted) for one in (b"before", b"after"))
         return modes and before == after and len(before) == 1
 
+    def rung(self) -> int:
+        """How often the bell was rung; a BEL that ends another command of the terminal rings nothing."""
+        return re.sub(rb"\x1b\][^\x07\x1b]*\x07", b"", self.painted).count(b"\x07")
+
     def reports(self) -> list[Path]:
         return sorted((self.state / "jobtrack" / "crashes").glob("*"))
 
@@ -182,6 +186,16 @@ def test_a_chain_of_errors_is_told_from_its_first(tmp_path: Path, monkeypatch: p
     blocked.write_text("")
     monkeypatch.setenv("XDG_STATE_HOME", str(blocked))
     assert "couldn't be kept in a file" in told_of_crash(caught)
+
+
+def test_the_bell_is_rung_on_the_terminal(shell: Shell) -> None:
+    """One BEL goes out, where a step is finished over its hold; none before."""
+    assert shell.rung() == 0
+    shell.child.send("f")
+    shell.expect(b"leaves this open")
+    os.kill(shell.number(), signal.SIGTERM)
+    shell.end()
+    assert shell.rung() == 1
 
 
 @pytest.fixture

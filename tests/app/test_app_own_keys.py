@@ -41,6 +41,19 @@ async def test_two_keys_have_changed_places(folder: Path) -> None:
     assert last(app.file.path).as_dict()["mark"] == "here"
 
 
+async def test_what_has_no_key_can_be_given_one(folder: Path) -> None:
+    """A row behind e, by its name; the page of all keys says both."""
+    app = app_with(folder, {"next-look": "ä"})
+    async with app.run_test(size=(120, 60)) as pilot:
+        await pilot.press("ä")
+        assert app.theme == "dark"
+        await pilot.press("?", "end")
+        assert "ä: Looks: the next of paper, dark and high contrast. [next-look]" in seen(app)
+        assert "behind e: A private note: it stays off the sheets that others get. [private-note]" in seen(
+            app
+        )
+
+
 def moved() -> dict[str, str]:
     """No key that can be set stands where it stood: each has a letter of an alphabet of its own."""
     actions = sorted({str(one.id) for page in _pages() for one in page if not stays(one)})

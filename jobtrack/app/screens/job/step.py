@@ -9,6 +9,7 @@ from textual import on
 from textual.binding import Binding, BindingType
 from textual.widgets import Input
 
+from jobtrack.app.keys import without_key
 from jobtrack.app.open_job import OpenJob
 from jobtrack.app.parts.questions import Questions
 from jobtrack.app.parts.seldom.rows import Seldom
@@ -49,7 +50,7 @@ class StepScreen(PageScreen):
         "and checked. What is asked now stands below the page: type a number and press Enter, or press "
         "{answer-yes} or {answer-no}. Recording is never stopped, and {undo} takes back your own last entry."
     )
-    BINDINGS: ClassVar[list[BindingType]] = [*STEP_KEYS]
+    BINDINGS: ClassVar[list[BindingType]] = [*STEP_KEYS, *map(without_key, ELSE)]
 
     def __init__(self, file: OpenJob, step: str, told: str = "") -> None:
         """`told`: what was done just before it was opened."""
