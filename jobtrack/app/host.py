@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from jobtrack.app.walk import Walk
     from jobtrack.app.watching import Watching
     from jobtrack.pages.reckoner.list import Pick
+    from jobtrack.pages.step.items import Item
     from jobtrack.store.file.writer import JobFile
     from jobtrack.store.machine.jobs_folder import TemplateFile
     from jobtrack.store.machine.practice import Practice
@@ -67,6 +68,9 @@ class Opening(Protocol):
 
     def to_buy(self, file: OpenJob) -> None:
         """What is missing or on its way, as a list to buy with."""
+
+    def drawings(self, file: OpenJob, step: str, chosen: Item | None) -> None:
+        """The pictures of a step, that of the chosen line first."""
 
     def end(self, file: OpenJob) -> None:
         """Closing or stopping a job."""

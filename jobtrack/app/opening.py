@@ -17,6 +17,7 @@ from jobtrack.store.machine.rescue import set_reserve_aside
 
 if TYPE_CHECKING:
     from jobtrack.pages.reckoner.list import Pick
+    from jobtrack.pages.step.items import Item
     from jobtrack.store.machine.jobs_folder import TemplateFile
     from jobtrack.template.plan import PlannedStep
     from jobtrack.workings.answers import Answer
@@ -118,6 +119,12 @@ class Screens:
         from jobtrack.app.screens.job.to_buy import ToBuyScreen
 
         self.app.push_screen(ToBuyScreen(file))
+
+    def drawings(self, file: OpenJob, step: str, chosen: Item | None) -> None:
+        """The pictures of a step, that of the chosen line first."""
+        from jobtrack.app.screens.job.drawings import DrawingsScreen
+
+        self.app.push_screen(DrawingsScreen(file, step, chosen))
 
     def end(self, file: OpenJob) -> None:
         """Closing or stopping a job."""

@@ -1,15 +1,20 @@
-"""Axles from above: where the spring perches are and where they go."""
+"""Axles from behind: where the spring perches are and where they go."""
 
 from __future__ import annotations
 
+import math
+
 from jobtrack.figures.drawing import Arrow, Circle, Dimension, Drawing, Label, Line, Shape
-from jobtrack.pictures.parts import Values, mm, number
+from jobtrack.pictures.parts import Values, mm, number, rectangle
 
 FROM_ABOVE = "Seen from above, front of the vehicle up."
-TUBE = "Thickness of the tube not to scale."
+FROM_BEHIND = "Seen from behind. Dashed: a perch as it is; above it on the tube: where it goes."
+TUBE = "Places to scale; thickness of the tube, perches and casting not."
 
 HALF_TUBE = 0.05
 """Of the length shown."""
+CASTING = 1.9
+"""The casting's radius in halves of the tube."""
 
 
 def perch_shift(inputs: Values, values: Values) -> Drawing:
@@ -17,9 +22,8 @@ def perch_shift(inputs: Values, values: Values) -> Drawing:
     now, wanted = number(inputs, "spacing_now"), number(inputs, "spacing_wanted")
     length = 1.3 * max(now, wanted)
     half = length * HALF_TUBE
-    tube = (Line((-length / 2, half), (length / 2, half)), Line((-length / 2, -half), (length / 2, -half)))
     shapes = (
-        *tube,
+        *_housing(length / 2, half),
         *_shift(-now / 2, number(values, "left_inboard"), 1, half),
         *_shift(now / 2, number(values, "right_inboard"), -1, half),
         Dimension((-wanted / 2, 2.5 * half), (wanted / 2, 2.5 * half), f"wanted {mm(wanted)}"),
@@ -27,16 +31,28 @@ def perch_shift(inputs: Values, values: Values) -> Drawing:
         Label((-length / 2, 0), "LEFT", "right"),
         Label((length / 2, 0), "RIGHT", "left"),
     )
-    return Drawing(shapes, f"{FROM_ABOVE} {TUBE}")
+    return Drawing(shapes, f"{FROM_BEHIND} {TUBE}")
+
+
+def _housing(end: float, half: float) -> tuple[Shape, ...]:
+    """The tubes, and the casting between them."""
+    radius = CASTING * half
+    inner = math.sqrt(radius**2 - half**2)
+    tubes = ((side * inner, side * end, y) for side in (-1, 1) for y in (-half, half))
+    return (Circle((0, 0), radius), *(Line((start, y), (out, y)) for start, out, y in tubes))
 
 
 def _shift(now: float, inboard: float, inwards: int, half: float) -> tuple[Shape, ...]:
-    """One perch's centre line now (dashed, below) and wanted (above), and the way between them."""
+    """One perch's centre line now (dashed, below) and wanted (above, with its seat), and the way between them."""
     wanted = now + inwards * inboard
     name = Label(
         (wanted if inboard > 0 else now, 0), _moved(inboard, inwards), "right" if inwards > 0 else "left"
     )
-    lines = (Line((now, 0), (now, -2.5 * half), dashed=True), Line((wanted, 0), (wanted, 2.5 * half)))
+    lines = (
+        Line((now, 0), (now, -2.5 * half), dashed=True),
+        Line((wanted, 0), (wanted, 2.5 * half)),
+        *rectangle(wanted - 0.8 * half, half, wanted + 0.8 * half, 1.7 * half),
+    )
     return (*lines, *((Arrow((now, 0), (wanted, 0)),) if inboard else ()), name)
 
 
@@ -55,8 +71,7 @@ def perch_shift_from_faces(inputs: Values, values: Values) -> Drawing:
     end, half = width / 2, width * HALF_TUBE
     above, below = 2.5 * half, -2.5 * half
     shapes = (
-        Line((-end, half), (end, half)),
-        Line((-end, -half), (end, -half)),
+        *_housing(end, half),
         Line((-end, 3 * half), (-end, -3 * half)),
         Line((end, 3 * half), (end, -3 * half)),
         *_shift(-end + left, number(values, "left_inboard"), 1, half),
@@ -70,7 +85,7 @@ def perch_shift_from_faces(inputs: Values, values: Values) -> Drawing:
         Label((-end, 0), "LEFT", "right"),
         Label((end, 0), "RIGHT", "left"),
     )
-    return Drawing(shapes, f"{FROM_ABOVE} Ends: the wheel faces. {TUBE}")
+    return Drawing(shapes, f"{FROM_BEHIND} Ends: the wheel faces. {TUBE}")
 
 
 def centre_spacing(inputs: Values, values: Values) -> Drawing:

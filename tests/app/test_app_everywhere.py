@@ -14,6 +14,7 @@ from jobtrack.app.main import JobApp
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.screens.begin import BeginScreen
 from jobtrack.app.screens.choose import ChooseScreen
+from jobtrack.app.screens.job.drawings import DrawingsScreen
 from jobtrack.app.screens.job.end import EndScreen
 from jobtrack.app.screens.job.handover import HandoverScreen
 from jobtrack.app.screens.job.known import KnownScreen
@@ -38,8 +39,8 @@ from tests.support.invented_jobs import ODD, Builder, fill, on_top, seen, strip_
 
 OnJobs = Callable[[str], JobApp]
 HOW_TO_REACH: dict[type[PageScreen], list[str]] = {
-    StepScreen: [], KnownScreen: ["j", "k"], OutlineScreen: ["o"], EndScreen: ["o", "e"], HandoverScreen: ["h"],
-    ReckonerScreen: ["x"], WorkingScreen: ["x", "enter"],
+    StepScreen: [], DrawingsScreen: ["d"], KnownScreen: ["j", "k"], OutlineScreen: ["o"], EndScreen: ["o", "e"],
+    HandoverScreen: ["h"], ReckonerScreen: ["x"], WorkingScreen: ["x", "enter"],
     AnswerScreen: ["x", *"drill-name", "enter", "9", "enter", "enter"],
     PartsScreen: ["p"], ToBuyScreen: ["p", "p"], KeysScreen: ["question_mark"], ChooseScreen: ["c"],
     JobsScreen: ["o", "b"], BeginScreen: ["o", "b", "end", "down", "down", "down", "enter"],

@@ -65,6 +65,8 @@ class PageScreen(PressedScreen, inherit_bindings=False):
         """When the key came that is being taken, in the time of key events."""
         self._recorded_by = ("", 0.0)
         """The last key that recorded at once, and when."""
+        self._height = 0
+        """Rows of the page when it was last laid out."""
 
     def compose(self) -> ComposeResult:
         """From top to bottom: what stays, what scrolls, the line that is typed in, what comes next, the keys."""
@@ -111,6 +113,18 @@ class PageScreen(PressedScreen, inherit_bindings=False):
 
     def draw(self) -> None:
         """Show everything as it is now. The text being typed is left alone."""
+
+    @property
+    def by_height(self) -> bool:
+        """Whether what is drawn depends on how high the page is."""
+        return False
+
+    @on(Page.Resized)
+    def fit(self) -> None:
+        """What fits on the page may be something else."""
+        height, self._height = self._height, self.page.size.height
+        if self.by_height and height != self._height:
+            self.call_after_refresh(self.draw)  # what is changed while rows are handed out gets none
 
     def show_part(self, name: str, lines: Sequence[Line], most: int | None = None) -> None:
         """Fill the head, the last line or the keys; empty takes no room."""

@@ -17,6 +17,9 @@ from jobtrack.pages.typeset import Line
 class Page(VerticalScroll, can_focus=False):
     """A page of lines. What is shown has been broken to the width already."""
 
+    class Resized(Message):
+        """The page has another height: what fits on it may be something else."""
+
     class Pressed(Message):
         """A line of an item was pressed with a mouse or a finger."""
 
@@ -32,9 +35,6 @@ class Page(VerticalScroll, can_focus=False):
             super().__init__()
             self.by = by
             """Up (-1) or down (1)."""
-
-    class Resized(Message):
-        """It has more rows, or fewer."""
 
     marked: int | None = None
     """The item with the marker of a list, which the arrows move."""
@@ -62,8 +62,8 @@ class Page(VerticalScroll, can_focus=False):
 
     def on_resize(self) -> None:
         """The lines below may have taken room or given some: the chosen item stays in sight."""
-        self.call_after_refresh(self._reveal)
         self.post_message(self.Resized())
+        self.call_after_refresh(self._reveal)
 
     def _reveal(self) -> None:
         """The chosen item at the bottom, as much above it as fits; where that is doesn't depend on what was before."""

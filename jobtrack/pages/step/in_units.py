@@ -36,7 +36,7 @@ def wanted_in(job: Job, planned: PlannedStep, name: str, shown: Chosen, room: in
     own = limit_words(limits, reading.unit, job.now.reading_value(planned.id, name))
     if not limits.known and limits.target is None:
         return own
-    row = _row(job, planned, name)
+    row = row_of(job, planned, name)
     if shown.turns(reading.unit):
         return _with_brackets(row.wanted(shown), [own], room)
     return _with_brackets(own, [row.wanted(shown.turned)], room) if shown.turned.turns(reading.unit) else own
@@ -44,7 +44,7 @@ def wanted_in(job: Job, planned: PlannedStep, name: str, shown: Chosen, room: in
 
 def measured_in(job: Job, planned: PlannedStep, name: str, shown: Chosen, room: int | None = 0) -> str:
     """What was measured; in the other system too, in brackets, where `room` cells hold both (None: any)."""
-    own, row = measured_words(job, planned, name), _row(job, planned, name)
+    own, row = measured_words(job, planned, name), row_of(job, planned, name)
     if row.value is None:
         return own
     if shown.turns(row.reading.unit):
@@ -63,7 +63,7 @@ def _with_brackets(first: str, beside: Sequence[str], room: int | None) -> str:
     return first
 
 
-class _Row(Struct, frozen=True):
+class Row(Struct, frozen=True):
     """One reading as it stands, with one number that counts or none."""
 
     reading: Reading
@@ -142,11 +142,12 @@ class _Row(Struct, frozen=True):
         return with_its_kind(self.act, said) + repeats_words(self.found, self.reading.times)
 
 
-def _row(job: Job, planned: PlannedStep, name: str) -> _Row:
+def row_of(job: Job, planned: PlannedStep, name: str) -> Row:
+    """A reading of a step as it stands."""
     reading, limits = planned.step.reading[name], job.now.limits(planned.id, name)
     if reading.from_ is not None:
-        return _Row(reading, limits, job.now.reading_value(planned.id, name), None)
+        return Row(reading, limits, job.now.reading_value(planned.id, name), None)
     found = job.places.reading(planned.id, name)
     last = found.last if found.agreed else None
     counts = last is not None and isinstance(last.act, ReadingAct | SettledAct)
-    return _Row(reading, limits, mean_of(last.act.value) if counts else None, found)  # type: ignore[union-attr]
+    return Row(reading, limits, mean_of(last.act.value) if counts else None, found)  # type: ignore[union-attr]

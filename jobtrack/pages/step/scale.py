@@ -10,7 +10,7 @@ THIN, THICK, MARK, LEFT_OF_IT, RIGHT_OF_IT = "─", "━", "┃", "<", ">"
 
 def rule(low: float | None, high: float | None, value: float | None, doubt: float | None, width: int) -> str:
     """A rule of `width` cells; empty without any limit. A mark never stands on the wrong side of a limit."""
-    ends = _ends(low, high, value)
+    ends = ends_of(low, high, value)
     if ends is None:
         return ""
     first, last = _thick(low, high, ends, width)
@@ -22,7 +22,7 @@ def rule(low: float | None, high: float | None, value: float | None, doubt: floa
     return "".join(cells)
 
 
-def _ends(low: float | None, high: float | None, value: float | None) -> tuple[float, float] | None:
+def ends_of(low: float | None, high: float | None, value: float | None) -> tuple[float, float] | None:
     """What the two ends of the rule stand for: the limits with half as much again on either side."""
     if low is not None and high is not None:
         span = (high - low) or abs(high) / 10 or 1.0

@@ -37,7 +37,7 @@ def _working(
     outcome = job.now.outcome(planned.id, name)
     title = f"Worked out, {name.replace('-', ' ')}: "
     if outcome is None:
-        missing = "; ".join(_missing(job, planned, work)) or "an input that it can take"
+        missing = missing_words(job, planned, work)
         return wrap(f"{title}not yet; still missing: {missing}. By {work.use}.", width, "", 2)
     entry = in_one_unit(job.plan, planned, work)
     lines = wrap(title + sentence(entry, outcome, _known(job, planned, name, shown), shown), width, "", 2)
@@ -100,13 +100,14 @@ def _two_figures(doubt: float, kind: catalogue.Quantity, shown: Chosen) -> str:
     return units.show(Fraction(f"{float(units.convert_difference(doubt, unit, there)):.2g}"), there)
 
 
-def _missing(job: Job, planned: PlannedStep, work: WorkOut) -> list[str]:
+def missing_words(job: Job, planned: PlannedStep, work: WorkOut) -> str:
+    """What a working-out still waits for, in the template's words."""
     found = []
     for value in work.inputs.values():
         ref = job.plan.resolve(value, planned) if isinstance(value, str) else None
         if ref is not None and job.now.value(ref) is None:
-            found.append(_called(job, planned, ref))
-    return found
+            found.append(called(job, planned, ref))
+    return "; ".join(found) or "an input that it can take"
 
 
 def _went_in(
@@ -134,9 +135,9 @@ def _input(
     """What an input is called, and its value; a list as it was read."""
     ref = job.plan.resolve(value, planned) if isinstance(value, str) else None
     if ref is not None and not kind.items:
-        return f"{_called(job, planned, ref)}: {_worth(job, ref, shown)}"
+        return f"{called(job, planned, ref)}: {_worth(job, ref, shown)}"
     said = list_as_read(kind, used) if kind.items else str(value)
-    return f"{key_words(kind.key)} {said}" if ref is None else f"{_called(job, planned, ref)}: {said}"
+    return f"{key_words(kind.key)} {said}" if ref is None else f"{called(job, planned, ref)}: {said}"
 
 
 def _worth(job: Job, ref: Ref, shown: Chosen) -> str:
@@ -173,7 +174,7 @@ def unit_of(job: Job, ref: Ref) -> str | None:
     return unit_beside(there.result(ref.result))
 
 
-def _called(job: Job, near: PlannedStep, ref: Ref) -> str:
+def called(job: Job, near: PlannedStep, ref: Ref) -> str:
     """What a name stands for, in the template's words, with its step where that is another one."""
     if ref.kind == "given":
         ask, owner = job.plan.givens[ref.name].ask, ref.name.rpartition(".")[0]

@@ -17,6 +17,7 @@ from jobtrack.app.parts.step import asked
 from jobtrack.app.parts.step.answering import Answering
 from jobtrack.app.parts.step.arriving import Arriving
 from jobtrack.app.parts.step.at_hand import AtHand
+from jobtrack.app.parts.step.beside import WIDE, with_picture
 from jobtrack.app.parts.step.desk import StepDesk
 from jobtrack.app.parts.step.far import FarView
 from jobtrack.app.parts.step.finishing import Finishing
@@ -28,7 +29,6 @@ from jobtrack.app.reckoner_place import Reckoned
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.screens.job.step_keys import ELSE, STEP_KEYS
 from jobtrack.app.widgets.entry import EntryLine
-from jobtrack.app.widgets.page import Page
 from jobtrack.pages.asking.choices import who_recorded
 from jobtrack.pages.job.last_line import next_step
 from jobtrack.pages.pressing import Place
@@ -115,6 +115,8 @@ class StepScreen(PageScreen):
             self.page.show(self.far.lines(self.page.room, self.page.size.height))
             return
         page = step_page(at.job, at.here, self.page.room, at.item, at.whole, at.job_whole, at.shown)
+        if self.by_height:
+            page = with_picture(self, at, page)
         self.page.show(page, (CLOSING if at.chosen is None else at.chosen) if at.moved else None)
 
     @property
@@ -122,11 +124,10 @@ class StepScreen(PageScreen):
         """In the far view only what is needed in one look has room."""
         return super().tall and not self.at.far
 
-    @on(Page.Resized)
-    def _page_resized(self) -> None:
-        """What the far view shows is as large as fits."""
-        if self.at.far:
-            self._draw_page()
+    @property
+    def by_height(self) -> bool:
+        """The far view is as large as fits; a large terminal has the chosen line's picture where there is room."""
+        return self.at.far or (self.tall and self.app.size.width >= WIDE)
 
     @on(Input.Changed)
     @on(EntryLine.Turned)
@@ -343,6 +344,10 @@ class StepScreen(PageScreen):
         """The step before or after this one."""
         order = list(self.at.job.steps)
         self.go(order[(order.index(self.step) + by) % len(order)])
+
+    def action_drawings(self) -> None:
+        """The pictures of this step."""
+        self.app.opening.drawings(self.desk.file, self.step, self.item)
 
     def action_outline(self) -> None:
         """The outline of stages and steps."""

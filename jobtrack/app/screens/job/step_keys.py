@@ -18,6 +18,7 @@ STEP_KEYS = (
     key("t", "note", "note", "Write a note on this step."),
     key("m", "mark", "mark_place", "Mark where you are: bolt 3, second stage."),
     key("r", "release", "release", "Release the hold point: asks for a name, then {} again."),
+    key("d", "drawing", "drawings", "The pictures of this step; that of the chosen line first."),
     key("o", "outline", "outline", "The outline of stages and steps."),
     JOB,
     key("?", "keys", "all_keys", "This page: what every key does."),

@@ -12,6 +12,7 @@ from jobtrack.app.parts.reckoner_desk import ReckonerDesk
 from jobtrack.app.reckoner_place import Reckoned, ReckonerPlace
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.session import Told, record
+from jobtrack.app.terminal import draws_plain
 from jobtrack.job.compose import said
 from jobtrack.pages.own_keys import named
 from jobtrack.pages.reckoner.list import Pick
@@ -66,7 +67,8 @@ class AnswerScreen(PageScreen):
         self.page.show(self._lines(self.page.room))
 
     def _lines(self, width: int) -> list[Line]:
-        return [*answer_lines(self.found, width, self.session.shown), *picture_lines(self.found, width)]
+        answer = answer_lines(self.found, width, self.session.shown)
+        return [*answer, *picture_lines(self.found, width, draws_plain())]
 
     def action_scroll_row(self, by: int) -> None:
         """A row up or down."""
