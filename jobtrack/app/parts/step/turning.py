@@ -66,9 +66,11 @@ class Turning:
                 f"{key}: {what}. What went wrong goes into a note, or {named('u', 'undo')} undoes."
             )
         elif self._presses.same(self._screen.pressed):
-            self._entry.say(f"Pressed twice within half a second: that is one. {key} again for the next.")
+            self._entry.say(
+                f"Pressed twice within half a second: that is one. Press {key} again for the next."
+            )
         elif not self._was_asked(item):
-            self._entry.say("That key came before this line stood on the screen: nothing is recorded.")
+            self._entry.say("That key came before this line stood on the screen: look, then press it again.")
         else:
             self._asks.with_name(lambda: self._click(item))
 
