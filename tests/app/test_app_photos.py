@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Callable
 from pathlib import Path
+from threading import Event
 
 import pytest
 from textual.pilot import Pilot
@@ -14,6 +15,7 @@ from jobtrack.app.main import JobApp
 from jobtrack.app.parts.step import arriving
 from jobtrack.app.screens.job.outline import OutlineScreen
 from jobtrack.app.screens.job.step import StepScreen
+from jobtrack.app.screens.jobs import JobsScreen
 from jobtrack.job.acts.base import UnknownAct
 from jobtrack.job.acts.doing import BuyingAct, PhotoAct
 from jobtrack.job.compose import ending
@@ -24,12 +26,12 @@ from jobtrack.sheets.handover.page import handover_markdown
 from jobtrack.sheets.job_text import job_text
 from jobtrack.store.file import disk
 from jobtrack.store.file.writer import JobFile
-from jobtrack.store.machine import now, viewer
+from jobtrack.store.machine import now, photos, viewer
 from jobtrack.store.machine.photos import LARGEST, folder_of
 from jobtrack.store.machine.settings import Settings
 from jobtrack.store.text.blocks import digest
 from tests.app.test_app_parts import choose
-from tests.support.invented_jobs import NOW, fill, on_top, seen
+from tests.support.invented_jobs import HELD, NOW, fill, on_top, seen
 from tests.support.pictures import HEAD, jpeg, put
 from tests.support.spring import NAUGHTY, spring
 
@@ -306,8 +308,11 @@ async def test_said_on_whatever_page_is_in_sight(open_app: OpenApp, phone: Path)
         assert "Photo a.jpg" in seen(app)
 
 
-async def test_many_at_once_are_one_line(open_app: OpenApp, phone: Path) -> None:
+async def test_many_at_once_are_one_line(
+    open_app: OpenApp, phone: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     app = open_app()
+    monkeypatch.setattr(arriving, "EVERY", 0.5)
     async with app.run_test(size=(80, 24)) as pilot:
         for number in range(6):
             put(phone / f"{number}.jpg", jpeg(str(number)), AT)
@@ -403,6 +408,40 @@ async def test_what_opens_for_reading_only_takes_none_and_says_so(open_app: Open
     waiting = [act for entry in JobFile(newer.path).waiting for act in entry.did]
     assert [type(act) for act in waiting] == [PhotoAct, BuyingAct]
     assert len(list(folder_of(newer.path).iterdir())) == 1
+
+
+async def test_one_that_was_looked_at_while_the_job_was_left_comes_again(
+    open_app: OpenApp, phone: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Copied already, but no page of the job is there to record it: the next job that is opened gets it."""
+    held, going = Event(), Event()
+    honest = photos.take
+
+    def slow(photo: Path, job: Path) -> PhotoAct:
+        going.set()
+        assert held.wait(10)
+        return honest(photo, job)
+
+    monkeypatch.setattr(photos, "take", slow)
+    app = open_app()
+    assert app.file is not None
+    HELD.set()
+    try:
+        async with app.run_test(size=(120, 40)) as pilot:
+            put(phone / "a.jpg", jpeg("a"), AT)
+            while not going.is_set():
+                await pilot.pause(0.05)
+            await choose(pilot, app, "The jobs of the folder")
+            assert isinstance(on_top(app), JobsScreen)
+            held.set()
+            await pilot.pause(0.3)
+            assert recorded(app) == []
+            HELD.clear()
+            await pilot.press("enter")
+            await until(pilot, lambda: len(recorded(app)) == 1)
+    finally:
+        held.set()
+        HELD.clear()
 
 
 async def test_a_folder_that_is_gone_is_said_once(open_app: OpenApp, phone: Path) -> None:

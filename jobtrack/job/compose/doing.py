@@ -90,7 +90,9 @@ def _known_part(draft: Draft, name: str) -> str:
     found = part_called(draft.job, name)
     if found is None:
         there = all_known(sorted(part_names(draft.job)))
-        raise Refused(f"no part {name!r} in this job{there}; one that nobody planned is asked for first")
+        raise Refused(
+            f"no part {name!r} in this job{there}; one that nobody planned begins with --buying NAME=asked"
+        )
     return found
 
 

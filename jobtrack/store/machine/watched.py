@@ -88,9 +88,16 @@ class WatchedFolder:
 
     def done_with(self, picture: Picture) -> None:
         """It is taken: as long as its file stays as it is, it isn't given again."""
+        self._mark(picture, True)
+
+    def again(self, picture: Picture) -> None:
+        """It came to nothing: it is given once more."""
+        self._mark(picture, False)
+
+    def _mark(self, picture: Picture, done: bool) -> None:
         seen = self._seen.get(picture.path.name)
         if seen is not None and (seen.size, seen.changed_ns / 1e9) == (picture.size, picture.changed):
-            self._seen[picture.path.name] = replace(seen, done=True)
+            self._seen[picture.path.name] = replace(seen, done=done)
 
     def newest(self, known: Collection[str]) -> Picture | None:
         """The newest picture whose hash isn't known. Raises OSError where the folder can't be read."""

@@ -45,6 +45,8 @@ def test_new_at_the_second_look_and_until_it_is_done_with(phone: Path, watched: 
     assert names(watched) == ["a.jpg"]
     watched.done_with(picture)
     assert names(watched) == names(watched) == []
+    watched.again(picture)
+    assert names(watched) == ["a.jpg"]
 
 
 def test_the_oldest_first(phone: Path, watched: WatchedFolder) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from jobtrack.app.parts.step.desk import StepDesk
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.session import Told
-from jobtrack.app.watching import Taken
+from jobtrack.app.watching import Taken, Watching
 from jobtrack.job.acts.doing import PhotoAct
 from jobtrack.pages.own_keys import named
 from jobtrack.pages.step.photos import arrived_words, recorded_as, taken_at
@@ -34,9 +34,8 @@ class Arriving:
         watching = self._desk.screen.app.watching
         if watching is not None:
             waits = self._why_not()
-            watching.look(
-                None if waits else self._desk.file.file.real, lambda taken: self._looked(taken, waits)
-            )
+            job = None if waits else self._desk.file.file.real
+            watching.look(job, lambda taken: self._looked(watching, taken, waits))
 
     def _why_not(self) -> str:
         """Why nothing is taken now; empty where it is."""
@@ -46,7 +45,12 @@ class Arriving:
             return f"this job has ended; {named('i', 'photo')} records one all the same."
         return ""
 
-    def _looked(self, taken: Taken, waits: str) -> None:
+    def _looked(self, watching: Watching, taken: Taken, waits: str) -> None:
+        if not self._desk.screen.is_attached:
+            # The job was left meanwhile, and its file takes nothing any more.
+            for picture, _ in taken.photos:
+                watching.folder.again(picture)
+            return
         if taken.trouble:
             self._say(f"{self._standing()} {taken.trouble}.".strip())
         waiting = (
