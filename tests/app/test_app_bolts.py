@@ -16,8 +16,11 @@ from jobtrack.job.acts.said import MarkAct
 from jobtrack.job.state.job import FINISHED
 from jobtrack.job.state.tightening import tightening
 from jobtrack.store.file.writer import JobFile, create
+from tests.app.test_app_slow_disk import Share, share
 from tests.job.doing.rig import UBOLTS, WELD, template
 from tests.support.invented_jobs import seen, type_in
+
+__all__ = ["share"]
 
 OnRig = Callable[[], JobApp]
 CROSSWISE = ["1", "3", "2", "4"]
@@ -244,6 +247,24 @@ async def test_keys_typed_ahead_answer_no_question_unseen(on_rig: OnRig) -> None
         assert "Which rod or wire?" in words(app)
         await pilot.press("enter")
     assert acts(app) == [WeldAct("pad", "1", 95, rod="2.5 mm")]
+
+
+async def test_a_click_on_its_way_is_reckoned_with(on_rig: OnRig, share: Share) -> None:
+    """While the disk hangs the next bolt is asked, and the second click is that one's."""
+    app = on_rig()
+    async with app.run_test(size=(80, 24)) as pilot:
+        await at_bolts(pilot, app)
+        share.hold("append")
+        await pilot.press("y")
+        await pilot.pause()
+        assert "NOT YET RECORDED" in words(app)
+        assert "B O L T 3 O F 4" in words(app)
+        await pilot.press("y")
+        await pilot.pause()
+        assert "B O L T 2 O F 4" in words(app)
+        share.let_go()
+        await pilot.pause()
+    assert [bolt for bolt, _, _ in clicks(app)] == ["1", "3"]
 
 
 async def test_the_far_view_names_the_bolt(on_rig: OnRig) -> None:

@@ -53,7 +53,7 @@ def asked_apart(job: Job, planned: PlannedStep, name: str, shown: Chosen) -> tup
     called = called_words(planned, name, len(planned.step.torque))
     bolt, stage = found.next, found.stage
     if bolt is None or stage is None:
-        return called or name, f"the last stage is recorded of {every_words(found)}"
+        return name, f"the last stage is recorded of {every_words(found)}"
     said = f"{bolt_words(found, bolt.name)}{_stage_words(found, stage)}"
     return f"{called}: {said}" if called else said, setting_words(job, planned, name, stage, shown)
 

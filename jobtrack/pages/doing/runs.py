@@ -38,9 +38,9 @@ def now(job: Job, planned: PlannedStep, name: str) -> Welding:
 def asked_words(job: Job, planned: PlannedStep, name: str) -> str:
     """What is asked of a weld: "run 2 of 3"; or that all runs are recorded."""
     found = now(job, planned, name)
-    called = called_words(planned, name, len(planned.step.weld))
     if found.next is None:
-        return f"{called or 'weld'}: every run is recorded"
+        return f"{name}: every run is recorded"
+    called = called_words(planned, name, len(planned.step.weld))
     said = run_words(found, found.next)
     return f"{called}: {said}" if called else said
 

@@ -43,7 +43,7 @@ def test_run_by_run() -> None:
     assert rod_offered(copy.job, here, "pad") is None
     assert weld(copy, "100") == "run 2 of 3: 100 A, rod 2.5 mm, oven dry."
     assert weld(copy) == "run 3 of 3: rod 2.5 mm, oven dry. Every run is recorded."
-    assert asked_words(copy.job, here, "pad") == "weld: every run is recorded"
+    assert asked_words(copy.job, here, "pad") == "pad: every run is recorded"
     with pytest.raises(Refused, match="every run is recorded; name one more: run 4"):
         weld(copy)
     assert weld(copy, "run 4 90").startswith("run 4 of 4: 90 A")

@@ -37,8 +37,8 @@ STEP_KEYS = (
     key("b", "by whom", "by_whom", "Who is here: in whose name is recorded from now on."),
     key("h", "hand over", "hand_over", "Hand the job over to somebody."),
     key("q", "quit", "quit", "End the program; all that is recorded is on the disk."),
-    key("y", "", "answer('yes')", "Yes to the chosen check, which stays until Enter or an arrow. With every line "
-        "answered: finish.", shown=False, records=True),
+    key("y", "", "answer('yes')", "Yes to the chosen check, which stays until Enter or an arrow; the click of "
+        "a bolt; a run. With every line answered: finish.", shown=False, records=True),
     key("n", "", "answer('no')", "No to the chosen check.", shown=False, records=True),
     also("*", "answer('yes')", "Yes, on the number pad.", records=True),
     also("/", "answer('no')", "No, on the number pad.", records=True),
