@@ -108,16 +108,16 @@ def record(
         entry = composed(made.done(), made.by, made.at, id=made.id, step=step, typed_at=typed_at)
     except (Refused, UnitError) as error:
         return str(error)
-    file.write(entry, _what(made), lambda done: then(_told(file, made, done)))
+    file.write(entry, _what(made), lambda done: then(_told(file, made, done, session.shown)))
     return None
 
 
-def _told(file: OpenJob, made: Draft, done: Written) -> Told:
+def _told(file: OpenJob, made: Draft, done: Written, shown: Chosen) -> Told:
     if done.appended is None:
         return Told(done.why_not, recorded=False, kept=True)
     put_aside = done.appended.set_aside
     aside = [f"A torn end of the file was set aside as {put_aside.name}"] if put_aside else []
-    follows = [*effect_sentences(done.before, file.job), *aside]
+    follows = [*effect_sentences(done.before, file.job, shown), *aside]
     told = Told("", recorded=True, when=clock_time(made.at), follows=" ".join(f"{text}." for text in follows))
     return replace(told, text=told.of(f"{_what(made)}."))
 

@@ -65,9 +65,9 @@ class Answer(Struct, frozen=True):
         """Each result's name in words, and its figure in both unit systems, first in the one that is shown."""
         return self._in_words(in_both(self.work, self.outcome, self.known(), shown))
 
-    def results(self) -> list[tuple[str, str]]:
-        """Each result's name in words, and its figure."""
-        return self._in_words(result_words(self.work, self.outcome, self.known()))
+    def results(self, shown: Chosen | None = None) -> list[tuple[str, str]]:
+        """Each result's name in words, and its figure; in the system shown, if any."""
+        return self._in_words(result_words(self.work, self.outcome, self.known(), shown))
 
     def _in_words(self, found: list[tuple[str, str]]) -> list[tuple[str, str]]:
         """Yes and no stay in the JSON: in words they would be an answer; figure and limit stand side by side."""

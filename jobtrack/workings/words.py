@@ -38,17 +38,20 @@ def _given(work: WorkingOut, one: Quantity, value: Value, known: Known) -> str:
 
 
 def result_words(
-    work: WorkingOut, outcome: Outcome, known: Known, shown: Chosen | None = None
+    work: WorkingOut, outcome: Outcome, known: Known, shown: Chosen | None = None, room: int | None = None
 ) -> list[tuple[str, str]]:
-    """Each result's key, and its value in words, as fine as it is told; where another system is shown in both."""
+    """Each result's key, and its value in words, as fine as it is told.
+
+    Where another system is shown in both, as far as `room` cells go for each (None: no limit).
+    """
     found, given = figures_of(work, outcome, known), given_numbers(outcome, known)
-    return [(one.key, _in(found[one.key], shown) if one.key in found else _listed(one, outcome, known, given))
+    return [(one.key, _in(found[one.key], shown, room) if one.key in found else _listed(one, outcome, known, given))
             for one in work.results]  # fmt: skip
 
 
-def _in(one: Figure, shown: Chosen | None) -> str:
+def _in(one: Figure, shown: Chosen | None, room: int | None) -> str:
     """A figure as the catalogue has its unit, or first in another system that is shown."""
-    return shown.words(one) if shown is not None and shown.turns(one.unit) else one.words()
+    return shown.words(one, room) if shown is not None and shown.turns(one.unit) else one.words()
 
 
 def _listed(one: Quantity, outcome: Outcome, known: Known, given: Collection[Fraction]) -> str:

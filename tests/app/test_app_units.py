@@ -77,3 +77,20 @@ async def test_a_comma_in_a_field_is_a_decimal_comma(on_job: OnJobs) -> None:
         await pilot.press(*"23", "comma", "1")
         assert step_of(app).entry.text == "23,1"
         assert app.session.units == "metric"
+
+
+async def test_what_is_wrong_is_said_in_the_units_that_are_shown(on_job: OnJobs) -> None:
+    """0.7 mm where at most 0.5 mm are wanted: 0.028 in beside 0.019 in, rounded down; the record stays as typed."""
+    app = on_job("half-done")
+    async with app.run_test(size=(120, 70)) as pilot:
+        step_of(app).go("cut.right")
+        await pilot.pause()
+        await type_in(pilot, "0.7")
+        assert "0.7 mm is outside (at most 0.5 mm)" in words(app)
+        await pilot.press("comma")
+        assert "0.028 in is outside (at most 0.019 in)" in words(app)
+        assert "0.7 mm is outside" not in words(app)
+        assert app.file is not None
+        reading = JobFile(app.file.path).job.places.reading("cut.right", "wall-loss").reading
+        assert reading is not None
+        assert reading.typed == "0.7"

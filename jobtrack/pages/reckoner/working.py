@@ -105,10 +105,16 @@ def _row(work: WorkingOut, kind: Quantity, text: str, chosen: bool, width: int) 
     return [*wrap(f"{label}: {text}", width, look, 2), *wrap(f"    {takes_words(kind)}{shown}", width, "", 4)]
 
 
-def so_far(work: WorkingOut, typed: Mapping[str, str], found: Answer | Refusal, width: int) -> list[Line]:
+def so_far(
+    work: WorkingOut,
+    typed: Mapping[str, str],
+    found: Answer | Refusal,
+    width: int,
+    shown: Chosen = METRIC_FIRST,
+) -> list[Line]:
     """What stands under the inputs: the results, what is still wanted, or what can't be worked out."""
     if isinstance(found, Answer):
-        said = "; ".join(f"{name} {figure}" for name, figure in found.results())
+        said = "; ".join(f"{name} {figure}" for name, figure in found.results(shown))
         return wrap(f"Worked out: {said}.", width, "strong", 2)
     still = [key_words(one.key) for one in work.inputs
              if not one.optional and not typed.get(one.key, "").strip()]  # fmt: skip

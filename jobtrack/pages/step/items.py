@@ -11,6 +11,7 @@ from jobtrack.job.state.standing import Standing
 from jobtrack.pages.doing import bolts, runs
 from jobtrack.sheets.words.problems import with_names
 from jobtrack.template.plan import PlannedStep
+from jobtrack.units.chosen import METRIC_FIRST, Chosen
 
 READING, TICK, GIVEN = "reading", "tick", "given"
 TORQUE, WELD = "torque", "weld"
@@ -104,9 +105,9 @@ def first_open(job: Job, planned: PlannedStep, after: int = -1) -> int | None:
     return None
 
 
-def left_lines(job: Job, planned: PlannedStep) -> list[str]:
+def left_lines(job: Job, planned: PlannedStep, shown: Chosen = METRIC_FIRST) -> list[str]:
     """What finishing now would leave open, a line each under its heading; none where nothing is left."""
-    found = with_names(job, left_open(job, planned.id))
+    found = with_names(job, left_open(job, planned.id), shown)
     return ["Finishing it now leaves this open:", *(f"- {text}" for text in found)] if found else []
 
 

@@ -47,7 +47,7 @@ def step_page(
         working_lines(job, planned, width, shown),
         _bought(job, planned, width),
         _leaves(job, planned, width),
-        problem_lines(job, planned, width),
+        problem_lines(job, planned, width, shown),
         step_lines(job, planned, width),
         [] if whole else whole_job_lines(job, width, whole=False),
     )
@@ -139,8 +139,8 @@ def hold_lines(job: Job, planned: PlannedStep, width: int) -> list[Line]:
     return [*lines, *wrap(said, width)]
 
 
-def problem_lines(job: Job, planned: PlannedStep, width: int) -> list[Line]:
+def problem_lines(job: Job, planned: PlannedStep, width: int, shown: Chosen = METRIC_FIRST) -> list[Line]:
     """What stands against the step, a line each."""
-    found = with_names(job, step_problems(job, planned.id))
+    found = with_names(job, step_problems(job, planned.id), shown)
     head = wrap("Wrong or missing in this step:", width, "strong") if found else []
     return head + [row for text in found for row in wrap(f"- {text}", width, "", 2)]

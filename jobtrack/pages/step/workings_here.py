@@ -157,7 +157,9 @@ def _result_words(job: Job, ref: Ref, shown: Chosen) -> str:
     entry = in_one_unit(job.plan, planned, planned.step.work_out[ref.item])
     known = _known(job, planned, ref.item, shown)
     return (
-        dict(result_words(entry, outcome, known, shown))[ref.result] if outcome is not None else "not known"
+        dict(result_words(entry, outcome, known, shown, 0))[ref.result]
+        if outcome is not None
+        else "not known"
     )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from fractions import Fraction
 
 from jobtrack import units
 from jobtrack.job.acts.base import Plain
@@ -42,7 +43,9 @@ from jobtrack.job.state.tightening import FINGER, NOTHING, SNUG
 from jobtrack.job.values.limits import TOO_CLOSE, WHEN_TOO_CLOSE, Limits
 from jobtrack.sheets.words.named import Ids, Names, Naming
 from jobtrack.sheets.words.sentences import headed, joined
-from jobtrack.units.rounding import said_beside, said_number
+from jobtrack.units.beside import between_limits
+from jobtrack.units.chosen import METRIC_FIRST, Chosen
+from jobtrack.units.rounding import beside, number_figure
 
 INCOMPLETE = "this list may be incomplete"
 TOO_EARLY = {
@@ -60,20 +63,20 @@ NOT_NEEDED = {
 
 def with_ids(job: Job, problems: Iterable[OfStep | OfJob]) -> list[str]:
     """Problems as scripts read them."""
-    return [_in_words(job, one, Ids()) for one in problems]
+    return [_in_words(job, one, Ids(), METRIC_FIRST) for one in problems]
 
 
-def with_names(job: Job, problems: Iterable[OfStep | OfJob]) -> list[str]:
+def with_names(job: Job, problems: Iterable[OfStep | OfJob], shown: Chosen = METRIC_FIRST) -> list[str]:
     """Problems as people read them."""
-    return [_in_words(job, one, Names(job)) for one in problems]
+    return [_in_words(job, one, Names(job), shown) for one in problems]
 
 
-def _in_words(job: Job, problem: OfStep | OfJob, called: Naming) -> str:
+def _in_words(job: Job, problem: OfStep | OfJob, called: Naming, shown: Chosen) -> str:
     match problem:
         case LookAgain():
-            return f"look again: {reason_words(problem.why, problem.step, called)}"
+            return f"look again: {reason_words(problem.why, problem.step, called, shown)}"
         case Disagreement() | NoReading() | TooFew() | NotWithin() | Check():
-            return _of_value(job, problem)
+            return _of_value(job, problem, shown)
         case NotTightened():
             return f"{problem.torque}: last stage not recorded, {bolts_words(problem.bolts)}"
         case NotWelded():
@@ -90,7 +93,7 @@ def _in_words(job: Job, problem: OfStep | OfJob, called: Naming) -> str:
             return _of_job(problem, called)
 
 
-def reason_words(why: Reason, step: str, called: Naming) -> str:
+def reason_words(why: Reason, step: str, called: Naming, shown: Chosen = METRIC_FIRST) -> str:
     """Why a step is to be looked at again."""
     match why:
         case NoValue():
@@ -98,38 +101,40 @@ def reason_words(why: Reason, step: str, called: Naming) -> str:
         case NoLimits():
             return f"the limits of {called.reading(step, why.reading)} can't be worked out any more"
         case NoLongerWithin():
-            return f"{called.reading(step, why.reading)} {_no_longer_within(why)}"
+            return f"{called.reading(step, why.reading)} {_no_longer_within(why, shown)}"
         case NowDiffers():
-            was, is_ = _shown(why.before, why.unit), _shown(why.after, why.unit)
+            was, is_ = _value(why.before, why.unit, shown), _value(why.after, why.unit, shown)
             return f"{called.value(why.ref, step)} was {was} and is now {is_}"
 
 
-def _no_longer_within(why: NoLongerWithin) -> str:
-    value = said_beside(why.value, (why.limits.low, why.limits.high), why.unit)
+def _no_longer_within(why: NoLongerWithin, shown: Chosen) -> str:
+    value = shown.figure(beside(why.value, (why.limits.low, why.limits.high), why.unit)).words()
     if why.moved is None:
         return f"{value} is {why.verdict}"
-    was, is_ = (said_number(target, why.unit) for target in why.moved)
+    was, is_ = (shown.figure(number_figure(target, why.unit)).words() for target in why.moved)
     return f"{value} is {why.verdict}: its target was {was} and is now {is_}"
 
 
-def _shown(value: Plain | None, unit: str | None) -> str:
+def _value(value: Plain | None, unit: str | None, shown: Chosen) -> str:
     if value is None:
         return "not recorded"
     if isinstance(value, bool):
         return "yes" if value else "no"
-    return said_beside(value, (), unit) if isinstance(value, int | float) else value
+    return shown.figure(beside(value, (), unit)).words() if isinstance(value, int | float) else value
 
 
-def _of_value(job: Job, problem: OfValue) -> str:
+def _of_value(job: Job, problem: OfValue, shown: Chosen) -> str:
     step = job.steps[problem.step].step
     if isinstance(problem, Check):
         no = "a disagreement; it counts as no" if problem.answer == APART else problem.answer
         return headed(step.tick[problem.tick].ask, no)
     reading = step.reading[problem.reading]
-    return f"{reading.say or problem.reading}: {_of_reading(problem, reading.unit)}"
+    return f"{reading.say or problem.reading}: {_of_reading(problem, reading.unit, shown)}"
 
 
-def _of_reading(problem: Disagreement | NoReading | TooFew | NotWithin, unit: str | None) -> str:
+def _of_reading(
+    problem: Disagreement | NoReading | TooFew | NotWithin, unit: str | None, shown: Chosen
+) -> str:
     match problem:
         case Disagreement():
             both = both_sides(problem.sides)
@@ -139,14 +144,23 @@ def _of_reading(problem: Disagreement | NoReading | TooFew | NotWithin, unit: st
         case TooFew():
             return f"{problem.taken} of {problem.asked} readings taken"
         case NotWithin():
-            return _not_within(problem, unit)
+            return _not_within(problem, unit, shown)
 
 
-def _not_within(problem: NotWithin, unit: str | None) -> str:
+def _not_within(problem: NotWithin, unit: str | None, shown: Chosen) -> str:
     limits, value = problem.limits, problem.value
-    shown = problem.written if value is None else said_beside(value, (limits.low, limits.high), unit)
+    own = None if value is None else beside(value, (limits.low, limits.high), unit)
+    said, between = own, _between(limits, unit)
+    if shown.turns(unit):
+        there = between_limits(own, limits.low, limits.high, unit, shown.unit(unit, _largest(limits)))
+        said, between = there.value, there.wanted()
     advice = f"; {WHEN_TOO_CLOSE}" if problem.verdict == TOO_CLOSE else ""
-    return f"{shown} is {problem.verdict} ({_between(limits, unit)}{advice})"
+    return f"{problem.written if said is None else said.words()} is {problem.verdict} ({between}{advice})"
+
+
+def _largest(limits: Limits) -> Fraction:
+    """What decides the unit that limits are said in."""
+    return max((abs(one) for one in (limits.low, limits.high) if one is not None), default=Fraction(0))
 
 
 def _between(limits: Limits, unit: str | None) -> str:

@@ -44,7 +44,11 @@ class Swapping:
         except Refused as error:
             entry.say(str(error))
             return
-        about = ["The two sides were confused:", *lines, unsettles(made.before, made.job)]
+        about = [
+            "The two sides were confused:",
+            *lines,
+            unsettles(made.before, made.job, self._desk.screen.session.shown),
+        ]
         tapped_twice = ((named("l", "swap"), lambda: None),)
         entry.confirm(SecondKey(
             about, "enter", self._swap, HINT, tapped_twice, "Enter swap them   Escape leave them as they are",

@@ -90,7 +90,7 @@ class AskingTwice:
         except (Refused, UnitError):
             return False
         before = before_words(made.before, self._at.here, typed.item, typed.text, self._at.shown)
-        about = [before, WHICH, unsettles(made.before, made.job)]
+        about = [before, WHICH, unsettles(made.before, made.job, self._desk.screen.session.shown)]
         wrong = ((MISTYPED, lambda: self._enter(replace(typed, again=True, mistyped=True))),)
         self._confirm(typed, about, "enter", lambda: self._enter(replace(typed, again=True)), wrong, AGAIN)
         return True

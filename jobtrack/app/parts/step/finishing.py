@@ -47,7 +47,7 @@ class Finishing:
             return
         self._desk.leaving(finishing=True)
         meant = self._desk.file.meant
-        about = left_lines(meant, meant.steps[self._at.step])
+        about = left_lines(meant, meant.steps[self._at.step], self._at.shown)
         if closing:
             about += ["Finishing this step closes:", *(f"- {condition_sentence(one)}" for one in closing)]
         if not about:

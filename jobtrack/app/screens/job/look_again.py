@@ -85,7 +85,11 @@ class LookAgainScreen(PageScreen):
     def _entry(self, number: int, step: str) -> list[Line]:
         job, width = self.desk.job, self.page.room
         lines = self.listing.marked(number, step_heading(job, step, step in self.looked_at), width)
-        return lines + [row for why in why_lines(job, step) for row in wrap(f"    - {why}", width, "", 6)]
+        return lines + [
+            row
+            for why in why_lines(job, step, self.session.shown)
+            for row in wrap(f"    - {why}", width, "", 6)
+        ]
 
     def action_mark(self, by: int) -> None:
         """Choose another step."""

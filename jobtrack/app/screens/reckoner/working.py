@@ -90,7 +90,7 @@ class WorkingScreen(PageScreen):
         width = self.page.room
         refused = self.found if isinstance(self.found, Refusal) else None
         rows = input_lines(self.work, self.typed, self.listing.chosen, refused, width)
-        rows[-1] += [line(), *so_far(self.work, self.typed, self.found, width)]
+        rows[-1] += [line(), *so_far(self.work, self.typed, self.found, width, self.session.shown)]
         rows[-1] += [line(), *wrap(f"How: {self.work.formula}.", width, "small", 2)]
         return rows
 
