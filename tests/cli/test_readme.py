@@ -127,13 +127,15 @@ def test_a_stranger_takes_over_from_the_readme(terminal: Terminal, tmp_path: Pat
     terminal.press(ENTER)
     terminal.until("Who is there?")
     terminal.press("Mara Quill" + ENTER)
+    terminal.until("Measured again, or was the number before typed wrong?")
+    terminal.press(ENTER)
     terminal.until("Recorded ")
     terminal.press("y")
-    terminal.until("Every reading and check of this step has an answer")
+    terminal.until("y or n answers it anew; Enter goes on.")
     terminal.press("f")
     terminal.until("Press Enter to finish it")
     terminal.press(ENTER)
-    terminal.until("Recorded as closed: Marks on the tube not finished")
+    terminal.until("Recorded as closed: Marks on the tube not")
     terminal.press("q")
     assert terminal.ended() == 0
 
