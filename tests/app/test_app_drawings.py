@@ -126,3 +126,20 @@ async def test_it_goes_with_the_chosen_line(on_job: OnJobs) -> None:
         await pilot.resize_terminal(80, 24)
         await pilot.pause()
         assert "Where it lies" not in seen(app)
+
+
+async def test_bolts_are_clicked_beside_their_picture(on_job: OnJobs) -> None:
+    """At 120x40 the picture stands behind the chosen line of bolts, and goes on with each click."""
+    app = on_job("half-done")
+    async with app.run_test(size=(120, 40)) as pilot:
+        step_of(app).go("u-bolts")
+        await pilot.press("up", "up")
+        while "B O L T" not in seen(app):
+            await pilot.press("down")
+        await pilot.pause()
+        assert "1 NEXT" in seen(app)
+        await pilot.press("y")
+        await pilot.pause()
+        assert "1 done" in seen(app)
+        assert "3 NEXT" in seen(app)
+        assert "B O L T   3   O F   4" in seen(app)

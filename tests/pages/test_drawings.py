@@ -13,12 +13,14 @@ from jobtrack.pages.drawings.page import (
     LEAST,
     NONE,
     Room,
+    behind_line,
     below_table,
     picture_lines,
     picture_page,
+    room_behind,
     room_below,
 )
-from jobtrack.pages.step.items import Item, items
+from jobtrack.pages.step.items import TORQUE, Item, items
 from jobtrack.pages.step.page import step_page
 from jobtrack.pages.typeset import line
 from jobtrack.store.file.writer import JobFile
@@ -167,6 +169,22 @@ def test_a_picture_pushes_no_line_out_of_sight(job: Job, height: int) -> None:
                 one for one in page if one.plain
             ]
         assert step  # each step was looked at
+
+
+@pytest.mark.parametrize("height", [12, 24, 28, 60])
+def test_bolts_go_with_their_line(job: Job, height: int) -> None:
+    """The picture belongs to the line of the bolts, so that both are scrolled into sight together, and both fit."""
+    planned = job.steps["u-bolts"]
+    number = next(at for at, one in enumerate(items(job, planned)) if one.kind == TORQUE)
+    page = step_page(job, planned, 116, items(job, planned)[number], True)
+    room = room_behind(page, number, Room(116, height))
+    assert (room is not None) == (height > 12)
+    if room is not None:
+        there = behind_line(page, number, [line("picture")] * room.rows)
+        rows = [row for row, one in enumerate(there) if one.of == number]
+        assert rows == list(range(rows[0], rows[-1] + 1))
+        assert len(rows) <= height
+        assert there[rows[-1]].plain == "picture"
 
 
 def test_a_unit_that_cannot_be_drawn_is_said(job: Job) -> None:

@@ -10,7 +10,7 @@ from msgspec.structs import replace
 from jobtrack.figures.cells import in_cells
 from jobtrack.figures.drawing import Drawing, FigureError
 from jobtrack.pages.drawings.of_step import StepPicture
-from jobtrack.pages.typeset import Line, line, wrap
+from jobtrack.pages.typeset import Line, item, line, wrap
 from jobtrack.pages.wording import step_name
 from jobtrack.template.plan import PlannedStep
 
@@ -18,6 +18,9 @@ WIDEST, HIGHEST = 100, 24
 """Columns and rows that a drawing takes at most: a larger one is no easier to read."""
 LEAST = 9
 """Rows below which a picture isn't worth its place on the page of a step."""
+
+BEHIND = 14
+"""Rows at most of a picture behind its line, so that what stands above that is seen too."""
 
 NONE = "There is nothing to draw in this step: no limits, no bolts, and no working-out that has a picture."
 
@@ -67,6 +70,18 @@ def below_table(page: Sequence[Line], picture: Sequence[Line]) -> list[Line]:
     first = next(row for row, one in enumerate(page) if _to_answer(one))
     at = next((row for row in range(first, len(page)) if not page[row].plain.strip()), len(page))
     return [*page[:at], line(), *picture, *page[at:]]
+
+
+def room_behind(page: Sequence[Line], number: int, room: Room) -> Room | None:
+    """The room behind a line that is answered bit by bit, all of it in sight too; None where it is too little."""
+    rows = min(room.rows - 1 - sum(one.of == number for one in page), BEHIND)
+    return replace(room, rows=rows) if rows >= LEAST else None
+
+
+def behind_line(page: Sequence[Line], number: int, picture: Sequence[Line]) -> list[Line]:
+    """A step's page with a picture that goes with a line wherever the page is scrolled to."""
+    at = max(row for row, one in enumerate(page) if one.of == number) + 1
+    return [*page[:at], *item([line(), *picture], number), *page[at:]]
 
 
 def _to_answer(row: Line) -> bool:

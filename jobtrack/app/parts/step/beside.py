@@ -5,6 +5,7 @@ from __future__ import annotations
 from jobtrack.app.parts.step.at_hand import AtHand
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.terminal import draws_plain
+from jobtrack.pages.step.items import TORQUE, Item
 from jobtrack.pages.typeset import Line
 
 WIDE = 110
@@ -12,14 +13,24 @@ WIDE = 110
 
 
 def with_picture(screen: PageScreen, at: AtHand, page: list[Line]) -> list[Line]:
-    """The page with the picture below its table, where every line to answer stays in sight."""
-    from jobtrack.pages.drawings.of_step import step_pictures  # on a large terminal only
-    from jobtrack.pages.drawings.page import Room, below_table, picture_lines, room_below
+    """The page with the picture below its table, every line to answer in sight; that of bolts behind their line."""
+    if (item := at.item) is None:
+        return page
+    return _drawn(screen, at, page, item)
 
-    room = room_below(page, Room(screen.page.room, screen.page.size.height, draws_plain()))
-    pictures = (
-        step_pictures(at.job, at.here, at.item, at.shown) if room is not None and at.item is not None else []
+
+def _drawn(screen: PageScreen, at: AtHand, page: list[Line], item: Item) -> list[Line]:
+    from jobtrack.pages.drawings import page as drawings  # on a large terminal only
+    from jobtrack.pages.drawings.of_step import step_pictures
+
+    whole, bolts = (
+        drawings.Room(screen.page.room, screen.page.size.height, draws_plain()),
+        item.kind == TORQUE,
     )
+    number = at.chosen or 0
+    room = drawings.room_behind(page, number, whole) if bolts else drawings.room_below(page, whole)
+    pictures = step_pictures(at.job, at.here, item, at.shown) if room is not None else []
     if room is None or not pictures or pictures[0].drawing is None:
         return page
-    return below_table(page, picture_lines(pictures[0], room))
+    picture = drawings.picture_lines(pictures[0], room)
+    return drawings.behind_line(page, number, picture) if bolts else drawings.below_table(page, picture)
