@@ -123,7 +123,7 @@ def told_of_crash(error: BaseException) -> str:
     at = local_now()
     report = crash_report(error, at)
     try:
-        kept = f"This report is kept in {keep_crash(report, at)}. Nobody has sent it anywhere."
+        kept = f"This report is sent nowhere; it is kept in\n{keep_crash(report, at)}"
     except OSError as trouble:
         kept = f"This report couldn't be kept in a file: {trouble.strerror}."
     return f"{report}\nWhat was said to be recorded is in its job file. {kept}\n"
