@@ -44,7 +44,7 @@ class PartsScreen(PageScreen):
     HELP = (
         "Each part with what is recorded of it: how far the buying is, what became of it, where it lies. "
         "Choose one with the arrows; then one letter records it. "
-        "{another} is for a part that nobody planned, {to-buy} shows all that is missing or on its way."
+        "For a part that nobody planned press {another}; {to-buy} shows all that is missing or on its way."
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         *LETTERS,
