@@ -23,7 +23,7 @@ class Said(NamedTuple):
 
 
 class Reading(NamedTuple):
-    """A reading against its limits; what isn't known is left out. At least one limit is known."""
+    """A reading against its limits; what isn't known is left out. At least one limit is known; both may be one."""
 
     low: Said | None
     high: Said | None
@@ -51,7 +51,7 @@ def place(reading: Reading) -> Drawing:
     shapes: list[Shape] = [
         *(Line((low, y), (high, y)) for y in (-HIGH, HIGH)),
         *_limit(low, -HALF, reading.low),
-        *_limit(high, HALF, reading.high),
+        *_limit(high, HALF, reading.high if reading.high != reading.low else None),
         *_wanted(reading),
     ]
     if reading.measured is not None:

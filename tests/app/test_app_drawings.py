@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import Any
 
 import pytest
+from textual.app import App
+from textual.pilot import Pilot
 
 from jobtrack.app.main import JobApp
 from jobtrack.app.screens.job.drawings import DrawingsScreen
@@ -14,9 +17,10 @@ from tests.support.builders import read, record
 from tests.support.invented_jobs import seen, type_in
 
 OnJobs = Callable[[str], JobApp]
+Compare = Callable[..., bool]
 
 
-def step_of(app: JobApp) -> StepScreen:
+def step_of(app: App[Any]) -> StepScreen:
     assert isinstance(app.screen, StepScreen)
     return app.screen
 
@@ -143,3 +147,24 @@ async def test_bolts_are_clicked_beside_their_picture(on_job: OnJobs) -> None:
         assert "1 done" in seen(app)
         assert "3 NEXT" in seen(app)
         assert "B O L T   3   O F   4" in seen(app)
+
+
+LOOKED_AT = {
+    "axle-from-behind": ((80, 24), "mark.right", ["d"]),
+    "level-on-the-step": ((120, 60), "tack.left", ["down"] * 3),
+}
+"""By name: the size, the step, and the keys pressed in it."""
+
+
+@pytest.mark.parametrize("name", LOOKED_AT)
+def test_pictures(name: str, on_job: OnJobs, snap_compare: Compare) -> None:
+    """As they were looked at: on a page of its own, and on the step."""
+    size, step, pressed = LOOKED_AT[name]
+
+    async def before(pilot: Pilot[Any]) -> None:
+        await pilot.pause()
+        step_of(pilot.app).go(step)
+        await pilot.press(*pressed)
+        await pilot.pause()
+
+    assert snap_compare(on_job("half-done"), run_before=before, terminal_size=size)

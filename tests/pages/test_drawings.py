@@ -138,6 +138,14 @@ def test_in_the_other_system_all_figures_turn(job: Job) -> None:
     )
 
 
+def test_a_limit_without_tolerance_is_said_once(job: Job) -> None:
+    """The circle is worked out for four holes, no more and no fewer."""
+    drawing = pictures(job, "flange.donor", "holes")[0].drawing
+    assert drawing is not None
+    labels = [one.text for one in drawing.shapes if isinstance(one, Label)]
+    assert sorted(labels) == ["4, within", "wanted 4"]
+
+
 def test_without_a_picture_it_is_said(job: Job) -> None:
     """A step that only has checks."""
     page = picture_page(pictures(job, "secure"), 0, job.steps["secure"], Room(76, 18))

@@ -39,8 +39,13 @@ def lies(job: Job, planned: PlannedStep, name: str, shown: Chosen) -> Drawing:
         f"{said.measured}{_sure(doubt, row, said.unit)}{'' if verdict == NO_VERDICT else f', {verdict}'}"
     )
     reading = Reading(
-        _said(low, said.low if high is not None else f"at least {said.low}"),
-        _said(high, said.high if low is not None else f"at most {said.high}"),
+        _said(
+            low, f"wanted {said.low}" if low == high else f"at least {said.low}" if high is None else said.low
+        ),
+        _said(
+            high,
+            f"wanted {said.high}" if low == high else f"at most {said.high}" if low is None else said.high,
+        ),
         _said(row.limits.target, f"wanted {said.wanted}") if said.wanted else None,
         _said(value, measured),
         doubt,
