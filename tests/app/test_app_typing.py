@@ -237,3 +237,14 @@ def test_escape_leads_to_the_outline(bench: Bench) -> None:
     bench.wait_for("Outline of A seat", 5)
     bench.press(ESCAPE)
     bench.wait_for("B O R E")
+
+
+def test_pasted_numbers_do_not_run_into_one(bench: Bench) -> None:
+    """Numbers that come in one go with their Enters: none is made of two of them."""
+    bench.type_ahead("23\r0.4\r5\r")
+    bench.read(1)
+    bench.press("\r")
+    bench.read(1)
+    typed = [text for _, text in bench.readings()]
+    assert typed
+    assert set(typed) <= {"23", "0.4", "5"}

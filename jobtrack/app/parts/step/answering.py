@@ -8,9 +8,10 @@ from jobtrack.app.parts.questions import Questions
 from jobtrack.app.parts.step import asked
 from jobtrack.app.parts.step.asking_twice import AskingTwice, Typed
 from jobtrack.app.parts.step.desk import StepDesk
+from jobtrack.app.parts.step.painted import Painted
 from jobtrack.app.parts.step.turning import Turning
 from jobtrack.app.session import Told
-from jobtrack.app.widgets.entry import Ask, moment
+from jobtrack.app.widgets.entry import Ask
 from jobtrack.job.acts.base import Act
 from jobtrack.job.compose import said
 from jobtrack.job.compose.draft import Draft
@@ -46,28 +47,10 @@ class Answering:
         self._choose = choose
         self._finish = finish
         self._twice = AskingTwice(desk, self.type_in, self._answered)
+        self.painted = Painted(desk.screen, desk.at)
         self._turning = Turning(
-            desk, asks, self._was_named, lambda item, text: self._go_on(Typed(item, text))
+            desk, asks, self.painted.asked_for, lambda item, text: self._go_on(Typed(item, text))
         )
-        self._named: Item | None = None
-        self._named_since = 0.0
-        """What the screen asks for, and since when it has been painted, in the time of key events."""
-
-    # What was painted when a key came
-
-    def drawn(self) -> None:
-        """The screen was drawn; when it has been painted, it asks for what is chosen now."""
-        if self._at.item != self._named:
-            self._named = None
-            self._entry.call_after_refresh(self._painted, self._at.item)
-
-    def _painted(self, item: Item | None) -> None:
-        if item == self._at.item and item != self._named:
-            self._named, self._named_since = item, moment()
-
-    def _was_named(self, item: Item) -> bool:
-        """Whether the screen asked for this already when the key came that would answer it."""
-        return item == self._named and self._screen.pressed >= self._named_since
 
     # Numbers and words
 
@@ -125,7 +108,7 @@ class Answering:
 
     def _typed(self, item: Item, text: str, note: str) -> str | None:
         """Take what was typed, where the screen had asked for it when Enter was pressed."""
-        if not self._was_named(item):
+        if not self.painted.asked_for(item):
             return "Enter came before this line stood on the screen: look, then Enter records it."
         return self._go_on(Typed(item, text, note))
 
@@ -140,7 +123,7 @@ class Answering:
             self._turning.press(item, yes)
         elif item is None or not item.yes_or_no:
             self._entry.say(f"This is no check: type a number, or {named('w', 'words')} and words.")
-        elif not self._was_named(item):
+        elif not self.painted.asked_for(item):
             self._entry.say("That key came before this check stood on the screen: look, then press it again.")
         elif self._at.answered == (item, yes):
             self._entry.say(f"{yes.capitalize()} is recorded for it already. Enter goes on to the next line.")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import ClassVar
 
-from textual import on
+from textual import events, on
 from textual.binding import Binding, BindingType
 from textual.widgets import Input
 
@@ -37,7 +37,7 @@ from jobtrack.pages.step.items import CLOSING, Item, by_one
 from jobtrack.pages.step.page import step_page
 from jobtrack.pages.typeset import Line
 
-PINNED = ((40, 10), (30, 6), (0, 3))
+PINNED = ((40, 10), (30, 6), (0, 5))
 """From how many rows of a terminal on the hazard messages that stay in sight may take how many."""
 
 
@@ -91,6 +91,10 @@ class StepScreen(PageScreen):
         """Let go of the job file; what is on its way to it still arrives."""
         self.desk.file.let_go()
 
+    async def take_key(self, event: events.Key) -> bool:
+        """As on every page, but for text that was typed blind."""
+        return self.answering.painted.typed_blind(event) or await super().take_key(event)
+
     def key_came(self) -> None:
         """Somebody is there: told to what asks after a silence."""
         self.desk.absence.key_came()
@@ -107,7 +111,7 @@ class StepScreen(PageScreen):
             self.entry.hint = asked.hint(at, self.tall)
             self.entry.idle(asked.label(at, self.room), asked.about(at, self.tall))
             self.entry.hint_anew()
-        self.answering.drawn()
+        self.answering.painted.drawn()
 
     def _draw_page(self) -> None:
         at = self.at
