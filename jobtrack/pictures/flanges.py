@@ -81,7 +81,7 @@ def rectangular_pattern(inputs: Values, values: Values) -> Drawing:
 
 
 def second_pattern(inputs: Values, values: Values) -> Drawing:
-    """Old holes dashed, new ones whole, and the least metal between one of each."""
+    """Old holes, new ones with a cross and their seats dashed, and the least metal between one of each."""
     first, second = number(inputs, "first_hole"), number(inputs, "second_hole")
     old, turn = old_holes(inputs), number(values, "rotation")
     new = holes_round(int(number(inputs, "second_holes")), number(inputs, "second_circle"), turn)
@@ -91,14 +91,14 @@ def second_pattern(inputs: Values, values: Values) -> Drawing:
     shapes: tuple[Shape, ...] = (
         *(Circle(centre, first / 2) for centre in old),
         *(shape for centre in new for shape in _drilled(centre, second)),
-        *((Circle(other, seat / 2, dashed=True),) if seat else ()),
+        *((Circle(centre, seat / 2, dashed=True) for centre in new) if seat else ()),
         *_turned(turn, apart((0, 0), new[0])),
         Line(*metal),
         Label(between(*metal), f"metal {mm(number(values, 'ligament'))}", "right"),
         Label((one[0], one[1] + first / 2), f"old {mm(first)}", "above"),
         Label((other[0] + (seat or second) / 2, other[1]), f"new {mm(second)}", "right"),
     )
-    said = " Dashed: a nut's seat." if seat else ""
+    said = " Dashed: each nut's seat." if seat else ""
     return Drawing(shapes, f"Seen on the face, to scale. New holes with a cross, old holes without.{said}")
 
 

@@ -8,7 +8,7 @@ import pytest
 
 from jobtrack.figures.drawing import Drawing, Label
 from jobtrack.job.state.job import Job
-from jobtrack.pages.drawings.of_step import PLACE, WORK, StepPicture, Subject, step_pictures
+from jobtrack.pages.drawings.of_step import PLACE, WORK, StepPicture, Subject, first_picture, step_pictures
 from jobtrack.pages.drawings.page import (
     LEAST,
     NONE,
@@ -100,7 +100,10 @@ def test_a_check_has_all_pictures_of_its_step_in_order(job: Job) -> None:
         found = subjects(job, step)
         assert len(set(found)) == len(found)
         for item in items(job, job.steps[step]):
-            assert set(subjects(job, step, item.name)) >= set(found)
+            mine = pictures(job, step, item.name)
+            assert {one.of for one in mine} >= {one.of for one in pictures(job, step)}
+            first = first_picture(job, job.steps[step], item, METRIC_FIRST)
+            assert first == (mine[0] if mine else None)
 
 
 def test_a_limit_not_known_is_named(make: Make) -> None:

@@ -40,13 +40,22 @@ class StepPicture(Struct, frozen=True):
 
 def step_pictures(job: Job, planned: PlannedStep, chosen: Item | None, shown: Chosen) -> list[StepPicture]:
     """All pictures of a step: those of the chosen line first, and of these the ones that can be drawn."""
-    mine = [_picture(job, one, shown) for one in dict.fromkeys(_of_line(job, planned, chosen))]
+    mine = _of_chosen(job, planned, chosen, shown)
     known = {one.of for one in mine}
     others = [one for one in dict.fromkeys(_of_step(job, planned)) if one not in known]
-    return [
-        *sorted(mine, key=lambda one: one.drawing is None),
-        *(_picture(job, one, shown) for one in others),
-    ]
+    return [*mine, *(_picture(job, one, shown) for one in others)]
+
+
+def first_picture(job: Job, planned: PlannedStep, chosen: Item | None, shown: Chosen) -> StepPicture | None:
+    """The first of them, without drawing the others."""
+    mine = _of_chosen(job, planned, chosen, shown)
+    other = next(_of_step(job, planned), None) if not mine else None
+    return mine[0] if mine else _picture(job, other, shown) if other is not None else None
+
+
+def _of_chosen(job: Job, planned: PlannedStep, chosen: Item | None, shown: Chosen) -> list[StepPicture]:
+    found = [_picture(job, one, shown) for one in dict.fromkeys(_of_line(job, planned, chosen))]
+    return sorted(found, key=lambda one: one.drawing is None)
 
 
 def _picture(job: Job, subject: Subject, shown: Chosen) -> StepPicture:

@@ -21,7 +21,7 @@ def with_picture(screen: PageScreen, at: AtHand, page: list[Line]) -> list[Line]
 
 def _drawn(screen: PageScreen, at: AtHand, page: list[Line], item: Item) -> list[Line]:
     from jobtrack.pages.drawings import page as drawings  # on a large terminal only
-    from jobtrack.pages.drawings.of_step import step_pictures
+    from jobtrack.pages.drawings.of_step import first_picture
 
     whole, bolts = (
         drawings.Room(screen.page.room, screen.page.size.height, draws_plain()),
@@ -29,8 +29,8 @@ def _drawn(screen: PageScreen, at: AtHand, page: list[Line], item: Item) -> list
     )
     number = at.chosen or 0
     room = drawings.room_behind(page, number, whole) if bolts else drawings.room_below(page, whole)
-    pictures = step_pictures(at.job, at.here, item, at.shown) if room is not None else []
-    if room is None or not pictures or pictures[0].drawing is None:
+    first = first_picture(at.job, at.here, item, at.shown) if room is not None else None
+    if room is None or first is None or first.drawing is None:
         return page
-    picture = drawings.picture_lines(pictures[0], room)
+    picture = drawings.picture_lines(first, room)
     return drawings.behind_line(page, number, picture) if bolts else drawings.below_table(page, picture)
