@@ -10,6 +10,7 @@ from textual.pilot import Pilot
 from textual.widgets import Input
 
 from jobtrack.app.main import JobApp
+from jobtrack.app.parts.step import asking_twice
 from tests.support.invented_jobs import at_rest
 from tests.support.job_fixtures import Make, fixed_time, folder, make
 
@@ -29,7 +30,10 @@ def fixed_place(fixed_time: None, monkeypatch: pytest.MonkeyPatch) -> None:
 
 @pytest.fixture(autouse=True)
 def disk_first(monkeypatch: pytest.MonkeyPatch) -> None:
-    """After each key, and before anything is looked at, what is on its way to the disk has arrived."""
+    """After each key, and before anything is looked at, what is on its way to the disk has arrived.
+
+    Keys come as fast as they can, and each is a press of its own.
+    """
     press, pause = Pilot.press, Pilot.pause
 
     async def pressed(pilot: Pilot[int], *keys: str) -> None:
@@ -41,6 +45,7 @@ def disk_first(monkeypatch: pytest.MonkeyPatch) -> None:
         await pause(pilot, delay)
         await at_rest(pilot, pause)
 
+    monkeypatch.setattr(asking_twice, "SAME_PRESS", 0.0)
     monkeypatch.setattr(Pilot, "press", pressed)
     monkeypatch.setattr(Pilot, "pause", paused)
 

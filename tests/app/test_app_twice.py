@@ -8,6 +8,7 @@ import pytest
 from textual.pilot import Pilot
 
 from jobtrack.app.main import JobApp
+from jobtrack.app.parts.step import asking_twice
 from jobtrack.app.screens.job.step import StepScreen
 from jobtrack.job.acts.values import ReadingAct
 from jobtrack.job.state.job import FINISHED, LOOK_AGAIN, Job
@@ -164,6 +165,21 @@ async def test_what_it_unsettles_is_said_before_it_is_recorded(on_job: OnJobs) -
         assert act is not None
         assert (act.typed, act.mistyped) == ("21", False)
         assert job_of(app).state("mark.left") == LOOK_AGAIN
+
+
+async def test_an_enter_tapped_twice_answers_nothing(on_job: OnJobs, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The second tap of the number's own Enter isn't *measured again*; an Enter pressed later is."""
+    monkeypatch.setattr(asking_twice, "SAME_PRESS", 60.0)
+    app = on_job("half-done")
+    async with app.run_test(size=(80, 24)) as pilot:
+        before = len(job_of(app).view.entries)
+        await typed_over(pilot, app, "mark.left", "23.1")
+        await pilot.press("enter", "enter")
+        assert "Measured again, or was the number before typed wrong?" in words(app)
+        assert len(job_of(app).view.entries) == before
+        monkeypatch.setattr(asking_twice, "SAME_PRESS", 0.0)
+        await pilot.press("enter")
+        assert len(job_of(app).view.entries) == before + 1
 
 
 async def test_keys_typed_ahead_answer_no_question(on_job: OnJobs) -> None:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from jobtrack.app.parts.step import asked
 from jobtrack.app.parts.step.desk import StepDesk
+from jobtrack.app.screens.base import SAME_PRESS
 from jobtrack.app.session import draft
 from jobtrack.app.widgets.entry import SecondKey
 from jobtrack.job.compose.refusal import Refused
@@ -90,9 +91,17 @@ class AskingTwice:
         except (Refused, UnitError):
             return False
         before = before_words(made.before, self._at.here, typed.item, typed.text, self._at.shown)
-        about = [before, WHICH, unsettles(made.before, made.job, self._desk.screen.session.shown)]
+        screen = self._desk.screen
+        about = [before, WHICH, unsettles(made.before, made.job, screen.session.shown)]
+        asked_at = screen.pressed
+
+        def again() -> None:
+            # Within that time it is still the Enter of the number, tapped twice.
+            if screen.pressed - asked_at >= SAME_PRESS:
+                self._enter(replace(typed, again=True))
+
         wrong = ((MISTYPED, lambda: self._enter(replace(typed, again=True, mistyped=True))),)
-        self._confirm(typed, about, "enter", lambda: self._enter(replace(typed, again=True)), wrong, AGAIN)
+        self._confirm(typed, about, "enter", again, wrong, AGAIN)
         return True
 
     def _confirm(
