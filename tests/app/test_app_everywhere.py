@@ -185,7 +185,7 @@ async def test_entries_of_others_appear_without_stealing_the_field(on_job: OnJob
         assert any("jack under the left rail" in one.text for one in app.file.job.open_conditions)
         assert "jack under the left rail" in seen(app) or "and 7 more open" in seen(app)
         assert app.screen.query_one(Input).value == "23."
-        await pilot.press("4", "enter")
+        await pilot.press("4", "enter", "enter")
         assert JobFile(app.file.path).job.now.reading_value("mark.right", "moved") == pytest.approx(23.4)
 
 
@@ -222,6 +222,7 @@ async def test_not_yet_recorded_is_said_until_it_is(on_job: OnJobs, monkeypatch:
         monkeypatch.setattr(disk, "append", full_disk)
         await pilot.press("down", "2")
         await fill(pilot, "23.3")
+        await pilot.press("enter")
         assert "NOT YET RECORDED: No space left on device; kept in" in " ".join(seen(app).split())
         await pilot.pause(1.6)
         assert "NOT YET RECORDED: 1 entry, the first of" in " ".join(seen(app).split())
