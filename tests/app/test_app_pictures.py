@@ -46,6 +46,7 @@ PICTURES: dict[str, tuple[str | None, list[str]]] = {
     "all-keys": (None, ["question_mark"]),
     "outline": (None, ["o"]),
     "page-of-the-job": (None, ["j"]),
+    "what-is-known": (None, ["j", "k", "down"]),
     "recorded-here": (None, ["end"]),
     "end-the-job": (None, ["o", "e"]),
     "hand-over": (None, ["h"]),
@@ -90,4 +91,10 @@ def test_jobs(make: Callable[[str], JobFile], on_folder: Callable[[], JobApp], s
 )
 def test_begin(pressed: list[str], on_folder: Callable[[], JobApp], snap_compare: Compare) -> None:
     """Beginning a job: its title with the program's first word, and the name of who begins it."""
+    assert snap_compare(on_folder(), run_before=keys(*pressed), terminal_size=(80, 24))
+
+
+@pytest.mark.parametrize("pressed", [["w"], ["w", "enter"]], ids=["before", "first-thing"])
+def test_first_walk(pressed: list[str], on_folder: Callable[[], JobApp], snap_compare: Compare) -> None:
+    """The first walk: what there is to press, and the step with the row that says what comes next."""
     assert snap_compare(on_folder(), run_before=keys(*pressed), terminal_size=(80, 24))
