@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from jobtrack.app.reckoner_place import Reckoned, ReckonerPlace
     from jobtrack.app.walk import Walk
     from jobtrack.app.watching import Watching
+    from jobtrack.pages.look_up.find import Offer, Row
     from jobtrack.pages.reckoner.list import Pick
     from jobtrack.pages.step.items import Item
     from jobtrack.store.file.writer import JobFile
@@ -57,14 +58,25 @@ class Opening(Protocol):
     def outline(self, file: OpenJob, step: str, then: Callable[[str | None], None]) -> None:
         """Stages and steps; `then` gets the step that was chosen."""
 
+    def find(
+        self, file: OpenJob, step: str, offers: Sequence[Offer], then: Callable[[Row | None], None]
+    ) -> None:
+        """Everything that can be found; `then` gets the row that was chosen."""
+
+    def what_now(self, file: OpenJob, then: Callable[[str | None], None]) -> None:
+        """What can be done now; `then` gets the step that was chosen."""
+
+    def labour_hours(self, file: OpenJob) -> None:
+        """The labour hours of the job."""
+
     def job_page(self, file: OpenJob) -> None:
         """All that holds for the whole job."""
 
     def known(self, file: OpenJob) -> None:
         """What is known of the vehicles and of the job."""
 
-    def parts(self, file: OpenJob, step: str | None) -> None:
-        """Parts of the step and of the job, and tools."""
+    def parts(self, file: OpenJob, step: str | None, part: str | None = None) -> None:
+        """Parts of the step and of the job, and tools; `part`: the one that is marked."""
 
     def to_buy(self, file: OpenJob) -> None:
         """What is missing or on its way, as a list to buy with."""

@@ -71,7 +71,7 @@ def as_set(bindings: Iterable[Binding]) -> list[Binding]:
 def cap(binding: Binding) -> str:
     """A key as it stands on the screen; of what has none, where it is chosen."""
     if binding.key == UNSET:
-        return f"behind {named('e', 'everything-else')}"
+        return f"behind {named('e', 'find')}"
     found = binding.key_display or character(binding)
     return found.capitalize() if len(found) > 1 and found.isalpha() else found
 

@@ -16,6 +16,7 @@ from jobtrack.store.file.writer import JobFile
 from jobtrack.store.machine.rescue import set_reserve_aside
 
 if TYPE_CHECKING:
+    from jobtrack.pages.look_up.find import Offer, Row
     from jobtrack.pages.reckoner.list import Pick
     from jobtrack.pages.step.items import Item
     from jobtrack.store.machine.jobs_folder import TemplateFile
@@ -96,6 +97,26 @@ class Screens:
 
         self.app.push_screen(OutlineScreen(file, step), then)
 
+    def find(
+        self, file: OpenJob, step: str, offers: Sequence[Offer], then: Callable[[Row | None], None]
+    ) -> None:
+        """Everything that can be found; `then` gets the row that was chosen."""
+        from jobtrack.app.screens.look_up.find import FindScreen
+
+        self.app.push_screen(FindScreen(file, step, offers), then)
+
+    def what_now(self, file: OpenJob, then: Callable[[str | None], None]) -> None:
+        """What can be done now; `then` gets the step that was chosen."""
+        from jobtrack.app.screens.look_up.what_now import WhatNowScreen
+
+        self.app.push_screen(WhatNowScreen(file), then)
+
+    def labour_hours(self, file: OpenJob) -> None:
+        """The labour hours of the job."""
+        from jobtrack.app.screens.look_up.hours import HoursScreen
+
+        self.app.push_screen(HoursScreen(file))
+
     def job_page(self, file: OpenJob) -> None:
         """All that holds for the whole job."""
         from jobtrack.app.screens.job.job_page import JobPage
@@ -108,11 +129,11 @@ class Screens:
 
         self.app.push_screen(KnownScreen(file))
 
-    def parts(self, file: OpenJob, step: str | None) -> None:
-        """Parts of the step and of the job, and tools."""
+    def parts(self, file: OpenJob, step: str | None, part: str | None = None) -> None:
+        """Parts of the step and of the job, and tools; `part`: the one that is marked."""
         from jobtrack.app.screens.job.parts import PartsScreen
 
-        self.app.push_screen(PartsScreen(file, step))
+        self.app.push_screen(PartsScreen(file, step, part))
 
     def to_buy(self, file: OpenJob) -> None:
         """What is missing or on its way, as a list to buy with."""

@@ -58,6 +58,9 @@ def _show(one: argparse.ArgumentParser) -> None:
     either.add_argument(
         "--to-buy", action="store_true", help="the list of parts that are missing or on their way"
     )
+    either.add_argument(
+        "--now", action="store_true", help="what can be done now, by one, by two, side by side; what waits"
+    )
 
 
 def _work_out(one: argparse.ArgumentParser) -> None:

@@ -11,6 +11,7 @@ from jobtrack.job.compose import people
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.job.state.damage import Damage
+from jobtrack.literal import visible
 from jobtrack.store.file import disk
 from jobtrack.store.file.reader import JobFileError
 from jobtrack.store.file.writer import JobFile
@@ -20,6 +21,7 @@ from jobtrack.store.machine import now
 
 def show(options: argparse.Namespace) -> int:
     """The state of a job."""
+    from jobtrack.pages.look_up.what_now import what_now_text
     from jobtrack.sheets.as_json.job import job_json
     from jobtrack.sheets.job_text import job_text
     from jobtrack.sheets.to_buy import to_buy_text
@@ -31,6 +33,9 @@ def show(options: argparse.Namespace) -> int:
         return DONE
     if options.to_buy:
         say_lines(to_buy_text(file.job, now.local_now()))
+        return DONE
+    if options.now:
+        say_lines("\n".join(map(visible, what_now_text(file.job))))
         return DONE
     say_lines(job_text(file.job))
     for line in file_lines(file):

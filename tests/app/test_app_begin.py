@@ -21,6 +21,7 @@ from jobtrack.pages.wording import FIRST_WORD
 from jobtrack.store.file import beginning
 from jobtrack.store.file.reader import JobFileError
 from jobtrack.store.file.writer import JobFile, create
+from tests.support.else_rows import choose_row
 from tests.support.invented_jobs import fill, on_top, seen
 
 OnFolder = Callable[[], JobApp]
@@ -375,14 +376,7 @@ async def test_everything_else_leads_to_what_is_known(on_job: Callable[[str], Jo
     """The page has a row among what has no key of its own in the step."""
     app = on_job("half-done")
     async with app.run_test(size=(100, 40)) as pilot:
-        await pilot.press("e")
-        row = next(row for row in seen(app).splitlines() if "What is known of the vehicles" in row)
-        for _ in range(20):
-            if "▸" in next(one for one in seen(app).splitlines() if row[4:40] in one):
-                break
-            await pilot.press("down")
-        await pilot.press("enter")
-        await pilot.pause()
+        await choose_row(pilot, "known")
         assert isinstance(app.screen, KnownScreen)
 
 

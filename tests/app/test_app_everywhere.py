@@ -25,6 +25,9 @@ from jobtrack.app.screens.job.take_over import TakeOverScreen
 from jobtrack.app.screens.job.to_buy import ToBuyScreen
 from jobtrack.app.screens.jobs import JobsScreen
 from jobtrack.app.screens.key_page import KeysScreen
+from jobtrack.app.screens.look_up.find import FindScreen
+from jobtrack.app.screens.look_up.hours import HoursScreen
+from jobtrack.app.screens.look_up.what_now import WhatNowScreen
 from jobtrack.app.screens.reckoner.answer import AnswerScreen
 from jobtrack.app.screens.reckoner.choosing import ReckonerScreen
 from jobtrack.app.screens.reckoner.working import WorkingScreen
@@ -43,7 +46,8 @@ HOW_TO_REACH: dict[type[PageScreen], list[str]] = {
     HandoverScreen: ["h"], ReckonerScreen: ["x"], WorkingScreen: ["x", "enter"],
     AnswerScreen: ["x", *"drill-name", "enter", "9", "enter", "enter"],
     PartsScreen: ["p"], ToBuyScreen: ["p", "p"], KeysScreen: ["question_mark"], ChooseScreen: ["c"],
-    JobsScreen: ["o", "b"], BeginScreen: ["o", "b", "end", "down", "down", "down", "enter"],
+    FindScreen: ["e"], HoursScreen: ["j", "l"], WhatNowScreen: ["o", "n"], JobsScreen: ["o", "b"],
+    BeginScreen: ["o", "b", "end", "down", "down", "down", "enter"],
 }  # fmt: skip
 """The keys that lead from a job's step to each screen."""
 SHOWN = visible(ODD)
@@ -116,7 +120,7 @@ async def test_note_is_stored_exactly(on_job: OnJobs) -> None:
     assert JobFile(app.file.path).job.view.entries[-1].did == (NoteAct(ODD),)
 
 
-ALWAYS_ASKING = (ReckonerScreen, WorkingScreen)
+ALWAYS_ASKING = (FindScreen, ReckonerScreen, WorkingScreen)
 """Screens whose field is always open: Escape there leaves them."""
 ENDS = ("quit", "leave", "leave_reckoner", "back", "jobs", "choose", "put_in")
 """Actions that leave their screen."""

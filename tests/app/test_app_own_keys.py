@@ -107,7 +107,7 @@ def test_what_is_set_and_what_stays_is_the_same_on_every_page() -> None:
 
 
 WAYS = (
-    "down", "note escape", "release escape", "finish escape", "all-keys escape", "everything-else escape",
+    "down", "note escape", "release escape", "finish escape", "all-keys escape", "find escape",
     "outline", "hand-over escape", "end-job", "stop escape", "escape", "escape", "job-page", "escape",
     "unsafe escape", "reckoner", "escape", "undo", "hazards", "by-whom escape", "quit escape",
 )  # fmt: skip

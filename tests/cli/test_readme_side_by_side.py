@@ -17,6 +17,7 @@ from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.screens.begin import BeginScreen
 from jobtrack.app.screens.job.end import EndScreen
 from jobtrack.app.screens.job.handover import HandoverScreen
+from jobtrack.app.screens.job.job_page import JobPage
 from jobtrack.app.screens.job.known import KnownScreen
 from jobtrack.app.screens.job.outline import OutlineScreen
 from jobtrack.app.screens.job.parts import PartsScreen
@@ -39,6 +40,7 @@ PAGES: dict[str, type[PageScreen]] = {
     "jobs": JobsScreen, "begin": BeginScreen, "step": StepScreen, "outline": OutlineScreen,
     "what is known": KnownScreen, "surprise": SurpriseScreen, "take over": TakeOverScreen, "end": EndScreen,
     "handover": HandoverScreen, "parts": PartsScreen, "to buy": ToBuyScreen, "answer": AnswerScreen,
+    "job": JobPage,
 }  # fmt: skip
 """The pages that the table names, by what it calls them."""
 PAGE_AND_KEYS = re.compile(rf"\b({'|'.join(PAGES)}) ((?:`[^`]+`(?: |$|,|;)?)+)")

@@ -119,7 +119,7 @@ def _closing_keys(at: AtHand) -> str:
     if at.is_finished:
         return onward(at)
     if at.job.state(at.step) == LOOK_AGAIN:
-        stands = f"{named('e', 'everything-else')}, then: it stands, because"
+        stands = f"{named('e', 'find')}, then: it stands, because"
         return f"{finish} finishes it anew; {stands}. Up and Down choose a line."
     return f"{finish} (or *) finishes it. Up and Down choose a line."
 

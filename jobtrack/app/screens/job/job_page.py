@@ -27,6 +27,7 @@ class JobPage(PageScreen):
     BINDINGS: ClassVar[list[BindingType]] = [
         key("escape", "back", "leave", BACK),
         key("k", "what is known", "known", "What is known of the vehicles and of the job; typed there."),
+        key("l", "labour hours", "labour_hours", "Labour hours of this job, by stage, step and person."),
         RECKONER,
         ALL_KEYS,
         also("j", "leave", BACK),
@@ -38,6 +39,10 @@ class JobPage(PageScreen):
     def __init__(self, file: OpenJob) -> None:
         super().__init__()
         self.desk = JobDesk(self, file)
+
+    def action_labour_hours(self) -> None:
+        """The labour hours of the job."""
+        self.app.opening.labour_hours(self.desk.file)
 
     def draw(self) -> None:
         """The page as the job stands now."""

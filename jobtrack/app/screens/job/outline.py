@@ -40,6 +40,9 @@ class OutlineScreen(PageScreen):
         key("enter", "go", "choose", "Go to the marked step."),
         RECKONER,
         key("e", "end the job", "end_job", "End the job: closed, or stopped with a reason."),
+        key(
+            "n", "what now", "what_now", "What can be done now: by one, by two, side by side; and what waits."
+        ),
         key("h", "hand over", "hand_over", "Hand the job over to somebody."),
         JOB,
         key("d", "due done", "due_done", "Record something due afterwards as done."),
@@ -116,6 +119,14 @@ class OutlineScreen(PageScreen):
     def action_jobs(self) -> None:
         """To the jobs of the folder."""
         self.app.opening.jobs()
+
+    def action_what_now(self) -> None:
+        """What can be done now; a step that is chosen there is chosen here too."""
+        self.app.opening.what_now(self.desk.file, self._from_what_now)
+
+    def _from_what_now(self, step: str | None) -> None:
+        if step is not None:
+            self.dismiss(step)
 
     def action_end_job(self) -> None:
         """Close the job, or stop it."""

@@ -62,7 +62,7 @@ class PartsScreen(PageScreen):
         REST,
     ]
 
-    def __init__(self, file: OpenJob, step: str | None) -> None:
+    def __init__(self, file: OpenJob, step: str | None, part: str | None = None) -> None:
         super().__init__()
         self.step = step
         self.desk = JobDesk(self, file)
@@ -72,6 +72,8 @@ class PartsScreen(PageScreen):
         self.listing = Listing(self.page, self.entries, self.before)
         self.stays: Kept | None = None
         """What stays the marked one wherever it stands, when what is recorded moves it."""
+        named = [one.name for one in self.listed if isinstance(one, PartOf)]
+        self.listing.chosen = named.index(part) if part in named else 0
 
     @property
     def listed(self) -> list[Kept]:

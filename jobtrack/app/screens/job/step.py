@@ -20,6 +20,7 @@ from jobtrack.app.parts.step.at_hand import AtHand
 from jobtrack.app.parts.step.beside import WIDE, with_picture
 from jobtrack.app.parts.step.desk import StepDesk
 from jobtrack.app.parts.step.far import FarView
+from jobtrack.app.parts.step.finding import Finding
 from jobtrack.app.parts.step.finishing import Finishing
 from jobtrack.app.parts.step.one_of_several import Closing, Settling
 from jobtrack.app.parts.step.photographing import Photographing
@@ -27,7 +28,7 @@ from jobtrack.app.parts.step.words import Words
 from jobtrack.app.parts.undoing import Undoing
 from jobtrack.app.reckoner_place import Reckoned
 from jobtrack.app.screens.base import PageScreen
-from jobtrack.app.screens.job.step_keys import ELSE, STEP_KEYS
+from jobtrack.app.screens.job.step_keys import ELSE, STEP_KEYS, offers
 from jobtrack.app.widgets.entry import EntryLine
 from jobtrack.pages.asking.choices import who_recorded
 from jobtrack.pages.job.last_line import next_step
@@ -69,6 +70,7 @@ class StepScreen(PageScreen):
         self.arriving = Arriving(self.desk)
         self.seldom = Seldom(self.desk, self.asks)
         self.far = FarView(self.at, self.entry)
+        self.finding = Finding(self.desk, self.go, self.choose)
 
     @property
     def step(self) -> str:
@@ -92,8 +94,9 @@ class StepScreen(PageScreen):
         self.desk.file.let_go()
 
     async def take_key(self, event: events.Key) -> bool:
-        """As on every page, but for text that was typed blind."""
-        return self.answering.painted.typed_blind(event) or await super().take_key(event)
+        """As on every page, but for text that was typed blind, and the second tap of an Enter that chose in Find."""
+        blind = self.answering.painted.typed_blind(event) or self.finding.second_tap(event)
+        return blind or await super().take_key(event)
 
     def key_came(self) -> None:
         """Somebody is there: told to what asks after a silence."""
@@ -316,16 +319,11 @@ class StepScreen(PageScreen):
         """Who is here."""
         self.asks.by_whom(who_recorded(self.at.job))
 
-    def action_everything_else(self) -> None:
-        """Choose one of what has no key of its own."""
-        texts = [f"{one.name}: {one.more}" for one in ELSE]
-
-        def chosen(number: int) -> None:
-            self.call_later(self.run_action, ELSE[number].action)
-
-        self.app.opening.choose("Everything else", texts, chosen)
-
     # Other steps and pages
+
+    def action_find(self) -> None:
+        """Everything that can be done here, gone to or looked up."""
+        self.finding.begin(offers(self.keys_here))
 
     def go(self, step: str) -> None:
         """Show another step from its top."""
@@ -355,9 +353,13 @@ class StepScreen(PageScreen):
 
     def action_outline(self) -> None:
         """The outline of stages and steps."""
-        self.app.opening.outline(self.desk.file, self.step, self._from_outline)
+        self.app.opening.outline(self.desk.file, self.step, self._to_chosen)
 
-    def _from_outline(self, step: str | None) -> None:
+    def action_what_now(self) -> None:
+        """What can be done now, by one, by two, side by side."""
+        self.app.opening.what_now(self.desk.file, self._to_chosen)
+
+    def _to_chosen(self, step: str | None) -> None:
         if step is not None:
             self.go(step)
 
@@ -380,6 +382,10 @@ class StepScreen(PageScreen):
     def action_to_buy(self) -> None:
         """The list to buy with."""
         self.app.opening.to_buy(self.desk.file)
+
+    def action_labour_hours(self) -> None:
+        """The labour hours of the job."""
+        self.app.opening.labour_hours(self.desk.file)
 
     def action_hand_over(self) -> None:
         """Hand the job over."""

@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
-from jobtrack.app.keys import JOB, RECKONER, REST, UNITS, Row, also, key
+from collections.abc import Iterable
+
+from textual.binding import Binding
+
+from jobtrack.app.keys import JOB, RECKONER, REST, UNITS, UNSET, Row, also, cap, help_of, key
+from jobtrack.pages.look_up.find import Offer
 from jobtrack.pages.step.hazards import SHOW_ALL
 
 STEP_KEYS = (
     key("f", "finish", "finish", "Finish the step. Where something is left or gets closed, it says what "
         "and asks for Enter.", records=True),
     key("g", "go on", "go_on", "Go on to the step that comes next."),
-    key("e", "else", "everything_else", "Everything else that can be recorded or looked up here."),
+    key("e", "find", "find", "Find: everything that can be done here, gone to or looked up; type a few letters."),
     key("u", "undo", "undo", "Undo your own last entry; again goes one further back.", records=True),
     key("s", "surprise", "surprise", "A surprise: sheared, seized, cracked, missing, worn, other; and what follows."),
     key("a", "unsafe", "unsafe", "Unsafe right now: your words become an open condition."),
@@ -21,7 +26,7 @@ STEP_KEYS = (
     key("d", "drawing", "drawings", "The pictures of this step; that of the chosen line first."),
     key("o", "outline", "outline", "The outline of stages and steps."),
     JOB,
-    key("?", "keys", "all_keys", "This page: what every key does."),
+    key("?", "keys", "all_keys", "What every key does."),
     key("k", "clock", "clock", "Your clock on; where it runs, it asks whether off or a break.", records=True),
     RECKONER,
     key("v", "far view", "far", "The same step to be read from two metres; {} again goes back."),
@@ -67,6 +72,26 @@ ELSE = (
     Row("to_buy", "Park the job for parts", "what is missing or on its way, as a list to buy with"),
     Row("seldom('tool')", "A tool was left in …", "the blue tray"),
     Row("next_look", "Looks", "the next of paper, dark and high contrast"),
+    Row("what_now", "What can be done now", "by one, by two, side by side; what waits, and for what"),
+    Row("labour_hours", "Labour hours of this job", "by stage, step and person"),
     Row("jobs", "The jobs of the folder", "back to them"),
 )
 """What is rare enough to have no key of its own: an action of the step, its name, and more about it."""
+
+NOT_FOUND = ("find", "next_line", "mark(-1)", "mark(1)", "rest")
+"""Actions that mean nothing where they are chosen from a list."""
+
+
+def offers(bindings: Iterable[Binding]) -> list[Offer]:
+    """What a step does, by its keys as they are set and by the rows, of which some may have been given a key."""
+    known = {one.action: one for one in bindings if one.id and one.action not in NOT_FOUND}
+    rows = {one.action for one in ELSE}
+    keyed = [Offer(one.action, one.description, help_of(one).rstrip("."), cap(one))
+             for one in known.values() if one.action not in rows]  # fmt: skip
+    return [*keyed, *(_row(one, known.get(one.action)) for one in ELSE)]
+
+
+def _row(row: Row, binding: Binding | None) -> Offer:
+    """A row of what has no key, with one where somebody has set it."""
+    key = cap(binding) if binding is not None and binding.key != UNSET else ""
+    return Offer(row.action, row.name, f"{row.name}: {row.more}", key)

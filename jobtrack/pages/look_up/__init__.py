@@ -1,0 +1,1 @@
+"""What is looked up in a job: what can be found, what can be done now, the hours."""

@@ -1,0 +1,1 @@
+"""What is looked up in a job."""
