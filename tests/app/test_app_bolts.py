@@ -15,6 +15,7 @@ from jobtrack.job.acts.doing import TorqueAct, WeldAct
 from jobtrack.job.acts.said import MarkAct
 from jobtrack.job.state.job import FINISHED
 from jobtrack.job.state.tightening import tightening
+from jobtrack.pages.large import SMALL, in_rows
 from jobtrack.store.file.writer import JobFile, create
 from tests.app.test_app_slow_disk import Share, share
 from tests.job.doing.rig import UBOLTS, WELD, template
@@ -274,7 +275,9 @@ async def test_the_far_view_names_the_bolt(on_rig: OnRig) -> None:
         await at_bolts(pilot, app)
         await pilot.press("y", "v")
         await pilot.pause()
-        assert "bolt 3 of 4, stage 1 of 3" in words(app)
+        drawn = in_rows("bolt 3 of 4, stage 1 of 3", SMALL, 76)
+        assert drawn is not None
+        assert all(row.strip() in seen(app) for row in drawn)
         await pilot.press("y")
         assert app.file is not None
         found = tightening(app.file.job.view, app.file.job.steps[UBOLTS], "ubolts")
