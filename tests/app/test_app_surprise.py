@@ -15,6 +15,7 @@ from jobtrack.app.screens.job.step import StepScreen
 from jobtrack.app.screens.job.surprise import SurpriseScreen
 from jobtrack.job.acts.base import Act
 from jobtrack.job.acts.conditions import OpensAct
+from jobtrack.job.acts.doing import BuyingAct
 from jobtrack.job.acts.said import MET, MetAct, NoteAct
 from jobtrack.job.acts.steps import AddedStepAct
 from jobtrack.pages.asking.surprise import LETTERS
@@ -135,6 +136,29 @@ async def test_what_follows_is_recorded_by_a_key_each(on_job: OnJobs) -> None:
             AddedStepAct("free-the-drain-plug", "Free the drain plug", before=app.screen.step)
         ]
         assert NoteAct("heat didn't help") in written(app, NoteAct)
+
+
+async def test_a_part_is_needed_by_its_number_or_by_any_name(on_job: OnJobs) -> None:
+    """A number is the part of the job behind it; a name that nobody planned is asked for as it is typed."""
+    app = on_job("half-done")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await met_something(pilot)
+        assert isinstance(app.screen, SurpriseScreen)
+        for typed in ("1", "drain plug, M18"):
+            await pilot.press("p")
+            assert "By number, or any other part: 1 " in " ".join(seen(app).split())
+            await fill(pilot, typed)
+        asked = [act for act in written(app, BuyingAct) if isinstance(act, BuyingAct)]
+        assert [act.buying for act in asked] == ["asked", "asked"]
+        assert asked[0].part in part_ids(app)
+        assert asked[1].part == "drain plug, M18"
+
+
+def part_ids(app: JobApp) -> set[str]:
+    """The parts that the template of the job plans."""
+    assert app.file is not None
+    job = app.file.job
+    return {*job.plan.template.part, *(name for one in job.steps.values() for name in one.step.part)}
 
 
 async def met_something(pilot: Pilot[int]) -> None:

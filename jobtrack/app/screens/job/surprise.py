@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import ClassVar
 
 from textual import events
@@ -16,9 +16,10 @@ from jobtrack.app.parts.questions import GOES_ON, Questions
 from jobtrack.app.parts.seldom.added_step import AddedStep
 from jobtrack.app.screens.base import SAME_PRESS, PageScreen
 from jobtrack.app.session import Fill
+from jobtrack.job.acts.doing import ASKED
 from jobtrack.job.compose import conditions, doing, said
 from jobtrack.job.compose.draft import Draft
-from jobtrack.pages.asking.choices import numbered_choice
+from jobtrack.pages.asking.choices import numbered_choice, numbered_words
 from jobtrack.pages.asking.surprise import (
     LETTERS,
     danger_lines,
@@ -190,18 +191,25 @@ class SurpriseScreen(PageScreen):
 
     def action_part(self) -> None:
         """A part is needed."""
-        self._words("Which part is needed?", self.on, lambda made, text: doing.buying(made, text, "asked"))
+
+        def needed(made: Draft, text: str) -> None:
+            doing.buying(made, numbered_choice(text, self.names), ASKED)
+
+        offered = [f"By number, or any other part: {numbered_words(self.names)}"] if self.names else []
+        self._words("Which part is needed?", self.on, needed, offered)
 
     def action_note(self) -> None:
         """A note."""
         self._words("A note on this:", "", said.note)
 
-    def _words(self, label: str, start: str, fill: Callable[[Draft, str], None]) -> None:
+    def _words(
+        self, label: str, start: str, fill: Callable[[Draft, str], None], about: Sequence[str] = ()
+    ) -> None:
         def typed(text: str) -> str | None:
             words = text.strip()
             return self._put(lambda made: fill(made, words)) if words else "Nothing is typed; Escape cancels."
 
-        self.asks.ask(label, typed, start=start)
+        self.asks.ask(label, typed, about, start=start)
 
     def action_step(self, where: str) -> None:
         """A step more."""
