@@ -14,7 +14,7 @@ from jobtrack.pages.step.typed_large import mixed
 OUTSIDE = Recorded("Toe, left: 4 mm, wanted 1 ± 1 mm", "outside", "──━━┃")
 WITHIN = Recorded("Toe, left: 1 mm, wanted 1 ± 1 mm", "within", "──┃━━", well=True)
 ASKED = Far("Set the toe: in hand", "right: Toe", "wanted: 1 ± 1 mm", ("with: rule",), unit="mm")
-SIZES = [(76, 17), (76, 12), (116, 33), (196, 52)]
+SIZES = [(76, 17), (76, 12), (56, 10), (116, 33), (196, 52)]
 
 
 def plain(shown: Far, width: int, rows: int) -> list[str]:

@@ -7,13 +7,13 @@ from typing import ClassVar
 
 from textual.binding import Binding, BindingType
 
-from jobtrack.app.keys import QUIT, also, cap, help_of, key, stays
+from jobtrack.app.keys import QUIT, UNITS, also, as_set, cap, help_of, key, stays
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.pages.typeset import Line, line, wrap
 
 ON_EVERY_PAGE = (
     ("PageUp, PageDown", "Scroll the page; the wheel of a mouse too."),
-    (",", "Metric or US units first, where a comma isn't text."),
+    ("Mouse, finger", "Press the words of a key in a row of keys, or a line of the page to choose it."),
     ("Escape", "Cancel what is being typed; nothing is recorded."),
 )
 OWN_KEYS = 'the name by which settings.toml sets another key: under [keys], as finish = "f".'
@@ -60,13 +60,18 @@ class KeysScreen(PageScreen):
         self.show_part("head", [line("What this page is for, and what the keys do", "strong")])
         about = [*wrap(self.help, self.room - 2), line()] if self.help else []
         rows = [
-            *((cap(one), self._help(one)) for one in self.listed),
+            *((cap(one), self._help(one)) for one in self._all()),
             *ON_EVERY_PAGE,
             ("In brackets", OWN_KEYS),
         ]
         self.page.show([*about, *(row for key, help in rows for row in self._row(key, help))])
         self.show_part("last", [])
         self.show_keys()
+
+    def _all(self) -> list[Binding]:
+        """The keys of the screen, and the one that is on every page."""
+        here = [*self.listed]
+        return here if any(one.id == UNITS.id for one in here) else [*here, *as_set([UNITS])]
 
     def _help(self, one: Binding) -> str:
         """What it does, and by which name somebody may set another key for it."""

@@ -116,7 +116,8 @@ def _strong(rows: Sequence[str]) -> list[Line]:
 
 def _title(title: str, width: int) -> Part:
     drawn = in_rows(title, SMALL, width)
-    return Part([*([_strong(drawn)] if drawn else []), wrap(title, width, "strong")], yields=3)
+    sizes = [*([_strong(drawn)] if drawn else []), wrap(title, width, "strong"), []]
+    return Part(sizes, yields=3, kept=len(sizes) - 2)
 
 
 def _tags(tags: Sequence[str], width: int) -> Part:

@@ -151,12 +151,16 @@ class StepScreen(PageScreen):
         return [*back, *(one for one in found if one.action != "far")] if self.at.far else found
 
     def above_keys(self) -> tuple[list[Line], list[list[Place]]]:
-        """In the far view large blocks."""
-        return self.far.blocks(self.keys_here, self.room) if self.at.far else super().above_keys()
+        """In the far view large blocks, where there are rows for them."""
+        return self.far.blocks(self.keys_here, self.room) if self._has_blocks else super().above_keys()
+
+    @property
+    def _has_blocks(self) -> bool:
+        return self.at.far and not self.short
 
     def key_rows(self) -> list[str]:
         """In the far view the blocks say it all while something is asked."""
-        return [] if self.at.far and self.entry.busy else super().key_rows()
+        return [] if self._has_blocks and self.entry.busy else super().key_rows()
 
     def action_far(self) -> None:
         """Another way to draw the same screen, and back."""
