@@ -3,23 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from types import SimpleNamespace
 from typing import Any
 
-import pytest
 from textual import events
 
-from jobtrack.app.parts.step.painted import Painted
+from jobtrack.app.parts.painted import Painted
 from jobtrack.app.widgets.entry import moment
 from jobtrack.pages.step.items import READING, Item
 
 
 class Unpainted:
-    """A screen that is painted when the test says so."""
+    """A line that is painted when the test says so."""
 
     def __init__(self) -> None:
-        self.pressed = 0.0
-        self.entry = self
         self.paint: Callable[[], None] = lambda: None
 
     def call_after_refresh(self, then: Callable[..., None], *of: object) -> None:
@@ -32,24 +28,19 @@ def key(character: str, at: float) -> events.Key:
     return event
 
 
-@pytest.fixture
-def screen() -> Any:
-    return Unpainted()
-
-
-def test_text_behind_an_early_enter_is_typed_blind(screen: Any) -> None:
+def test_text_behind_an_early_enter_is_typed_blind() -> None:
     """A digit behind an Enter that came too early belongs to nothing until the line has been painted."""
+    line: Any = Unpainted()
     item = Item(READING, "step", "Step", "mm")
-    painted = Painted(screen, SimpleNamespace(item=item))  # type: ignore[arg-type]
-    painted.drawn()
-    screen.pressed = moment()
-    assert not painted.typed_blind(key("4", screen.pressed))  # the number itself: its field waits for the line
-    assert not painted.asked_for(item)
-    assert painted.typed_blind(key("5", screen.pressed))
+    painted = Painted(line)
+    painted.drawn(item)
+    early = moment()
+    assert not painted.typed_blind(key("4", early))  # the number itself: its field waits for the line
+    assert not painted.was(item, early)
+    assert painted.typed_blind(key("5", early))
     assert not painted.typed_blind(events.Key("escape", None))
-    assert painted.typed_blind(key("6", screen.pressed))
-    screen.paint()
+    assert painted.typed_blind(key("6", early))
+    line.paint()
     later = moment()
     assert not painted.typed_blind(key("7", later))
-    screen.pressed = later
-    assert painted.asked_for(item)
+    assert painted.was(item, later)

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from jobtrack.app.parts.painted import Painted
 from jobtrack.app.parts.questions import Questions
 from jobtrack.app.parts.step import asked
 from jobtrack.app.parts.step.asking_twice import AskingTwice, Typed
 from jobtrack.app.parts.step.desk import StepDesk
-from jobtrack.app.parts.step.painted import Painted
 from jobtrack.app.parts.step.turning import Turning
 from jobtrack.app.session import Told
 from jobtrack.app.widgets.entry import Ask
@@ -47,10 +47,14 @@ class Answering:
         self._choose = choose
         self._finish = finish
         self._twice = AskingTwice(desk, self.type_in, self._answered)
-        self.painted = Painted(desk.screen, desk.at)
+        self.painted = Painted(desk.screen.entry)
         self._turning = Turning(
-            desk, asks, self.painted.asked_for, lambda item, text: self._go_on(Typed(item, text))
+            desk, asks, self._asked_for, lambda item, text: self._go_on(Typed(item, text))
         )
+
+    def _asked_for(self, item: Item) -> bool:
+        """Whether the screen asked for this line already when the key came that would answer it."""
+        return self.painted.was(item, self._screen.pressed)
 
     # Numbers and words
 
@@ -108,7 +112,7 @@ class Answering:
 
     def _typed(self, item: Item, text: str, note: str) -> str | None:
         """Take what was typed, where the screen had asked for it when Enter was pressed."""
-        if not self.painted.asked_for(item):
+        if not self._asked_for(item):
             return "Enter came before this line stood on the screen: look, then Enter records it."
         return self._go_on(Typed(item, text, note))
 
@@ -123,7 +127,7 @@ class Answering:
             self._turning.press(item, yes)
         elif item is None or not item.yes_or_no:
             self._entry.say(f"This is no check: type a number, or {named('w', 'words')} and words.")
-        elif not self.painted.asked_for(item):
+        elif not self._asked_for(item):
             self._entry.say("That key came before this check stood on the screen: look, then press it again.")
         elif self._at.answered == (item, yes):
             self._entry.say(f"{yes.capitalize()} is recorded for it already. Enter goes on to the next line.")

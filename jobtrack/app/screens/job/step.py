@@ -114,7 +114,7 @@ class StepScreen(PageScreen):
             self.entry.hint = asked.hint(at, self.tall)
             self.entry.idle(asked.label(at, self.room), asked.about(at, self.tall))
             self.entry.hint_anew()
-        self.answering.painted.drawn()
+        self.answering.painted.drawn(at.item)
 
     def _draw_page(self) -> None:
         at = self.at
