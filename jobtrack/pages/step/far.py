@@ -58,7 +58,7 @@ def far_lines(shown: Far, width: int, rows: int) -> list[Line]:
         asked.append(Part(sizes, kept=max(len(sizes) - 2, 0)))
     asked.append(_about(shown.wanted, shown.more, width))
     top, bottom = _fitted(above, asked, rows)
-    gap = max(rows - len(top) - len(bottom), 1)
+    gap = max(rows - len(top) - len(bottom), bool(top))
     return [*top, *([line()] * gap), *bottom]
 
 
@@ -97,7 +97,8 @@ def _now(parts: Sequence[Part], chosen: Sequence[int]) -> list[list[Line]]:
 
 def _fits(parts: Sequence[Part], chosen: Sequence[int], rows: int, above: int) -> bool:
     now = _now(parts, chosen)
-    return len(_joined(now[:above])) + len(_joined(now[above:])) + 1 <= rows
+    top, bottom = _joined(now[:above]), _joined(now[above:])
+    return len(top) + bool(top) + len(bottom) <= rows
 
 
 def _joined(parts: Sequence[list[Line]]) -> list[Line]:
@@ -150,7 +151,7 @@ def _name(what: str, width: int) -> Part:
         return Part([wrap(what, width, "strong")])
     sizes = [in_rows(what, size, width) for size in range(LARGEST - 2, SMALL - 1, -1)]
     drawn = [_strong(one) for one in sizes if one is not None]
-    return Part([*drawn, _strong(spaced_rows(what, width)), wrap(what, width, "strong")], kept=len(drawn))
+    return Part([*drawn, _strong(spaced_rows(what, width)), wrap(what, width, "strong")])
 
 
 def _recorded(one: Recorded, width: int) -> Part:
