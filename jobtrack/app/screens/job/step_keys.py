@@ -13,12 +13,13 @@ from jobtrack.pages.step.hazards import SHOW_ALL
 STEP_KEYS = (
     key("f", "finish", "finish", "Finish the step. Where something is left or gets closed, it says what "
         "and asks for Enter.", records=True),
-    key("g", "go on", "go_on", "Go on to the step that comes next."),
     key("e", "find", "find", "Find: everything that can be done here, gone to or looked up; type a few letters."),
+    key("?", "keys", "all_keys", "What every key does."),
     key("u", "undo", "undo", "Undo your own last entry; again goes one further back.", records=True),
     key("s", "surprise", "surprise", "A surprise: sheared, seized, cracked, missing, worn, other; and what follows."),
     key("a", "unsafe", "unsafe", "Unsafe right now: your words become an open condition."),
     key("p", "parts", "parts", "Parts: need one, buying, fitted, where it lies; and tools."),
+    key("g", "go on", "go_on", "Go on to the step that comes next."),
     key("i", "photo", "photo", "A photo: the newest of the watched folder, or one by its file's name."),
     key("t", "note", "note", "Write a note on this step."),
     key("m", "mark", "mark_place", "Mark where you are: bolt 3, second stage."),
@@ -26,7 +27,6 @@ STEP_KEYS = (
     key("d", "drawing", "drawings", "The pictures of this step; that of the chosen line first."),
     key("o", "outline", "outline", "The outline of stages and steps."),
     JOB,
-    key("?", "keys", "all_keys", "What every key does."),
     key("k", "clock", "clock", "Your clock on; where it runs, it asks whether off or a break.", records=True),
     RECKONER,
     key("v", "far view", "far", "The same step to be read from two metres; {} again goes back."),
