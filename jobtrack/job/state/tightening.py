@@ -20,6 +20,7 @@ NOTHING, FINGER, SNUG = -2, -1, 0
 """How far a bolt is tightened before the first stage; the stages of the template follow, from 1."""
 MOST = 500
 """Bolts of a line, or runs of a weld, that are gone through one by one; a file may claim any number."""
+_FIGURES = 6
 EARLY = {"finger": FINGER, "snug": SNUG}
 
 
@@ -72,8 +73,13 @@ def far(line: Torque, stage: str) -> int:
     """How far a stage is as an act has it; NOTHING for one that the template doesn't have."""
     if stage in EARLY:
         return EARLY[stage]
-    number = stages_of(line) if stage == "final" else int(stage) if stage.isdecimal() else NOTHING
-    return number if 1 <= number <= stages_of(line) else NOTHING
+    number = stages_of(line) if stage == "final" else number_of(stage)
+    return number if number is not None and 1 <= number <= stages_of(line) else NOTHING
+
+
+def number_of(name: str) -> int | None:
+    """The number that a stage, a bolt or a run goes by; None for a name, and for more figures than one counts to."""
+    return int(name) if name.isdecimal() and len(name) < _FIGURES else None
 
 
 def tightening(view: View, planned: PlannedStep, name: str) -> Tightening:

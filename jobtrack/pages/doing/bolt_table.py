@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from jobtrack import units
 from jobtrack.job.acts.doing import TorqueAct
 from jobtrack.job.state.job import Job
-from jobtrack.job.state.tightening import EARLY, Bolt, Tightening
+from jobtrack.job.state.tightening import EARLY, MOST, Bolt, Tightening
 from jobtrack.job.values.stage_torque import UNIT, FigureKnown, known_figure, setting, share
 from jobtrack.pages.doing.bolts import now
 from jobtrack.pages.typeset import Cell, Line, line, ruled, wrap
@@ -55,7 +55,7 @@ def _rows(
         if any(reached in bolt.done for bolt in found.bolts):
             yield reached, word
     known = known_figure(job.now, planned, name)
-    for stage in range(1, found.stages + 1):
+    for stage in range(1, min(found.stages, MOST) + 1):
         torque = (
             setting(found.line, stage, known.value).words() if known else f"{share(found.line, stage):g} %"
         )

@@ -11,7 +11,7 @@ from jobtrack.job.compose import doing
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.job.state.job import Job
-from jobtrack.job.state.tightening import EARLY, Tightening
+from jobtrack.job.state.tightening import SNUG, Tightening, far
 from jobtrack.job.values.stage_torque import known_figure, setting
 from jobtrack.pages.doing.bolts import bolt_words, every_words, now
 from jobtrack.template.plan import PlannedStep
@@ -94,11 +94,11 @@ def set_to(job: Job, planned: PlannedStep, name: str) -> float | None:
 def _set_to(job: Job, planned: PlannedStep, name: str, stage: str) -> float | None:
     """The same for a stage as an act has it, where the figure is known and the stage is one of its shares."""
     known = known_figure(job.now, planned, name)
-    if known is None or stage in EARLY:
+    if known is None:
         return None
     line = planned.step.torque[name]
-    number = int(stage) if stage.isdecimal() else len(line.stages) or 1
-    return float(setting(line, number, known.value).rounded) if number <= (len(line.stages) or 1) else None
+    number = far(line, stage)
+    return float(setting(line, number, known.value).rounded) if number > SNUG else None
 
 
 def echo_words(job: Job, planned: PlannedStep, name: str, text: str) -> str:

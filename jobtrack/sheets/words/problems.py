@@ -39,7 +39,7 @@ from jobtrack.job.state.job import Job
 from jobtrack.job.state.look_again import NoLimits, NoLongerWithin, NoValue, NowDiffers, Reason
 from jobtrack.job.state.order import AfterEnd, TooEarly
 from jobtrack.job.state.standing import Standing
-from jobtrack.job.state.tightening import FINGER, NOTHING, SNUG
+from jobtrack.job.state.tightening import FINGER, NOTHING, SNUG, number_of
 from jobtrack.job.values.limits import TOO_CLOSE, WHEN_TOO_CLOSE, Limits
 from jobtrack.sheets.words.named import Ids, Names, Naming
 from jobtrack.sheets.words.sentences import headed, joined
@@ -197,8 +197,8 @@ def runs_words(runs: Sequence[str]) -> str:
 
 def counted(what: str, names: Sequence[str]) -> str:
     """Names in a row, numbers in their order: "bolt 3", "bolts 1 and 3", "bolts 1 to 10"."""
-    numbers = sorted(int(name) for name in names if name.isdecimal())
-    rest = [name for name in names if not name.isdecimal()]
+    numbers = sorted(number for name in names if (number := number_of(name)) is not None)
+    rest = [name for name in names if number_of(name) is None]
     in_a_row = numbers[2:] and numbers[-1] - numbers[0] == len(numbers) - 1
     said = [f"{numbers[0]} to {numbers[-1]}"] if in_a_row else [str(number) for number in numbers]
     return f"{what}{'s' if names[1:] else ''} {joined([*said, *rest])}"
