@@ -139,7 +139,7 @@ def _about(wanted: str, more: Sequence[str], width: int) -> Part:
     drawn = [
         [*_strong(mixed(wanted, size)), *rest] for size in (1, SMALL) if 0 < mixed_wide(wanted, size) <= width
     ]
-    return Part([*drawn, joined], yields=1)
+    return Part([*drawn, joined, []], yields=1, kept=len(drawn))
 
 
 def _name(what: str, width: int) -> Part:
