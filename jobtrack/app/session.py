@@ -14,6 +14,7 @@ from jobtrack.job.compose.refusal import Refused
 from jobtrack.pages.wording import clock_time
 from jobtrack.sheets.words.acts import named_acts_words
 from jobtrack.sheets.words.effects import effect_sentences
+from jobtrack.sheets.words.sentences import ended
 from jobtrack.store.file.writer import composed
 from jobtrack.store.machine import now
 from jobtrack.store.machine.settings import UNITS
@@ -118,7 +119,7 @@ def _told(file: OpenJob, made: Draft, done: Written, shown: Chosen) -> Told:
     put_aside = done.appended.set_aside
     aside = [f"A torn end of the file was set aside as {put_aside.name}"] if put_aside else []
     follows = [*effect_sentences(done.before, file.job, shown), *aside]
-    told = Told("", recorded=True, when=clock_time(made.at), follows=" ".join(f"{text}." for text in follows))
+    told = Told("", recorded=True, when=clock_time(made.at), follows=" ".join(map(ended, follows)))
     return replace(told, text=told.of(f"{_what(made)}."))
 
 

@@ -107,6 +107,8 @@ def test_what_a_number_would_unsettle_is_said_before(make: Make) -> None:
     said = unsettles(made.before, made.job)
     assert said.startswith("Recording it: Mark the new place (left): look again: ")
     assert "its hold was released before a change" in said
+    assert "?." not in said
+    assert "its target was" not in said  # it has moved by less than is said of it
     made = drafted(file, "mark.left", lambda d: values.reading(d, "moved", ["23.25"]))
     assert unsettles(made.before, made.job) == "Recording it unsettles nothing."
 

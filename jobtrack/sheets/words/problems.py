@@ -112,6 +112,8 @@ def _no_longer_within(why: NoLongerWithin, shown: Chosen) -> str:
     if why.moved is None:
         return f"{value} is {why.verdict}"
     was, is_ = (shown.figure(number_figure(target, why.unit)).words() for target in why.moved)
+    if was == is_:  # by less than is said
+        return f"{value} is {why.verdict}"
     return f"{value} is {why.verdict}: its target was {was} and is now {is_}"
 
 

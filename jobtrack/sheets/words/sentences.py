@@ -124,6 +124,11 @@ def counted(number: int, one: str, more: str | None = None) -> str:
     return f"{number} {one if number == 1 else more or one + 's'}"
 
 
+def ended(text: str) -> str:
+    """A text that ends a sentence: with a full stop, where it has no mark of its own."""
+    return text if text.endswith((".", "?", "!")) else f"{text}."
+
+
 def raised(text: str) -> str:
     """A text that begins a sentence: its first letter large."""
     return text[:1].upper() + text[1:]
