@@ -182,3 +182,31 @@ async def wheel(pilot: Pilot[int], by: int) -> None:
     turned = MouseScrollDown if by > 0 else MouseScrollUp
     await pilot._post_mouse_events([turned], offset=(int(x), int(y)))
     await pilot.pause()
+
+
+WAYS = {
+    "outline": ("o",), "parts": ("p",), "known": ("j", "k"), "reckoner": ("x",), "inputs": ("x", "enter"),
+    "find": ("e",), "choose": ("c",), "jobs": ("o", "b"), "what can be done now": ("e", *"can be done", "enter"),
+}  # fmt: skip
+"""The pages that are lists, each by the keys that lead to it from a step."""
+
+
+@pytest.mark.parametrize("name", WAYS)
+async def test_a_line_of_every_list_is_marked_by_pressing_it(name: str, on_job: OnJobs) -> None:
+    """The second item in sight that isn't marked; nothing else happens, and nothing is recorded."""
+    app = on_job("half-done")
+    async with app.run_test(size=(100, 40)) as pilot:
+        await pilot.press(*WAYS[name])
+        await pilot.pause()
+        screen = app.screen
+        assert isinstance(screen, PageScreen)
+        page, before = screen.page, len(again(app).job.view.entries)
+        top = int(page.scroll_offset.y)
+        in_sight = [one for one in page.items[top : top + page.size.height] if one is not None]
+        other = next(one for one in dict.fromkeys(in_sight) if one != page.marked)
+        row = page.items.index(other, top) - top
+        await pilot.click(offset=(page.region.x + 4, page.region.y + row))
+        await pilot.pause()
+        assert app.screen is screen
+        assert page.marked == other
+        assert len(again(app).job.view.entries) == before

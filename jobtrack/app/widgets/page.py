@@ -38,7 +38,7 @@ class Page(VerticalScroll, can_focus=False):
 
     marked: int | None = None
     """The item with the marker of a list, which the arrows move."""
-    _items: tuple[int | None, ...] = ()
+    items: tuple[int | None, ...] = ()
     """The item of each row."""
     _chosen: tuple[int, int] | None = None
     """The first and last row of the item that stays in sight."""
@@ -55,7 +55,7 @@ class Page(VerticalScroll, can_focus=False):
     def show(self, lines: Sequence[Line], chosen: int | None = None) -> None:
         """Show these lines, and scroll as far as the chosen item needs."""
         self.query_one(Static).update(content(lines))
-        self._items = tuple(one.of for one in lines)
+        self.items = tuple(one.of for one in lines)
         rows = [row for row, one in enumerate(lines) if one.of is not None and one.of == chosen]
         self._chosen = (rows[0], rows[-1]) if rows else None
         self.call_after_refresh(self._reveal)
@@ -78,7 +78,7 @@ class Page(VerticalScroll, can_focus=False):
     def on_click(self, event: events.Click) -> None:
         """A line is chosen by pressing it."""
         row = event.screen_y - self.content_region.y + self.scroll_offset.y
-        number = self._items[row] if 0 <= row < len(self._items) else None
+        number = self.items[row] if 0 <= row < len(self.items) else None
         if number is not None:
             self.post_message(self.Pressed(number))
 
