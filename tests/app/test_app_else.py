@@ -60,11 +60,11 @@ async def test_every_row_is_an_action_of_the_step(on_job: OnJobs) -> None:
 
 
 async def test_hours_are_shown_back_whole_before_enter(on_job: OnJobs) -> None:
-    """2 h 30 min of a helper, yesterday: all of it stands there before the last Enter, and is recorded for the job."""
+    """2h30 of a helper, yesterday: all of it stands there before the last Enter, and is recorded for the job."""
     app = on_job("half-done")
     async with app.run_test(size=(80, 24)) as pilot:
         await choose_row(pilot, "seldom('hours')")
-        await fill(pilot, "2 h 30 min")
+        await fill(pilot, "2h30")
         await fill(pilot, "Mara Quill")
         await pilot.press("1")
         assert "2.5 h = 2 h 30 min by Mara Quill on Tuesday 13 May 2031, yesterday." in words(app)

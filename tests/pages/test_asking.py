@@ -27,7 +27,7 @@ TODAY = date(2031, 5, 14)
 @pytest.mark.parametrize(
     ("text", "hours"),
     [("2.5", Fraction(5, 2)), ("2,5", Fraction(5, 2)), ("2 h 30 min", Fraction(5, 2)), ("1:30", Fraction(3, 2)),
-     ("45 min", Fraction(3, 4))],
+     ("45 min", Fraction(3, 4)), ("2h30", Fraction(5, 2)), ("1 h 05", Fraction(13, 12))],
 )  # fmt: skip
 def test_hours_are_read_as_people_write_them(text: str, hours: Fraction) -> None:
     """A bare number is in hours. Sixty minutes to the hour."""
@@ -51,6 +51,7 @@ def test_hours_are_said_both_ways() -> None:
 def test_days() -> None:
     """Nothing is today, a number so many days ago, also over the end of a month; else a date."""
     assert day_meant("", TODAY) == TODAY
+    assert day_meant("Yesterday", TODAY) == date(2031, 5, 13)
     assert day_meant("1", TODAY) == date(2031, 5, 13)
     assert day_meant("14", TODAY) == date(2031, 4, 30)
     assert day_meant(" 2031-05-02 ", TODAY) == date(2031, 5, 2)

@@ -2,19 +2,27 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date, timedelta
 from fractions import Fraction
 
 from jobtrack import units
 from jobtrack.pages.wording import counted
 
+HOURS_AND_MINUTES = re.compile(r"^(\d+) ?h ?(\d{1,2})$", re.ASCII)
+DAYS_AGO = {"": 0, "today": 0, "yesterday": 1}
 LONGEST_DAY = 24
 """Hours above which an amount for one day is asked about."""
 
 
+def hours_text(text: str) -> str:
+    """An amount as it is read: 2h30, as clocks are spoken of, is 2 h 30 min."""
+    return HOURS_AND_MINUTES.sub(r"\1 h \2 min", text.strip())
+
+
 def hours_read(text: str) -> Fraction:
     """An amount in hours, as 2.5 or 2 h 30 min. Raises UnitError; ValueError for what is no number above nought."""
-    value = units.read(text, "h").value
+    value = units.read(hours_text(text), "h").value
     if value is None or value <= 0:
         raise ValueError("Type hours above nought, as 2.5 or 2 h 30 min.")
     return Fraction(value)
@@ -33,8 +41,8 @@ def day_meant(text: str, today: date) -> date:
     Raises ValueError with what to type instead.
     """
     typed = text.strip()
-    if not typed:
-        return today
+    if (ago := DAYS_AGO.get(typed.casefold())) is not None:
+        return today - timedelta(days=ago)
     if typed.isdecimal() and len(typed) <= 2:
         return today - timedelta(days=int(typed))
     try:

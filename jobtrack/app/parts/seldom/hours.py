@@ -8,7 +8,7 @@ from jobtrack.app.parts.job_desk import JobDesk
 from jobtrack.app.parts.series import Question, Series
 from jobtrack.job.compose import people
 from jobtrack.job.compose.draft import Draft
-from jobtrack.pages.asking.hours import day_meant, hours_read, hours_words, worked_words
+from jobtrack.pages.asking.hours import day_meant, hours_read, hours_text, hours_words, worked_words
 
 
 class Hours:
@@ -45,4 +45,4 @@ class Hours:
 
     def _fill(self, made: Draft, many: str, whose: str, day: str) -> None:
         of_today = None if not day else day_meant(day, self._today).isoformat()
-        people.worked(made, many, whose or None, of_today)
+        people.worked(made, hours_text(many), whose or None, of_today)
