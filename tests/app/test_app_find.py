@@ -282,7 +282,7 @@ async def test_the_hours_have_a_page_from_find_and_from_the_job(on_job: OnJobs) 
         order = words_of_page(app)
         await pilot.press("s")
         assert words_of_page(app) != order
-        assert "The most hours first." in words(app)
+        assert "The most hours first; s turns it round." in words(app)
         await pilot.press("escape", "j", "l")
         await pilot.pause()
         assert isinstance(app.screen, HoursScreen)

@@ -25,6 +25,7 @@ from jobtrack.sheets.handover.page import handover_markdown
 from jobtrack.sheets.job_text import job_text
 from jobtrack.store.file import disk
 from jobtrack.store.file.writer import JobFile
+from tests.support.else_rows import found
 from tests.support.invented_jobs import NOW, fill, on_top, seen
 from tests.support.spring import NAUGHTY, spring
 
@@ -209,21 +210,10 @@ async def test_a_tool_takes_a_place_and_nothing_else(app: JobApp) -> None:
 async def test_a_tool_from_the_row_without_a_key(app: JobApp) -> None:
     """On the page of everything else of the step."""
     async with app.run_test(size=(80, 40)) as pilot:
-        await choose(pilot, app, "A tool was left in")
+        await found(pilot, "A tool was left in")
         await answer(pilot, "rivet gun", "boot")
         assert "rivet gun: lies in boot" in seen(app)
     assert recorded(app) == [(None, (PlaceAct("boot", tool="rivet gun"),))]
-
-
-async def choose(pilot: Pilot[int], app: JobApp, words: str) -> None:
-    """Choose a row of the page of everything else."""
-    await pilot.press("e")
-    for _ in range(40):
-        if f"▸ {words}" in seen(app):
-            break
-        await pilot.press("down")
-    await pilot.press("enter")
-    await pilot.pause()
 
 
 @pytest.mark.parametrize("text", NAUGHTY, ids=range(len(NAUGHTY)))
@@ -354,7 +344,7 @@ async def test_all_that_is_missing_is_asked_for_in_one_entry(app: JobApp) -> Non
 async def test_the_list_is_written_beside_the_job_and_over_nothing(app: JobApp) -> None:
     """A second one gets a number; it is said where each lies."""
     async with app.run_test(size=(100, 30)) as pilot:
-        await choose(pilot, app, "Park the job for parts")
+        await found(pilot, "Park the job for parts")
         await pilot.press("w", "w")
         said = "".join(row.strip("─ ") for row in seen(app).splitlines())
         assert f"Written: {app.session.folder / 'spring.to-buy-2.txt'}" in said.replace(

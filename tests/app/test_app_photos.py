@@ -30,7 +30,7 @@ from jobtrack.store.machine import now, photos, viewer
 from jobtrack.store.machine.photos import LARGEST, folder_of
 from jobtrack.store.machine.settings import Settings
 from jobtrack.store.text.blocks import digest
-from tests.app.test_app_parts import choose
+from tests.support.else_rows import found
 from tests.support.invented_jobs import HELD, NOW, fill, on_top, seen
 from tests.support.pictures import HEAD, jpeg, put
 from tests.support.spring import NAUGHTY, spring
@@ -431,7 +431,7 @@ async def test_one_that_was_looked_at_while_the_job_was_left_comes_again(
             put(phone / "a.jpg", jpeg("a"), AT)
             while not going.is_set():
                 await pilot.pause(0.05)
-            await choose(pilot, app, "The jobs of the folder")
+            await found(pilot, "The jobs of the folder")
             assert isinstance(on_top(app), JobsScreen)
             held.set()
             await pilot.pause(0.3)
@@ -469,12 +469,12 @@ async def test_a_photo_of_the_step_is_shown(
     monkeypatch.setattr(viewer, "show_photo", show)
     app = open_app()
     async with app.run_test(size=(100, 40)) as pilot:
-        await choose(pilot, app, "Photos of this step")
+        await found(pilot, "Photos of this step")
         assert "No photo is recorded in this step; i records one." in seen(app)
         for number in (1, 2):
             put(phone / f"{number}.jpg", jpeg(str(number)), AT + number)
         await until(pilot, lambda: len(recorded(app)) == 2)
-        await choose(pilot, app, "Photos of this step")
+        await found(pilot, "Photos of this step")
         await pilot.press("down", "enter")
         await until(pilot, lambda: "Opened by the system's viewer: x.jpg" in words(app))
     assert app.file is not None

@@ -9,7 +9,7 @@ from textual import on
 from textual.binding import BindingType
 from textual.widgets import Input
 
-from jobtrack.app.keys import ARROWS, key
+from jobtrack.app.keys import ALL_KEYS, ARROWS, key
 from jobtrack.app.open_job import OpenJob
 from jobtrack.app.parts.job_desk import JobDesk
 from jobtrack.app.parts.painted import Painted
@@ -41,6 +41,7 @@ class FindScreen(PageScreen):
         key("enter", "go", "choose", "Go to the marked one, or do it."),
         key("escape", "back", "back", "Out of a list to all of it; else back to the step."),
         *ARROWS,
+        ALL_KEYS,
     ]
 
     def __init__(self, file: OpenJob, step: str, offers: Sequence[Offer]) -> None:

@@ -11,6 +11,7 @@ from jobtrack.app.open_job import OpenJob
 from jobtrack.app.parts.job_desk import JobDesk
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.pages.look_up.hours import hours_page
+from jobtrack.pages.own_keys import named
 
 BACK = "Back to where you were."
 
@@ -46,4 +47,5 @@ class HoursScreen(PageScreen):
         """The other order."""
         self.by_hours = not self.by_hours
         self.draw()
-        self.entry.say("The most hours first." if self.by_hours else "In the order of the work.")
+        order = "The most hours first" if self.by_hours else "In the order of the work"
+        self.entry.say(f"{order}; {named('s', 'sort-hours')} turns it round.")
