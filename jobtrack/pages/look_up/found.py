@@ -14,10 +14,11 @@ from jobtrack.job.state.welding import welding
 from jobtrack.job.values.limits import NO_VERDICT
 from jobtrack.pages.look_up.find import Do, Only, Row, Turn
 from jobtrack.pages.step.checks import answer_words, given_words
+from jobtrack.pages.step.in_units import measured_in
 from jobtrack.pages.step.items import GIVEN, TICK, Item, given_names, items, standing
 from jobtrack.pages.typeset import Line, Span, shortened
 from jobtrack.pages.wording import of_member, step_name
-from jobtrack.sheets.words.readings import measured_words
+from jobtrack.units.chosen import METRIC_FIRST, Chosen
 
 CHOSEN, OTHER, BETWEEN = "▸ ", "  ", "  "
 WHAT, SIDE = 7, 9
@@ -26,13 +27,13 @@ NARROW = 60
 """Cells below which the side has no column of its own."""
 
 
-def row_line(job: Job, row: Row, width: int, chosen: bool) -> Line:
+def row_line(job: Job, row: Row, width: int, chosen: bool, shown: Chosen = METRIC_FIRST) -> Line:
     """A row on one line; where its name is cut, `enter_words` says it whole."""
     state = width // 4 if width < NARROW else 16 if width < 100 else 32
     side = [(row.side, SIDE)] if row.side and width >= NARROW else []
     room = width - len(OTHER) - WHAT - state - 2 * len(BETWEEN) - (SIDE + len(BETWEEN) if side else 0)
     name = row.name if side else of_member(row.name, row.side or None)
-    cells = ((row.what, WHAT), (name, room), *side, (state_words(job, row), state))
+    cells = ((row.what, WHAT), (name, room), *side, (state_words(job, row, shown), state))
     text = BETWEEN.join(set_cell_size(shortened(one, cut), cut) for one, cut in cells)
     return Line((Span(f"{CHOSEN if chosen else OTHER}{text}".rstrip(), "strong" if chosen else ""),))
 
@@ -77,39 +78,39 @@ def _that_asks(job: Job, given: str) -> str:
 # Where a thing stands
 
 
-def state_words(job: Job, row: Row) -> str:
+def state_words(job: Job, row: Row, shown: Chosen = METRIC_FIRST) -> str:
     """The key of what the screen does; else where the thing stands, in a word or two."""
     if not isinstance(row.to, Turn):
         return row.key
-    return STATES[row.what](job, row.to)
+    return STATES[row.what](job, row.to, shown)
 
 
-def _step(job: Job, to: Turn) -> str:
+def _step(job: Job, to: Turn, _: Chosen) -> str:
     return job.state(to.step)
 
 
-def _reading(job: Job, to: Turn) -> str:
+def _reading(job: Job, to: Turn, shown: Chosen) -> str:
     planned = job.steps[to.step]
-    measured, verdict = measured_words(job, planned, to.name), job.now.verdict(to.step, to.name)
+    measured, verdict = measured_in(job, planned, to.name, shown), job.now.verdict(to.step, to.name)
     return f"{verdict}, {measured}" if measured and verdict != NO_VERDICT else measured
 
 
-def _check(job: Job, to: Turn) -> str:
+def _check(job: Job, to: Turn, _: Chosen) -> str:
     planned = job.steps[to.step]
     one = Item(TICK, to.name, planned.step.tick[to.name].ask)
     return answer_words(one, standing(job, planned, one)).lstrip("- ")
 
 
-def _known(job: Job, to: Turn) -> str:
+def _known(job: Job, to: Turn, shown: Chosen) -> str:
     found = job.places.given(to.name)
     return (
-        given_words(Item(GIVEN, to.name, "", job.plan.givens[to.name].unit), found)
+        given_words(Item(GIVEN, to.name, "", job.plan.givens[to.name].unit), found, shown)
         if found.agreed
         else "disagreement"
     )
 
 
-def _part(job: Job, to: Turn) -> str:
+def _part(job: Job, to: Turn, _: Chosen) -> str:
     """What became of it last, and how far its buying is; of two that disagree both."""
     buying = [done for done in job.view.of_kind(BuyingAct)
               if isinstance(done.act, BuyingAct) and done.act.part == to.name]  # fmt: skip
@@ -119,25 +120,25 @@ def _part(job: Job, to: Turn) -> str:
     return ", ".join((*became[-1:], *bought))
 
 
-def _torque(job: Job, to: Turn) -> str:
+def _torque(job: Job, to: Turn, _: Chosen) -> str:
     """How many of its bolts have their last stage."""
     found = tightening(job.view, job.steps[to.step], to.name)
     done, all_ = len(found.bolts) - len(found.left), len(found.bolts)
     return f"{done} of {all_} final" if found.last is not None else ""
 
 
-def _weld(job: Job, to: Turn) -> str:
+def _weld(job: Job, to: Turn, _: Chosen) -> str:
     """How many of its runs are recorded."""
     found = welding(job.view, job.steps[to.step], to.name)
     return f"{len(found.runs) - len(found.left)} of {len(found.runs)} runs" if found.last is not None else ""
 
 
-def _open(job: Job, to: Turn) -> str:
+def _open(job: Job, to: Turn, _: Chosen) -> str:
     one = next((one for one in job.open_conditions if one.name == to.name), None)
     return f"since {one.since.day} {one.since:%b}" if one is not None and one.since is not None else ""
 
 
-STATES: dict[str, Callable[[Job, Turn], str]] = {
+STATES: dict[str, Callable[[Job, Turn, Chosen], str]] = {
     "step": _step, "reading": _reading, "check": _check, "known": _known, "part": _part, "torque": _torque,
     "weld": _weld, "open": _open,
 }  # fmt: skip

@@ -23,6 +23,7 @@ from jobtrack.pages.look_up.find import (
 from jobtrack.pages.look_up.found import destination, enter_words, row_line, state_words
 from jobtrack.pages.look_up.matching import matching
 from jobtrack.pages.step.items import items
+from jobtrack.units.chosen import METRIC_FIRST
 from tests.support.builders import Copy, finish, given, marked, opens, read, surveyed, tick
 from tests.support.job_fixtures import Make
 
@@ -106,6 +107,10 @@ def test_each_state_is_what_is_recorded() -> None:
     copy.call(None, given("retention", "clips"))
     said = {(one.what, one.name, one.side): state_words(copy.job, one) for one in rows(copy.job)}
     assert said["reading", "moved", "left"] == "outside, 30 mm"
+    moved = next(
+        one for one in rows(copy.job) if (one.what, one.name, one.side) == ("reading", "moved", "left")
+    )
+    assert state_words(copy.job, moved, METRIC_FIRST.turned) == "outside, 1.181 in"  # 30 mm / 25.4
     assert said["check", "Scribed line past the old and the new place?", "left"] == "yes"
     assert said["check", "Scribed line past the old and the new place?", "right"] == "not answered"
     assert said["known", "How the step is held", ""] == "clips"

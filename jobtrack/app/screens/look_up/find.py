@@ -88,7 +88,7 @@ class FindScreen(PageScreen):
         return self.shown[self.window.chosen] if self.window.chosen < len(self.shown) else None
 
     def _line(self, number: int, chosen: bool) -> Line:
-        return row_line(self.desk.job, self.shown[number], self.page.room, chosen)
+        return row_line(self.desk.job, self.shown[number], self.page.room, chosen, self.session.shown)
 
     # Letters
 
