@@ -11,7 +11,7 @@ from jobtrack.units.names import Unit, UnitError, find
 _EXACT_DECIMALS = 6
 _DECIMALS = 4
 _SIGNIFICANT = 4
-_SIXTY_FOURTH = Fraction(1, 64)
+_SIXTY_FOURTH, _THOUSANDTH, _SHORT = Fraction(1, 64), Fraction(1, 1000), Fraction(1, 4)
 _TURNED_BY_HAND = 5
 """N·m; turning torques up to here are told in in lb in US shops. Common practice, no source."""
 
@@ -67,7 +67,7 @@ def both(value: Number, unit: str | None) -> str:
     """Give a value in both unit systems: "965 mm = 37.99 in (37 63/64)". An angle stands alone.
 
     The other figure is rounded so that its last place is no coarser than that of the first; the
-    fraction of an inch is the nearest 64th.
+    fraction of an inch is the nearest 64th; under a quarter inch only one as near as a thousandth.
     """
     first = show(value, unit)
     try:
@@ -79,7 +79,7 @@ def both(value: Number, unit: str | None) -> str:
         return first
     there = show(between(amount, own, other), other.name, fine_enough(first, own, other))
     inches = {"in"} & {own.name, other.name} and own.kind == "length"
-    return f"{first} = {there}{as_fraction(_to_a_64th(between(amount, own, find('in')))) if inches else ''}"
+    return f"{first} = {there}{_near_64th(between(amount, own, find('in'))) if inches else ''}"
 
 
 def other_unit(amount: Fraction, own: Unit) -> Unit | None:
@@ -94,6 +94,13 @@ def fine_enough(first: str, own: Unit, other: Unit) -> int:
     decimals = len(first.split(" ")[0].partition(".")[2])
     ratio = float(own.factor / other.factor)
     return min(decimals, 3) + (1 if ratio >= 1 else math.ceil(-math.log10(ratio)))
+
+
+def _near_64th(inches: Fraction) -> str:
+    """The nearest 64th in brackets; of a short length, read by thousandths, only one as near as a thousandth."""
+    nearest = _to_a_64th(inches)
+    far = abs(inches) < _SHORT and abs(nearest - inches) > _THOUSANDTH
+    return "" if far else as_fraction(nearest)
 
 
 def _to_a_64th(inches: Fraction) -> Fraction:

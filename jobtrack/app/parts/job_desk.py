@@ -81,7 +81,7 @@ class JobDesk(Desk):
 
     def beside_keys(self) -> str:
         """Whose clock runs, where it stands nowhere else."""
-        return "" if self.screen.tall else short_clock_words(self.job)
+        return "" if self.screen.tall else short_clock_words(self.job, self.screen.session.by)
 
     def _grown(self, file: OpenJob) -> None:
         """The state has changed; what is being typed stays."""

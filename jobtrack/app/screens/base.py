@@ -304,7 +304,7 @@ class PageScreen(PressedScreen, inherit_bindings=False):
         """Back to idle with nothing recorded."""
         self.entry.idle()
         self.draw()
-        self.entry.say(f"Cancelled: nothing is recorded. {self.entry.hint}".strip())
+        self.entry.say(f"Cancelled: what was asked or typed there isn't recorded. {self.entry.hint}".strip())
 
     # What keys do on many pages
 

@@ -50,11 +50,11 @@ def tag_lines(job: Job, width: int, here: PlannedStep | None = None) -> list[Lin
     if not names:
         return [line(row, "strong") for row in rows(NO_CONDITION, width)]
     for shown in range(len(names), 0, -1):
-        row = f"Open: {', '.join(names[:shown])}{_and_more(len(names) - shown)}"
+        row = f"{len(names)} open: {', '.join(names[:shown])}{_and_more(len(names) - shown)}"
         if cell_len(visible(row)) <= width:
             return [line(row, "strong")]
     tail = f"{_and_more(len(names) - 1) or ' …'}, {named(JOB_KEY, 'job-page')} shows it"
-    return [line(shortened(f"Open: {names[0]}", width - len(tail)) + tail, "strong")]
+    return [line(shortened(f"{len(names)} open: {names[0]}", width - len(tail)) + tail, "strong")]
 
 
 def _and_more(more: int) -> str:

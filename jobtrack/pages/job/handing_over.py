@@ -39,7 +39,11 @@ def take_over_lines(job: Job, given: Done, width: int) -> list[Line]:
     """Who hands over, what is open, what not to begin, what is in hand and where inside it."""
     to = given.act.to if isinstance(given.act, HandoverAct) else ""
     parts = (
-        wrap(f"Handed over by {given.entry.by} to {to}, {day_and_time(given.entry.at)}.", width, "strong"),
+        wrap(
+            f"Not taken over yet. Handed over by {given.entry.by} to {to}, {day_and_time(given.entry.at)}.",
+            width,
+            "strong",
+        ),
         [*wrap("Recorded as open", width, "strong"), *all_lines(job, width)],
         [*wrap("Don'ts", width, "strong"), *_bulleted(donts(job), width)],
         [*wrap("In hand", width, "strong"), *_bulleted(in_hand(job), width)],

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from jobtrack.job.state import order
-from jobtrack.job.state.job import IN_HAND, LOOK_AGAIN, TO_COME, Job
+from jobtrack.job.state.job import IN_HAND, LOOK_AGAIN, RELEASED, TO_COME, Job
 from jobtrack.job.time.clock import times
 from jobtrack.pages.wording import CLOSED, next_sentence, step_name
 from jobtrack.template.plan import PlannedStep
@@ -23,9 +23,11 @@ def clock_words(job: Job) -> str:
     return " ".join(filter(None, (clock, on_break))) or "No clock runs."
 
 
-def short_clock_words(job: Job) -> str:
-    """The same in as few words as can be."""
-    return clock_words(job).rstrip(".") if times(job).running else "clock off"
+def short_clock_words(job: Job, by: str | None) -> str:
+    """The same in as few words as can be, and in whose name is recorded."""
+    if times(job).running:
+        return clock_words(job).rstrip(".")
+    return f"{by}: clock off" if by else "clock off"
 
 
 def next_words(job: Job, planned: PlannedStep | None) -> str:
@@ -51,7 +53,9 @@ def _none_next(job: Job, planned: PlannedStep | None) -> str:
     if held is not None:
         return held
     if planned is not None and job.state(planned.id) == IN_HAND:
-        return "This step is in hand, and no other is next before it is finished or its hold released."
+        hold = job.hold(planned.id)
+        released = " and its hold released" if hold is not None and hold.state != RELEASED else ""
+        return f"This step is in hand, and no other is next before it is finished{released}."
     in_hand = [step_name(one) for one in job.steps.values() if job.state(one.id) == IN_HAND]
     if in_hand:
         return f"No step is next. In hand: {'; '.join(in_hand)}."

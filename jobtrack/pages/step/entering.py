@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import UTC, datetime
+
 from jobtrack import units
 from jobtrack.job.compose import values
 from jobtrack.job.compose.draft import Draft
@@ -18,6 +20,8 @@ from jobtrack.pages.wording import NOT_RECORDED_YET, of_member
 from jobtrack.template.plan import PlannedStep
 from jobtrack.units.chosen import METRIC_FIRST, Chosen
 
+_NO_TIME = datetime.fromtimestamp(0, UTC)
+"""Where a number lies doesn't hang on when it is typed."""
 NUMBER_STARTS = "0123456789-~<>.+"
 
 
@@ -38,7 +42,23 @@ def _read_back(job: Job, planned: PlannedStep | None, item: Item, text: str, sho
     except (units.UnitError, Refused) as error:
         return visible(str(error))
     found = slip(job, planned, item, text)
-    return f"{said}. {found.question}" if found is not None else said
+    if found is not None:
+        return f"{said}. {found.question}"
+    lies = _would_lie(job, planned, item, text, shown) if planned is not None and item.kind == READING else ""
+    return f"{said}; {lies}" if lies else said
+
+
+def _would_lie(job: Job, planned: PlannedStep, item: Item, text: str, shown: Chosen) -> str:
+    """Where a number would lie if it were recorded: said before Enter, while it can be typed anew."""
+    made = Draft(job, "nobody", _NO_TIME, planned.id)
+    try:
+        enter(made, item, text)
+    except (units.UnitError, Refused):
+        return ""
+    after = made.job
+    if after.now.verdict(planned.id, item.name) == NO_VERDICT:
+        return ""
+    return f"{verdict_words(after, planned, item.name)}, wanted {wanted_in(after, planned, item.name, shown)}"
 
 
 def _said(job: Job, planned: PlannedStep | None, item: Item, text: str, shown: Chosen) -> str:

@@ -17,7 +17,7 @@ def worst_first(hazards: Iterable[Hazard]) -> list[Hazard]:
 
 def hazard_message(one: Hazard) -> str:
     """What stands beside the signal word: the hazard, what it does, how to avoid it."""
-    return f"{one.hazard}: {one.does}. How to avoid it: {one.avoid}."
+    return f"{one.hazard}. What it does: {one.does}. How to avoid it: {one.avoid}."
 
 
 def hazard_sentences(hazards: Iterable[Hazard]) -> list[str]:

@@ -62,7 +62,7 @@ def _rank(one: OpenCondition, here: PlannedStep | None) -> int:
         return 0
     if one.id == ASK_FIRST:
         return 5
-    if here is not None and {one.id, one.name} & set(here.step.not_while):
+    if here is not None and {one.id, one.name} & {*here.step.not_while, *here.step.opens, *here.step.closes}:
         return 1
     if one.id in one.openings:
         return 2

@@ -20,7 +20,7 @@ from jobtrack.job.state.job import Job
 from jobtrack.pages.doing.typed import recorded_words
 from jobtrack.pages.own_keys import named
 from jobtrack.pages.step import entering
-from jobtrack.pages.step.items import TICK, Item
+from jobtrack.pages.step.items import READING, TICK, Item
 from jobtrack.sheets.words.readings import RECKONER
 from jobtrack.template.plan import PlannedStep
 from jobtrack.units.chosen import Chosen
@@ -88,21 +88,24 @@ class Answering:
         if item is None and not self._at.items:
             self._desk.misplaced(start, ["Nothing is measured in this step."])
             return
-        yes, no = named("y", "answer-yes"), named("n", "answer-no")
-        about = [
-            f"The line chosen is a check: {item.label} It takes {yes} or {no}."
-            if item is not None
-            else "No line is chosen: every one has an answer."
-        ]
         others = {"up": lambda: self._give_to(-1), "down": lambda: self._give_to(1)}
-        self._desk.misplaced(start, about, others)
+        self._desk.misplaced(start, [_takes(item), *self._would_take()], others)
+
+    def _would_take(self) -> list[str]:
+        """The line that Up gives a number to."""
+        taking = self._taking(-1)
+        return [] if taking is None else [f"Up gives it to “{self._at.items[taking].label}”."]
+
+    def _taking(self, by: int) -> int | None:
+        """The next line, up or down, that takes a number."""
+        found = self._at.items
+        start = self._at.chosen if self._at.chosen is not None else -1 if by > 0 else len(found)
+        order = [(start + by * far) % len(found) for far in range(1, len(found) + 1)]
+        return next((number for number in order if not found[number].yes_or_no), None)
 
     def _give_to(self, by: int) -> None:
         """Choose the next line that takes a number, up or down, and keep what was typed in its field."""
-        text, found = self._entry.text, self._at.items
-        start = self._at.chosen if self._at.chosen is not None else -1 if by > 0 else len(found)
-        order = [(start + by * far) % len(found) for far in range(1, len(found) + 1)]
-        taking = next((number for number in order if not found[number].yes_or_no), None)
+        text, taking = self._entry.text, self._taking(by)
         if taking is None:
             self._entry.say("No line of this step takes a number. Escape cancels.")
             return
@@ -176,8 +179,30 @@ class Answering:
         words = _words(job, here, typed, act, self._at.shown)
         wrong = "The number before was typed wrong." if typed.mistyped else ""
         stays = told.kept or entering.wants_a_look(job, here, item)
-        answer = (told.of(f"{words} {wrong}".rstrip()), _still_to_ask(job, here, item, text))
+        answer = (
+            told.of(f"{words} {wrong}".rstrip()),
+            _still_to_ask(job, here, item, text),
+            _what_now(job, here, item),
+        )
         self._desk.tell(" ".join(filter(None, answer)), stays)
+
+
+def _takes(item: Item | None) -> str:
+    """Why a number has no place at the line that is chosen."""
+    if item is None:
+        return "No line is chosen: every one has an answer."
+    yes, no = named("y", "answer-yes"), named("n", "answer-no")
+    return f"The line chosen is a check: {item.label} It takes {yes} or {no}."
+
+
+def _what_now(job: Job, here: PlannedStep, item: Item) -> str:
+    """A reading that doesn't lie within stops nothing by itself: what somebody can do about it."""
+    if item.kind != READING or not entering.wants_a_look(job, here, item):
+        return ""
+    note, surprise = named("t", "note"), named("s", "surprise")
+    return (
+        f"Measure it again, or say what was decided and by whom: {note}; {surprise} where something is wrong."
+    )
 
 
 def _still_to_ask(job: Job, here: PlannedStep, item: Item, text: str) -> str:

@@ -114,8 +114,7 @@ def _closing_keys(at: AtHand) -> str:
     """The keys that end the step."""
     hold, finish = at.job.hold(at.step), named("f", "finish")
     if hold is not None and hold.state != RELEASED:
-        without = "" if at.is_finished else f"; {finish} finishes the step without it"
-        return f"{named('r', 'release')} releases it{without}. Up and Down choose a line."
+        return f"{named('r', 'release')} releases it, by name. Up and Down choose a line."
     if at.is_finished:
         return onward(at)
     if at.job.state(at.step) == LOOK_AGAIN:

@@ -13,6 +13,7 @@ from jobtrack.job.compose import people, steps
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused, SaidAlready
 from jobtrack.job.state.conditions import OpenCondition
+from jobtrack.job.state.job import person
 from jobtrack.pages.job.conditions import condition_sentence
 from jobtrack.pages.own_keys import named
 from jobtrack.pages.step.items import left_lines
@@ -49,7 +50,10 @@ class Finishing:
         meant = self._desk.file.meant
         about = left_lines(meant, meant.steps[self._at.step], self._at.shown)
         if closing:
-            about += ["Finishing this step closes:", *(f"- {condition_sentence(one)}" for one in closing)]
+            about += [
+                f"Finishing “{step_name(self._at.here)}” closes:",
+                *(f"- {condition_sentence(one)}" for one in closing),
+            ]
         if not about:
             self._finished()
             return
@@ -73,8 +77,18 @@ class Finishing:
         if hold is None:
             self._entry.say(f"This step has no hold point to release; {named('f', 'finish')} finishes it.")
             return
-        what = [f"Releases the hold of {step_name(self._at.here)}: {hold.ask}"]
+        what = [f"Releases the hold of {step_name(self._at.here)}: {hold.ask}", *self._by_the_same()]
         self._asks.second_key("Who releases it?", named("r", "release"), what, self._release, what)
+
+    def _by_the_same(self) -> list[str]:
+        """That who is here has done something in the step, and so is no second pair of eyes."""
+        by = self._desk.screen.session.by or ""
+        own = [
+            done for done in self._at.job.view.in_step(self._at.step) if person(done.entry.by) == person(by)
+        ]
+        if not any(done.act.work for done in own):
+            return []
+        return [f"{by} recorded in this step: released by the same, no second person has seen it."]
 
     def _release(self, by: str) -> None:
         self._desk.put(self._at.step, steps.release_hold, by)

@@ -40,9 +40,11 @@ class TakeOverScreen(PageScreen):
         "over, with your name and a second {take-over}."
     )
     BINDINGS: ClassVar[list[BindingType]] = [
-        key("i", "I take over", "take_over", "Take the job over: read to the end, your name, then {} again."),
+        key(
+            "i", "take it over", "take_over", "Take the job over: read to the end, your name, then {} again."
+        ),
         RECKONER,
-        key("a", "one reading again", "again", "Take one of the readings again before you take over."),
+        key("m", "measure one again", "again", "Take one of the readings again before you take over."),
         key("escape", "look only", "leave", "Look only: the job isn't taken over."),
         JOB,
         ALL_KEYS,
