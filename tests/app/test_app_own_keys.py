@@ -13,6 +13,7 @@ from jobtrack.app.main import JobApp
 from jobtrack.app.own_keys import _pages
 from jobtrack.job.acts.base import Act
 from jobtrack.job.acts.said import NoteAct
+from jobtrack.pages.step.scale import LEFT_OF_IT, MARK, RIGHT_OF_IT, THICK
 from jobtrack.store.file.writer import JobFile
 from jobtrack.store.machine.settings import Settings
 from tests.support.invented_jobs import half_done, seen
@@ -48,10 +49,9 @@ async def test_what_has_no_key_can_be_given_one(folder: Path) -> None:
         await pilot.press("ä")
         assert app.theme == "dark"
         await pilot.press("?", "end")
-        assert "ä: Looks: the next of paper, dark and high contrast. [next-look]" in seen(app)
-        assert "behind e: A private note: it stays off the sheets that others get. [private-note]" in seen(
-            app
-        )
+        assert "ä: Looks: the next of paper, dark and high contrast." in seen(app)
+        assert "behind e: A private note: it stays off the sheets that others get." in seen(app)
+        assert 'next-look = "ä"' in seen(app)
 
 
 def moved() -> dict[str, str]:
@@ -132,3 +132,26 @@ OLD_KEY = re.compile(
     re.M,
 )
 """A letter by itself in front of a word; not those of the question about a running clock."""
+
+
+async def test_the_page_of_all_keys_has_the_names_for_the_settings_once_at_its_end(folder: Path) -> None:
+    """No line of a key ends in an insiders' name; the last paragraph has each as it stands in a settings file."""
+    app = app_with(folder, {"finish": "e", "find": "f", "settle": "ü"})
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("?")
+        text = str(app.screen.query_one("Page > Static").render())
+        lines, _, names = text.partition("In settings.toml, under [keys], these are called:")
+        assert "[" not in lines
+        assert 'finish = "e", find = "f", all-keys = "?"' in " ".join(names.split())
+        assert 'settle = "ü"' in names
+        assert "without a key until you set one: stands, look-again" in " ".join(names.split())
+
+
+async def test_the_help_of_a_step_says_how_its_table_draws_a_reading(folder: Path) -> None:
+    """By the very signs that the table uses."""
+    app = app_with(folder, {})
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("?")
+        text = " ".join(str(app.screen.query_one("Page > Static").render()).split())
+        assert f"the thick stretch {THICK} is what is wanted, the bar {MARK} the reading" in text
+        assert f"{LEFT_OF_IT} or {RIGHT_OF_IT} at an end" in text

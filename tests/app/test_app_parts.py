@@ -63,7 +63,7 @@ KEYS: list[tuple[str, Sequence[str], list[Act]]] = [
     ("k", ("2", "tin"), [PartAct("pins", "2", "kept"), PlaceAct("tin", part="pins")]),
     ("v", ("",), [PartAct("pins", "2", "gone to the other vehicle")]),
     ("l", ("blue tray",), [PlaceAct("blue tray", part="pins")]),
-    ("a", ("split pin",), [BuyingAct("split pin", "asked")]),
+    ("m", ("split pin",), [BuyingAct("split pin", "asked")]),
     ("t", ("rivet gun", "boot"), [PlaceAct("boot", tool="rivet gun")]),
 ]
 
@@ -92,7 +92,7 @@ async def test_what_is_recorded_stands_on_every_sheet(app: JobApp) -> None:
         await answer(pilot, "Ilse", "Friday", "48")
         await pilot.press("f", "enter", "l")
         await answer(pilot, "blue tray")
-        await pilot.press("a")
+        await pilot.press("m")
         await answer(pilot, "split pin")
     job = JobFile(app.file.path).job if app.file else None
     assert job is not None
@@ -185,7 +185,7 @@ async def test_escape_records_nothing(app: JobApp) -> None:
     """In each question of an order, and of what is kept."""
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("p")
-        for keys in ("o", "ox", "f", "k", "a", "t", "l"):
+        for keys in ("o", "ox", "f", "k", "m", "t", "a", "l"):
             await pilot.press(*keys[:1])
             if keys[1:]:
                 await answer(pilot, keys[1:])
@@ -194,6 +194,18 @@ async def test_escape_records_nothing(app: JobApp) -> None:
             assert "Cancelled: nothing is recorded." in seen(app)
             assert "n need it" in seen(app)
     assert recorded(app) == []
+
+
+async def test_unsafe_right_now_is_the_same_letter_as_on_the_step(app: JobApp) -> None:
+    """Nobody has to leave the page for it, and the letter means nothing else here."""
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("p", "a")
+        assert "Unsafe right now, at “" in seen(app)
+        await answer(pilot, "jack leaks")
+        assert isinstance(on_top(app), PartsScreen)
+        await pilot.press("!")
+        await answer(pilot, "stand cracked")
+    assert [did[-1].as_dict()["opens"] for _, did in recorded(app)] == ["jack leaks", "stand cracked"]
 
 
 async def test_a_tool_takes_a_place_and_nothing_else(app: JobApp) -> None:
@@ -221,7 +233,7 @@ async def test_words_are_stored_as_typed_and_shown_literally(app: JobApp, text: 
     """A part's name, of whom, a price and a place: exactly as typed, no control of it on the screen."""
     name = text[:150]
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("p", "a")
+        await pilot.press("p", "m")
         await answer(pilot, name)
         await pilot.press("o")
         await answer(pilot, text, "", text)
@@ -230,7 +242,7 @@ async def test_words_are_stored_as_typed_and_shown_literally(app: JobApp, text: 
         shown = seen(app)
         assert visible(text)[:10] in shown
         assert not {sign for sign in shown if sign != "\n" and visible(sign) != sign}
-        assert "a another part" in shown
+        assert "m one more part" in shown
     acts = [act.as_dict() for _, did in recorded(app) for act in did]
     said = text.strip()
     assert [act.get("part") for act in acts] == [name.strip()] * 3
@@ -241,7 +253,7 @@ async def test_words_are_stored_as_typed_and_shown_literally(app: JobApp, text: 
 
 async def test_a_name_that_is_too_long_keeps_what_was_typed(app: JobApp) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("p", "a")
+        await pilot.press("p", "m")
         await answer(pilot, "x" * 201)
         assert "A part wants a name of at most 200 characters" in seen(app)
         assert app.screen.query_one(Input).value == "x" * 201
@@ -253,9 +265,9 @@ async def test_a_name_that_is_too_long_keeps_what_was_typed(app: JobApp) -> None
 async def test_the_new_part_is_the_marked_one(app: JobApp) -> None:
     """So that its next letter is about it; one that the template has by that name is marked instead."""
     async with app.run_test(size=(80, 24)) as pilot:
-        await pilot.press("p", "a")
+        await pilot.press("p", "m")
         await answer(pilot, "hub cap")
-        await pilot.press("h", "a")
+        await pilot.press("h", "m")
         await answer(pilot, "SPRING pins")
         await pilot.press("h")
     assert [act.as_dict()["part"] for _, did in recorded(app) for act in did] == [
@@ -379,7 +391,7 @@ def test_the_page_looks_right(app: JobApp, size: tuple[int, int], snap_compare: 
         await answer(pilot, "Ilse", "Friday", "48")
         await pilot.press("f", "enter", "l")
         await answer(pilot, "blue tray")
-        await pilot.press("a")
+        await pilot.press("m")
         await answer(pilot, "split pin 4 mm")
         await pilot.press("t")
         await answer(pilot, "rivet gun", "boot of the van")
@@ -391,7 +403,7 @@ def test_the_list_to_buy_looks_right(app: JobApp, snap_compare: Callable[..., bo
     async def before(pilot: Pilot[int]) -> None:
         await pilot.press("p", "o")
         await answer(pilot, "Ilse", "Friday", "48")
-        await pilot.press("a")
+        await pilot.press("m")
         await answer(pilot, "split pin 4 mm")
         await pilot.press("p", "n")
 

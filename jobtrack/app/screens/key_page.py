@@ -7,16 +7,16 @@ from typing import ClassVar
 
 from textual.binding import Binding, BindingType
 
-from jobtrack.app.keys import QUIT, UNITS, also, as_set, cap, help_of, key, stays
+from jobtrack.app.keys import QUIT, UNITS, UNSET, also, as_set, cap, character, help_of, key, stays
 from jobtrack.app.screens.base import PageScreen
-from jobtrack.pages.typeset import Line, line, wrap
+from jobtrack.pages.typeset import line, wrap
 
 ON_EVERY_PAGE = (
     ("PageUp, PageDown", "Scroll the page; the wheel of a mouse too."),
     ("Mouse, finger", "Press the words of a key in a row of keys, or a line of the page to choose it."),
     ("Escape", "Cancel what is being typed; nothing is recorded."),
 )
-OWN_KEYS = 'the name by which settings.toml sets another key: under [keys], as finish = "f".'
+OWN_KEYS = "In settings.toml, under [keys], these are called"
 BACK = "Back to where you were."
 
 
@@ -59,12 +59,9 @@ class KeysScreen(PageScreen):
         """What the page is for; then all keys, one under the other."""
         self.show_part("head", [line("What this page is for, and what the keys do", "strong")])
         about = [*wrap(self.help, self.room - 2), line()] if self.help else []
-        rows = [
-            *((cap(one), self._help(one)) for one in self._all()),
-            *ON_EVERY_PAGE,
-            ("In brackets", OWN_KEYS),
-        ]
-        self.page.show([*about, *(row for key, help in rows for row in self._row(key, help))])
+        rows = [*((cap(one), help_of(one)) for one in self._all()), *ON_EVERY_PAGE]
+        listed = [row for key, help in rows for row in wrap(f"{key}:  {help}", self.room - 2, "", 4)]
+        self.page.show([*about, *listed, line(), *wrap(self._own_keys(), self.room - 2)])
         self.show_part("last", [])
         self.show_keys()
 
@@ -73,9 +70,10 @@ class KeysScreen(PageScreen):
         here = [*self.listed]
         return here if any(one.id == UNITS.id for one in here) else [*here, *as_set([UNITS])]
 
-    def _help(self, one: Binding) -> str:
-        """What it does, and by which name somebody may set another key for it."""
-        return help_of(one) if not one.id or stays(one) else f"{help_of(one)} [{one.id}]"
-
-    def _row(self, key: str, help: str) -> list[Line]:
-        return wrap(f"{key}:  {help}", self.room - 2, "", 4)
+    def _own_keys(self) -> str:
+        """The names by which somebody may set other keys, each with its key as set; those without one at the end."""
+        own = {str(one.id): one for one in self._all() if one.id and not stays(one)}
+        keyed = [f'{name} = "{character(one)}"' for name, one in own.items() if one.key != UNSET]
+        bare = [name for name, one in own.items() if one.key == UNSET]
+        without = f"; and, without a key until you set one: {', '.join(bare)}" if bare else ""
+        return f"{OWN_KEYS}: {', '.join(keyed)}{without}."

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
+from jobtrack.app.parts.own_words import ask_unsafe, record_words
 from jobtrack.app.parts.questions import Questions
 from jobtrack.app.parts.step.desk import StepDesk
-from jobtrack.job.compose import conditions, said, steps
+from jobtrack.job.compose import said, steps
 from jobtrack.job.compose.draft import Draft
 from jobtrack.pages.asking.spared import spared_lines
 from jobtrack.pages.doing.bolts import place_words
@@ -19,7 +20,6 @@ class Words:
     def __init__(self, desk: StepDesk, asks: Questions) -> None:
         self._desk = desk
         self._at = desk.at
-        self._entry = desk.screen.entry
         self._asks = asks
 
     def record(
@@ -30,18 +30,8 @@ class Words:
         about: Sequence[str] = (),
         start: str = "",
     ) -> None:
-        """Ask for words and record them; what is refused keeps the text."""
-
-        def typed(text: str) -> str | None:
-            if not text.strip() and not empty:
-                return "Nothing is typed; Escape cancels."
-            refused = self._desk.put(self._at.step, lambda made: fill(made, text.strip()))
-            if refused is not None:
-                self._asks.ask(label, typed, about, start=text)
-                self._entry.say(refused)
-            return None
-
-        self._asks.with_name(lambda: self._asks.ask(label, typed, about, start=start))
+        """Ask for words and record them in the step; what is refused keeps the text."""
+        record_words(self._desk, self._asks, self._at.step, label, fill, empty, about, start)
 
     def note(self) -> None:
         """A note on the step."""
@@ -58,8 +48,7 @@ class Words:
 
     def unsafe(self) -> None:
         """What is unsafe right now."""
-        ask = f"Unsafe right now, at “{step_name(self._at.here)}” - what is it? It becomes an open condition."
-        self.record(ask, conditions.opens)
+        ask_unsafe(self._desk, self._asks, self._at.step)
 
     def stands(self) -> None:
         """Why what is to be looked at again is right as it is."""

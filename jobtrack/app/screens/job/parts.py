@@ -11,6 +11,7 @@ from jobtrack.app.open_job import OpenJob
 from jobtrack.app.parts.job_desk import JobDesk
 from jobtrack.app.parts.keeping import Keeping
 from jobtrack.app.parts.listing import Listing
+from jobtrack.app.parts.own_words import ask_unsafe
 from jobtrack.app.parts.questions import Questions
 from jobtrack.app.parts.undoing import Undoing
 from jobtrack.app.screens.base import PageScreen
@@ -48,15 +49,17 @@ class PartsScreen(PageScreen):
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         *LETTERS,
-        key("a", "another part", "another", "A part that nobody planned is needed: its name."),
-        key("t", "a tool", "tool", "Where a tool was left, by its name."),
+        key("m", "one more part", "another", "One more part, that nobody planned, is needed: its name."),
+        key("a", "unsafe", "unsafe", "Unsafe right now: your words become an open condition."),
         key("p", "to buy", "to_buy", "Park the job for parts: what is missing or on its way, as a list."),
-        key("u", "undo", "undo", "Undo your own last entry; again goes one further back.", records=True),
         key("escape", "back", "leave", BACK),
+        key("t", "a tool", "tool", "Where a tool was left, by its name."),
+        key("u", "undo", "undo", "Undo your own last entry; again goes one further back.", records=True),
         ALL_KEYS,
         JOB,
         RECKONER,
         QUIT,
+        also("!", "unsafe", "Unsafe right now."),
         also("b", "leave", BACK),
         *ARROWS,
         REST,
@@ -130,7 +133,7 @@ class PartsScreen(PageScreen):
         if isinstance(found, ToolAt):
             self.entry.say(f"{found.name} is a tool: {named('l', 'lies')} says where it lies.")
         elif found is None:
-            self.entry.say(f"No part is listed: {named('a', 'another')} needs one that nobody planned.")
+            self.entry.say(f"No part is listed: {named('m', 'another')} needs one that nobody planned.")
         return found if isinstance(found, PartOf) else None
 
     def action_buying(self, state: str) -> None:
@@ -171,6 +174,10 @@ class PartsScreen(PageScreen):
             (one for one in self.listed if isinstance(one, PartOf) and one.name == found), self.stays
         )
         self.draw()
+
+    def action_unsafe(self) -> None:
+        """What is unsafe right now."""
+        ask_unsafe(self.desk, self.asks, self.step)
 
     def action_tool(self) -> None:
         """Where a tool was left."""
