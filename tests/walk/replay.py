@@ -33,8 +33,10 @@ def values(name: str) -> dict[str, Any]:
     return data
 
 
-def replay(name: str, out: Path, after_each: Callable[[Path], None] = lambda path: None) -> Path:
-    """Begin the job of a value file at `out` and make its calls."""
+def replay(
+    name: str, out: Path, after_each: Callable[[Path], None] = lambda path: None, until: str | None = None
+) -> Path:
+    """Begin the job of a value file at `out` and make its calls; `until`: those before the first in that step."""
     data = values(name)
     begin = data["begin"]
     with _clock(begin["at"]):
@@ -52,6 +54,8 @@ def replay(name: str, out: Path, after_each: Callable[[Path], None] = lambda pat
             ]
         )
     for call in data["call"]:
+        if until is not None and call.get("step") == until:
+            break
         _make(call, out)
         after_each(out)
     return out

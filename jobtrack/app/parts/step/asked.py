@@ -98,7 +98,7 @@ def _hint(at: AtHand, tall: bool) -> str:
         return _closing_keys(at)
     yes, no = named("y", "answer-yes"), named("n", "answer-no")
     if at.stands_answered:
-        return f"{yes} or {no} answers it anew; Enter goes on."
+        return f"{yes} or {no} answers it anew; {_finishes(at)}Enter goes on."
     if at.item.one_by_one:
         return doing.hint(at.meant, at.here, at.item, at.now)
     if at.item.yes_or_no:
@@ -108,6 +108,13 @@ def _hint(at: AtHand, tall: bool) -> str:
     first = f"Type the number, or {named('w', 'words')} and words"
     number = "A number typed here is a new measurement" if at.is_finished else first
     return f"{number}; Up and Down choose another."
+
+
+def _finishes(at: AtHand) -> str:
+    """The key that finishes the step at once, where nothing else of it is left to be asked."""
+    hold = at.job.hold(at.step)
+    left = at.following is not None or at.is_finished or (hold is not None and hold.state != RELEASED)
+    return "" if left else f"{named('f', 'finish')} finishes the step, "
 
 
 def _closing_keys(at: AtHand) -> str:

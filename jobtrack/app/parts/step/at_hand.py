@@ -104,9 +104,9 @@ class AtHand:
         self.moved = self.turned = True
 
     def keep_up(self) -> None:
-        """Where a line has lost its answer since every one had one, that line is asked for."""
+        """Where a line has lost its answer since every one had one, that line is asked for; one on its way is none."""
         if self.chosen is None:
-            self.chosen = first_open(self.job, self.here)
+            self.chosen = first_open(self.meant, self.meant.steps[self.step])
 
     def answer(self, item: Item, text: str) -> None:
         """After an answer a reading's next line is chosen; a check, bolts and runs stay until another key goes on."""

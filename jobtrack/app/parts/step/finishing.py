@@ -69,6 +69,8 @@ class Finishing:
         return [one for one in made.before.all_open if one.name not in left]
 
     def _finished(self) -> None:
+        """Whatever line was chosen, what comes after the step is asked next, or a line that has no answer."""
+        self._at.choose(None)
         self._desk.put(self._at.step, steps.finished)
 
     def release(self) -> None:
