@@ -52,7 +52,7 @@ def acts(job: Job, kind: type[Act], step: str | None = None) -> list[Act]:
     return [done.act for done in job.view.of_kind(kind) if step in (None, done.entry.step)]
 
 
-def typed(job: Job, step: str) -> list[tuple[str, str]]:
+def typed(job: Job, step: str) -> list[tuple[str, object]]:
     """The readings of a step as typed."""
     return [(act.reading, act.typed) for act in acts(job, ReadingAct, step) if isinstance(act, ReadingAct)]
 
