@@ -9,16 +9,16 @@ from typing import TYPE_CHECKING, Protocol, TypeVar
 from textual import on
 from textual.app import App
 
-from jobtrack.app.disk import Disk, DiskAnswered
+from jobtrack.app.disk.thread import Disk, DiskAnswered
 from jobtrack.app.session import Session
 
 if TYPE_CHECKING:
     from textual.binding import Binding
 
-    from jobtrack.app.open_job import Found, OpenJob
+    from jobtrack.app.disk.open_job import Found, OpenJob
+    from jobtrack.app.disk.watching import Watching
     from jobtrack.app.reckoner_place import Reckoned, ReckonerPlace
     from jobtrack.app.walk import Walk
-    from jobtrack.app.watching import Watching
     from jobtrack.pages.look_up.find import Offer, Row
     from jobtrack.pages.reckoner.list import Pick
     from jobtrack.pages.step.items import Item

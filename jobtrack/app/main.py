@@ -11,12 +11,12 @@ from pathlib import Path
 
 from textual.filter import LineFilter
 
-from jobtrack.app.few_colours import MANY, NONE, FewColours, colours
+from jobtrack.app.disk.open_job import first_look
 from jobtrack.app.host import SessionApp
-from jobtrack.app.open_job import first_look
+from jobtrack.app.looks.few_colours import MANY, NONE, FewColours, colours
+from jobtrack.app.looks.theme import THEMES, after
 from jobtrack.app.opening import Screens
 from jobtrack.app.session import METRIC, Session
-from jobtrack.app.theme import THEMES, after
 from jobtrack.literal import visible
 from jobtrack.pages import own_keys
 from jobtrack.sheets.words.about_file import waiting_lines
@@ -66,7 +66,7 @@ class JobApp(SessionApp):
 
     def _watch(self, folder: Path) -> None:
         """From now on; what was written earlier goes nowhere by itself."""
-        from jobtrack.app.watching import Watching
+        from jobtrack.app.disk.watching import Watching
         from jobtrack.store.machine.watched import WatchedFolder
 
         self.watching = Watching(WatchedFolder(folder, self.session.now().timestamp()), self.disk())

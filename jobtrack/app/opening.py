@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 from textual.binding import Binding
 
+from jobtrack.app.disk.open_job import Found, OpenJob
 from jobtrack.app.host import SessionApp
-from jobtrack.app.open_job import Found, OpenJob
 from jobtrack.app.reckoner_place import Reckoned, ReckonerPlace
 from jobtrack.pages.job.last_line import where_to_open
 from jobtrack.pages.job.list import waiting_handover
@@ -49,7 +49,7 @@ class Screens:
 
             self.app.push_screen(OutlineScreen(opened, None))
             return
-        from jobtrack.app.screens.job.step import StepScreen
+        from jobtrack.app.screens.step.step import StepScreen
 
         self.app.push_screen(StepScreen(opened, step, told))
         if waiting_handover(file.job) is not None and file.job.ended is None:
@@ -143,7 +143,7 @@ class Screens:
 
     def drawings(self, file: OpenJob, step: str, chosen: Item | None) -> None:
         """The pictures of a step, that of the chosen line first."""
-        from jobtrack.app.screens.job.drawings import DrawingsScreen
+        from jobtrack.app.screens.step.drawings import DrawingsScreen
 
         self.app.push_screen(DrawingsScreen(file, step, chosen))
 
@@ -161,7 +161,7 @@ class Screens:
 
     def surprise(self, file: OpenJob, planned: PlannedStep, then: Callable[[str], None]) -> None:
         """What somebody met in a step; `then` gets what was said of what was recorded."""
-        from jobtrack.app.screens.job.surprise import SurpriseScreen
+        from jobtrack.app.screens.step.surprise import SurpriseScreen
 
         def back(told: str | None) -> None:
             then(told or "")

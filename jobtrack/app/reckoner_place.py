@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from jobtrack.app.open_job import OpenJob
+from jobtrack.app.disk.open_job import OpenJob
 from jobtrack.job.state.job import Job
 from jobtrack.pages.step.items import Item
 from jobtrack.template.plan import PlannedStep

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from datetime import datetime
 
 from jobtrack.job.acts.doing import ORDERED
+from jobtrack.job.doing.parts import PartOf, parts_of
 from jobtrack.job.state.job import Job
-from jobtrack.job.state.parts import PartOf, parts_of
 from jobtrack.literal import visible
 from jobtrack.sheets.words.parts import to_buy_rows
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from jobtrack.units.conversion import convert, convert_difference, exact
-from jobtrack.units.lists import list_items, unit_is_missing
 from jobtrack.units.names import UnitError, kind, known, same_kind, shown, spellings
-from jobtrack.units.reading import Typed, read, typed_unit
 from jobtrack.units.showing import both, show
-from jobtrack.units.slips import Slip, likely, question
+from jobtrack.units.typed.lists import list_items, unit_is_missing
+from jobtrack.units.typed.reading import Typed, read, typed_unit
+from jobtrack.units.typed.slips import Slip, likely, question
 
 __all__ = [
     "Slip",

@@ -22,7 +22,7 @@ from jobtrack.shopmath.catalogue import (
 )
 from jobtrack.shopmath.common.swings import largest_swing
 from jobtrack.units import list_items
-from jobtrack.units.half_place import half_a_place
+from jobtrack.units.typed.half_place import half_a_place
 from jobtrack.workings.fineness import PLAIN, is_number
 
 Move = tuple[Fraction, Callable[[Fraction], Value]]

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from jobtrack.app.main import JobApp
-from jobtrack.app.screens.job.step import StepScreen
+from jobtrack.app.screens.step.step import StepScreen
 from jobtrack.store.file.writer import JobFile
 from jobtrack.store.text.acts import LONGEST_TEXT
 from tests.support.else_rows import choose_row

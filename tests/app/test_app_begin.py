@@ -12,8 +12,8 @@ from textual.widgets import Input
 from jobtrack.app.main import JobApp
 from jobtrack.app.screens.begin import BeginScreen
 from jobtrack.app.screens.job.known import KnownScreen
-from jobtrack.app.screens.job.step import StepScreen
 from jobtrack.app.screens.jobs import JobsScreen
+from jobtrack.app.screens.step.step import StepScreen
 from jobtrack.app.widgets.entry import EntryLine
 from jobtrack.job.state.job import Job
 from jobtrack.pages.job.known import asked_in, known_items, known_words

@@ -10,12 +10,12 @@ from textual import events
 from textual.pilot import Pilot
 
 from jobtrack.app.main import JobApp
-from jobtrack.app.screens.job.step import StepScreen
+from jobtrack.app.screens.step.step import StepScreen
 from jobtrack.job.acts.doing import TorqueAct, WeldAct
 from jobtrack.job.acts.said import MarkAct
+from jobtrack.job.doing.tightening import tightening
 from jobtrack.job.state.job import FINISHED
-from jobtrack.job.state.tightening import tightening
-from jobtrack.pages.large import SMALL, in_rows
+from jobtrack.pages.far.large import SMALL, in_rows
 from jobtrack.store.file.writer import JobFile, create
 from tests.app.test_app_slow_disk import Share, share
 from tests.job.doing.rig import UBOLTS, WELD, template

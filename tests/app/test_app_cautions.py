@@ -8,7 +8,7 @@ import pytest
 from rich.cells import cell_len
 
 from jobtrack.app.main import JobApp
-from jobtrack.app.screens.job.step import StepScreen
+from jobtrack.app.screens.step.step import StepScreen
 from jobtrack.job.acts.base import Act
 from jobtrack.job.acts.values import TickAct
 from jobtrack.job.compose import conditions, steps

@@ -13,8 +13,8 @@ from textual.pilot import Pilot
 from textual.style import Style
 from textual.widgets.input import Selection
 
+from jobtrack.app.looks.theme import STYLES, THEMES
 from jobtrack.app.main import JobApp
-from jobtrack.app.theme import STYLES, THEMES
 from jobtrack.pages.typeset import Line, Span
 from jobtrack.store.machine.settings import LOOKS, Settings
 from tests.support.contrast import AA, AAA, NO_TEXT, RGB, contrast

@@ -10,7 +10,7 @@ from textual.pilot import Pilot
 from textual.widgets import Static
 
 from jobtrack.app.main import JobApp
-from jobtrack.app.parts.job_desk import JobDesk
+from jobtrack.app.parts.desks.job_desk import JobDesk
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.cli.main import main
 from jobtrack.job.acts.said import NoteAct

@@ -10,8 +10,8 @@ from textual.app import App
 from textual.pilot import Pilot
 
 from jobtrack.app.main import JobApp
-from jobtrack.app.screens.job.drawings import DrawingsScreen
-from jobtrack.app.screens.job.step import StepScreen
+from jobtrack.app.screens.step.drawings import DrawingsScreen
+from jobtrack.app.screens.step.step import StepScreen
 from jobtrack.store.file.writer import JobFile
 from tests.support.builders import read, record
 from tests.support.invented_jobs import seen, type_in

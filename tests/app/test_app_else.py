@@ -8,8 +8,8 @@ import pytest
 
 from jobtrack.app.main import JobApp
 from jobtrack.app.screens.job.look_again import LookAgainScreen
-from jobtrack.app.screens.job.step import StepScreen
-from jobtrack.app.screens.job.step_keys import ELSE
+from jobtrack.app.screens.step.step import StepScreen
+from jobtrack.app.screens.step.step_keys import ELSE
 from jobtrack.job.acts.base import Act
 from jobtrack.job.acts.ending import DueDoneAct
 from jobtrack.job.acts.people import AgreedAct, ClockAct, WorkedAct

@@ -16,7 +16,7 @@ import pytest
 
 from jobtrack.app.host import SessionApp
 from jobtrack.app.main import JobApp, told_of_crash
-from jobtrack.app.screens.job.step import StepScreen
+from jobtrack.app.screens.step.step import StepScreen
 from jobtrack.store.copies.intact import intact
 from jobtrack.store.file.writer import JobFile
 from jobtrack.store.machine import crash
@@ -28,7 +28,7 @@ RUN = """
 import os, sys
 from pathlib import Path
 from jobtrack.app.main import run_job
-from jobtrack.app.screens.job.step import StepScreen
+from jobtrack.app.screens.step.step import StepScreen
 Path(sys.argv[1] + ".pid").write_text(str(os.getpid()))
 def broken(self):
     secret = "kept to ourselves"

@@ -10,7 +10,7 @@ import pytest
 from textual.pilot import Pilot
 
 from jobtrack.app.main import JobApp
-from jobtrack.app.screens.job.step import StepScreen
+from jobtrack.app.screens.step.step import StepScreen
 from jobtrack.job.acts.registry import KINDS, OPTIONS
 from jobtrack.job.compose import steps, values
 from jobtrack.job.compose.draft import Draft

@@ -14,13 +14,11 @@ from jobtrack.app.main import JobApp
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.screens.begin import BeginScreen
 from jobtrack.app.screens.choose import ChooseScreen
-from jobtrack.app.screens.job.drawings import DrawingsScreen
 from jobtrack.app.screens.job.end import EndScreen
 from jobtrack.app.screens.job.handover import HandoverScreen
 from jobtrack.app.screens.job.known import KnownScreen
 from jobtrack.app.screens.job.outline import OutlineScreen
 from jobtrack.app.screens.job.parts import PartsScreen
-from jobtrack.app.screens.job.step import StepScreen
 from jobtrack.app.screens.job.take_over import TakeOverScreen
 from jobtrack.app.screens.job.to_buy import ToBuyScreen
 from jobtrack.app.screens.jobs import JobsScreen
@@ -31,6 +29,8 @@ from jobtrack.app.screens.look_up.what_now import WhatNowScreen
 from jobtrack.app.screens.reckoner.answer import AnswerScreen
 from jobtrack.app.screens.reckoner.choosing import ReckonerScreen
 from jobtrack.app.screens.reckoner.working import WorkingScreen
+from jobtrack.app.screens.step.drawings import DrawingsScreen
+from jobtrack.app.screens.step.step import StepScreen
 from jobtrack.app.widgets.entry import EntryLine
 from jobtrack.job.acts.said import NoteAct
 from jobtrack.job.compose import conditions, doing, people, values

@@ -9,9 +9,9 @@ import pytest
 from textual.pilot import Pilot
 
 from jobtrack.app.main import JobApp
-from jobtrack.app.screens.job.step import StepScreen
+from jobtrack.app.screens.step.step import StepScreen
 from jobtrack.app.widgets import key_row
-from jobtrack.pages.large import large
+from jobtrack.pages.far.large import large
 from jobtrack.store.file.writer import JobFile
 from tests.support.invented_jobs import seen
 

@@ -15,10 +15,10 @@ from jobtrack.app.screens import base
 from jobtrack.app.screens.job.known import KnownScreen
 from jobtrack.app.screens.job.outline import OutlineScreen
 from jobtrack.app.screens.job.parts import PartsScreen
-from jobtrack.app.screens.job.step import StepScreen
 from jobtrack.app.screens.look_up.find import FindScreen
 from jobtrack.app.screens.look_up.hours import HoursScreen
 from jobtrack.app.screens.look_up.what_now import WhatNowScreen
+from jobtrack.app.screens.step.step import StepScreen
 from jobtrack.job.acts.people import ClockAct
 from jobtrack.job.acts.values import ReadingAct
 from jobtrack.job.compose import doing, values

@@ -12,8 +12,8 @@ from textual.pilot import Pilot
 from textual.widgets import Static
 
 from jobtrack.app.main import JobApp
-from jobtrack.app.screens.job.step import StepScreen
 from jobtrack.app.screens.jobs import JobsScreen
+from jobtrack.app.screens.step.step import StepScreen
 from jobtrack.app.screens.walk import WalkScreen
 from jobtrack.cli import app as command
 from jobtrack.job.acts.mending import UndoesAct

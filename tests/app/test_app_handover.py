@@ -10,8 +10,8 @@ from textual.widgets import Input
 from jobtrack.app.main import JobApp
 from jobtrack.app.screens.job.handover import HandoverScreen
 from jobtrack.app.screens.job.outline import OutlineScreen
-from jobtrack.app.screens.job.step import StepScreen
 from jobtrack.app.screens.job.take_over import TakeOverScreen
+from jobtrack.app.screens.step.step import StepScreen
 from jobtrack.job.acts.people import HandoverAct, TakenOverAct
 from jobtrack.store.file.writer import JobFile
 from tests.support.invented_jobs import fill, seen, type_in

@@ -6,8 +6,8 @@ from collections.abc import Callable
 from pathlib import Path
 
 from jobtrack.app.main import JobApp
-from jobtrack.app.screens.job.step import StepScreen
 from jobtrack.app.screens.jobs import JobsScreen
+from jobtrack.app.screens.step.step import StepScreen
 from jobtrack.job.compose import ending
 from jobtrack.job.compose.draft import Draft
 from jobtrack.store.file.writer import JobFile

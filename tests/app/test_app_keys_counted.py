@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from jobtrack.app.main import JobApp
-from jobtrack.app.screens.job.step import StepScreen
+from jobtrack.app.screens.step.step import StepScreen
 from jobtrack.job.acts.base import Act
 from jobtrack.job.acts.doing import TorqueAct
 from jobtrack.job.acts.people import HandoverAct, TakenOverAct

@@ -12,7 +12,7 @@ from textual.pilot import Pilot
 from jobtrack.app.main import JobApp
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.screens.job.outline import OutlineScreen
-from jobtrack.app.screens.job.step import StepScreen
+from jobtrack.app.screens.step.step import StepScreen
 from jobtrack.app.widgets import key_row
 from jobtrack.store.file.writer import JobFile
 from tests.support.invented_jobs import seen

@@ -17,8 +17,8 @@ from jobtrack.job.acts.base import Act
 from jobtrack.job.acts.doing import BuyingAct, PartAct, PlaceAct
 from jobtrack.job.compose import ending
 from jobtrack.job.compose.draft import Draft
+from jobtrack.job.doing.parts import parts_of
 from jobtrack.job.state.job import IN_HAND, NEXT
-from jobtrack.job.state.parts import parts_of
 from jobtrack.literal import visible
 from jobtrack.sheets.as_json.job import job_json
 from jobtrack.sheets.handover.page import handover_markdown

@@ -12,10 +12,10 @@ from textual.pilot import Pilot
 from textual.widgets import Input
 
 from jobtrack.app.main import JobApp
-from jobtrack.app.parts.step import arriving
+from jobtrack.app.parts.photos import arriving
 from jobtrack.app.screens.job.outline import OutlineScreen
-from jobtrack.app.screens.job.step import StepScreen
 from jobtrack.app.screens.jobs import JobsScreen
+from jobtrack.app.screens.step.step import StepScreen
 from jobtrack.job.acts.base import UnknownAct
 from jobtrack.job.acts.doing import BuyingAct, PhotoAct
 from jobtrack.job.compose import ending

@@ -9,7 +9,7 @@ import pytest
 from textual.pilot import Pilot
 
 from jobtrack.app.main import JobApp
-from jobtrack.app.screens.job.step import StepScreen
+from jobtrack.app.screens.step.step import StepScreen
 from jobtrack.store.file.writer import JobFile
 
 OnJobs = Callable[[str], JobApp]

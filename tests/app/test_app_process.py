@@ -15,7 +15,7 @@ import pytest
 
 from jobtrack.app import main
 from jobtrack.app.main import JobApp
-from jobtrack.app.screens.job.step import StepScreen
+from jobtrack.app.screens.step.step import StepScreen
 from jobtrack.job.acts.said import NoteAct
 from jobtrack.store.file import disk
 from jobtrack.store.file.writer import JobFile, NotRecorded
@@ -133,7 +133,7 @@ def test_file_that_cannot_be_opened_ends_with_two(tmp_path: Path) -> None:
 def test_first_frame_imports_nothing_heavy() -> None:
     """The first screen is imported without pydantic, the template checker or the screens behind it."""
     code = (
-        "import sys, jobtrack.app.main, jobtrack.app.screens.job.step, jobtrack.app.opening; "
+        "import sys, jobtrack.app.main, jobtrack.app.screens.step.step, jobtrack.app.opening; "
         "print([name for name in sys.modules if name.split('.')[0] in ('pydantic', 'sqlite3', 'jinja2', 'zoneinfo')"
         " or name.startswith(('jobtrack.template.proofread', 'jobtrack.app.screens.begin',"
         " 'jobtrack.app.screens.job.outline'))])"

@@ -12,10 +12,10 @@ from textual.widgets import Input
 
 from jobtrack.app.main import JobApp
 from jobtrack.app.screens.job.outline import OutlineScreen
-from jobtrack.app.screens.job.step import StepScreen
 from jobtrack.app.screens.reckoner.answer import AnswerScreen
 from jobtrack.app.screens.reckoner.choosing import ReckonerScreen
 from jobtrack.app.screens.reckoner.working import WorkingScreen
+from jobtrack.app.screens.step.step import StepScreen
 from jobtrack.job.acts.said import NoteAct
 from jobtrack.job.acts.values import ReadingAct
 from jobtrack.job.compose import conditions

@@ -9,7 +9,7 @@ import pytest
 from rich.cells import cell_len
 
 from jobtrack.app.main import JobApp
-from jobtrack.app.screens.job.step import StepScreen
+from jobtrack.app.screens.step.step import StepScreen
 from jobtrack.pages.typeset import spaced_rows
 from tests.support.invented_jobs import seen, type_in
 

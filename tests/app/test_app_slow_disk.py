@@ -12,9 +12,9 @@ import pexpect
 import pytest
 
 from jobtrack.app.main import JobApp
-from jobtrack.app.screens.job.step import StepScreen
 from jobtrack.app.screens.jobs import JobsScreen
 from jobtrack.app.screens.key_page import KeysScreen
+from jobtrack.app.screens.step.step import StepScreen
 from jobtrack.job.acts.said import NoteAct
 from jobtrack.job.acts.values import ReadingAct
 from jobtrack.store.file import disk

@@ -8,7 +8,7 @@ import pytest
 from textual.widgets import Input
 
 from jobtrack.app.main import JobApp
-from jobtrack.app.screens.job.step import StepScreen
+from jobtrack.app.screens.step.step import StepScreen
 from jobtrack.job.acts.said import MarkAct, NoteAct
 from jobtrack.job.compose import values
 from jobtrack.job.compose.draft import Draft

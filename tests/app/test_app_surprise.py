@@ -11,8 +11,8 @@ from textual.widgets import Input
 
 from jobtrack.app.main import JobApp
 from jobtrack.app.screens.base import SAME_PRESS
-from jobtrack.app.screens.job.step import StepScreen
-from jobtrack.app.screens.job.surprise import SurpriseScreen
+from jobtrack.app.screens.step.step import StepScreen
+from jobtrack.app.screens.step.surprise import SurpriseScreen
 from jobtrack.job.acts.base import Act
 from jobtrack.job.acts.conditions import OpensAct
 from jobtrack.job.acts.doing import BuyingAct

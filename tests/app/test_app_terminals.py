@@ -102,7 +102,7 @@ def test_without_colours_the_panels_and_the_cursor_are_seen(
     assert bench.screen.buffer[row][bench.screen.display[row].index("2") + 1].reverse
 
 
-CODE = "import os; from jobtrack.app.few_colours import colours; print(colours(os.environ))"
+CODE = "import os; from jobtrack.app.looks.few_colours import colours; print(colours(os.environ))"
 
 
 @pytest.mark.parametrize(

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from jobtrack.pages.large import large
+from jobtrack.pages.far.large import large
 from tests.support.terminal import Bench
 from tests.support.typist import seat
 

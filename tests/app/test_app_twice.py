@@ -9,7 +9,7 @@ from textual.pilot import Pilot
 
 from jobtrack.app.main import JobApp
 from jobtrack.app.parts.step import asking_twice
-from jobtrack.app.screens.job.step import StepScreen
+from jobtrack.app.screens.step.step import StepScreen
 from jobtrack.job.acts.values import ReadingAct
 from jobtrack.job.state.job import FINISHED, LOOK_AGAIN, Job
 from jobtrack.store.file.writer import JobFile

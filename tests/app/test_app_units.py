@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from jobtrack.app.main import JobApp
-from jobtrack.app.screens.job.step import StepScreen
+from jobtrack.app.screens.step.step import StepScreen
 from jobtrack.store.file.writer import JobFile
 from tests.support.invented_jobs import seen, type_in
 

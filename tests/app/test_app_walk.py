@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from jobtrack.app.main import JobApp
-from jobtrack.app.screens.job.step import StepScreen
+from jobtrack.app.screens.step.step import StepScreen
 from jobtrack.job.remarks.of_step import step_problems
 from jobtrack.store.file.writer import JobFile
 from tests.support.invented_jobs import fill, seen, type_in

@@ -134,7 +134,7 @@ def main(count: int) -> None:
 
 
 TEXTUAL = "from textual.app import App; from textual.widgets import Static"
-APP_IMPORTS = "import jobtrack.app.main, jobtrack.app.screens.job.step"
+APP_IMPORTS = "import jobtrack.app.main, jobtrack.app.screens.step.step"
 """What stands in memory when the first page of a job is drawn."""
 ENV = {**os.environ, "TERM": "xterm-256color", "PYTHONPATH": os.getcwd()}
 ENV.pop("PYTHONDONTWRITEBYTECODE", None)  # as installed: with its bytecode

@@ -21,13 +21,13 @@ from jobtrack.app.screens.job.job_page import JobPage
 from jobtrack.app.screens.job.known import KnownScreen
 from jobtrack.app.screens.job.outline import OutlineScreen
 from jobtrack.app.screens.job.parts import PartsScreen
-from jobtrack.app.screens.job.step import StepScreen
-from jobtrack.app.screens.job.step_keys import ELSE
-from jobtrack.app.screens.job.surprise import SurpriseScreen
 from jobtrack.app.screens.job.take_over import TakeOverScreen
 from jobtrack.app.screens.job.to_buy import ToBuyScreen
 from jobtrack.app.screens.jobs import JobsScreen
 from jobtrack.app.screens.reckoner.answer import AnswerScreen
+from jobtrack.app.screens.step.step import StepScreen
+from jobtrack.app.screens.step.step_keys import ELSE
+from jobtrack.app.screens.step.surprise import SurpriseScreen
 from jobtrack.cli.commands import COMMANDS
 from jobtrack.cli.main import parser
 from jobtrack.job.acts.registry import OPTIONS

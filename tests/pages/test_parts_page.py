@@ -10,7 +10,7 @@ from jobtrack.job.compose import doing
 from jobtrack.job.state.job import Job
 from jobtrack.pages.job.parts import head_of, kept, more_lines, title_words, to_buy_page
 from jobtrack.pages.step.page import step_page
-from tests.job.test_parts import Bench, bought
+from tests.job.doing.test_parts import Bench, bought
 
 LEFT, RIGHT = "spring.left", "spring.right"
 

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 import jobtrack.shopmath
 from jobtrack.shopmath.catalogue import by_topic, calculate, find
-from jobtrack.units.half_place import half_a_place
+from jobtrack.units.typed.half_place import half_a_place
 from jobtrack.workings.answers import answer
 from jobtrack.workings.fineness import figures_of, is_number
 

@@ -7,8 +7,8 @@ import asyncio
 from textual.pilot import Pilot
 from textual.widgets import Input
 
-from jobtrack.app.screens.job.step_keys import ELSE
 from jobtrack.app.screens.look_up.find import FindScreen
+from jobtrack.app.screens.step.step_keys import ELSE
 from jobtrack.app.widgets.entry import moment
 
 

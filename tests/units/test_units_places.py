@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from jobtrack.units import read
-from jobtrack.units.half_place import half_a_place
+from jobtrack.units.typed.half_place import half_a_place
 
 
 @pytest.mark.parametrize(

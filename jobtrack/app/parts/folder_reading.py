@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
-from jobtrack.app.disk import Disk
+from jobtrack.app.disk.thread import Disk
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.store.machine.jobs_folder import Found, TemplateFile, in_order, job_paths, opened, templates
 from jobtrack.template.load import TemplateError

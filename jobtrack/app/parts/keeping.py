@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from jobtrack.app.parts.job_desk import JobDesk
+from jobtrack.app.parts.desks.job_desk import JobDesk
 from jobtrack.app.parts.questions import GOES_ON, RECORDS, Questions
 from jobtrack.app.session import Fill, Told
 from jobtrack.job.acts.doing import ASKED, ORDERED, BuyingAct
 from jobtrack.job.compose import doing
 from jobtrack.job.compose.doing import PART_LIMIT
 from jobtrack.job.compose.draft import Draft
+from jobtrack.job.doing.parts import PartOf, ToolAt, parts_of
 from jobtrack.job.state.job import IN_HAND
-from jobtrack.job.state.parts import PartOf, ToolAt, parts_of
 from jobtrack.sheets.words.parts import part_name
 
 Takes = Callable[[str], str | None]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from jobtrack.app.parts.job_desk import JobDesk
+from jobtrack.app.parts.desks.job_desk import JobDesk
 from jobtrack.app.parts.questions import Questions
 from jobtrack.job.compose import conditions
 from jobtrack.job.compose.draft import Draft

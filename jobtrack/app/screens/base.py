@@ -12,10 +12,10 @@ from textual.binding import Binding, BindingType
 from textual.widgets import Static
 
 from jobtrack.app import keys
-from jobtrack.app.content import content
 from jobtrack.app.host import SessionApp
 from jobtrack.app.keys import RECORDS, SCROLLING, UNITS
-from jobtrack.app.parts.desk import Desk
+from jobtrack.app.looks.content import content
+from jobtrack.app.parts.desks.desk import Desk
 from jobtrack.app.reckoner_place import Reckoned
 from jobtrack.app.screens.pressed import PressedScreen
 from jobtrack.app.session import Session

@@ -8,8 +8,8 @@ from typing import ClassVar
 
 from textual.binding import BindingType
 
+from jobtrack.app.disk.open_job import Found, first_look
 from jobtrack.app.keys import ALL_KEYS, key
-from jobtrack.app.open_job import Found, first_look
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.widgets.entry import Ask
 from jobtrack.job.compose.refusal import Refused

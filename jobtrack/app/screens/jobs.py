@@ -8,9 +8,9 @@ from typing import ClassVar
 from textual import events
 from textual.binding import BindingType
 
+from jobtrack.app.disk.open_job import Found as Seen
+from jobtrack.app.disk.open_job import first_look
 from jobtrack.app.keys import ALL_KEYS, ARROWS, QUIT, RECKONER, key
-from jobtrack.app.open_job import Found as Seen
-from jobtrack.app.open_job import first_look
 from jobtrack.app.parts.folder_reading import FolderReading
 from jobtrack.app.parts.listing import Listing
 from jobtrack.app.screens.base import PageScreen

@@ -6,8 +6,8 @@ from typing import ClassVar
 
 from textual.binding import BindingType
 
+from jobtrack.app.disk.open_job import Found, first_look
 from jobtrack.app.keys import ALL_KEYS, QUIT, also, key
-from jobtrack.app.open_job import Found, first_look
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.pages.typeset import line
 from jobtrack.pages.walk import TITLE, walk_page

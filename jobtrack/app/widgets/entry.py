@@ -14,7 +14,7 @@ from textual.containers import Horizontal, Vertical
 from textual.message import Message
 from textual.widgets import Input, Static
 
-from jobtrack.app.content import content
+from jobtrack.app.looks.content import content
 from jobtrack.app.widgets.field import Field, Takes
 from jobtrack.app.widgets.key_row import KeyRow
 from jobtrack.pages.own_keys import named

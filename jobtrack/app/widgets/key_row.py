@@ -8,7 +8,7 @@ from textual import events
 from textual.message import Message
 from textual.widgets import Static
 
-from jobtrack.app.content import content
+from jobtrack.app.looks.content import content
 from jobtrack.pages.pressing import Place, key_at, places
 from jobtrack.pages.typeset import Line
 

@@ -10,7 +10,7 @@ from textual.containers import VerticalScroll
 from textual.message import Message
 from textual.widgets import Static
 
-from jobtrack.app.content import content
+from jobtrack.app.looks.content import content
 from jobtrack.pages.typeset import Line
 
 

@@ -8,7 +8,7 @@ from jobtrack.job.acts.doing import ASKED, BUYING, BuyingAct, PartAct, PlaceAct,
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused, Wants, all_known, known
 from jobtrack.job.compose.typed import amount
-from jobtrack.job.state.parts import part_called, part_names
+from jobtrack.job.doing.parts import part_called, part_names
 
 PART_LIMIT = 200
 """Characters of the longest name of a part that nobody planned."""

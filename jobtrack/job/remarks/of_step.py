@@ -8,12 +8,12 @@ from msgspec import Struct
 
 from jobtrack.job.acts.base import Plain
 from jobtrack.job.acts.steps import FinishedAct, NotNeededAct
+from jobtrack.job.doing.tightening import tightening
+from jobtrack.job.doing.welding import welding
 from jobtrack.job.state import order
 from jobtrack.job.state.job import FINISHED, IN_HAND, LOOK_AGAIN, RELEASED_BEFORE, Job, person
 from jobtrack.job.state.look_again import Reason
 from jobtrack.job.state.standing import Standing
-from jobtrack.job.state.tightening import tightening
-from jobtrack.job.state.welding import welding
 from jobtrack.job.values.limits import OUTSIDE, TOO_CLOSE, Limits, Number
 from jobtrack.template.plan import PlannedStep
 

@@ -9,7 +9,7 @@ from jobtrack.job.acts.values import GivenAct, ReadingAct
 from jobtrack.job.values.movable import Movable
 from jobtrack.shopmath import catalogue
 from jobtrack.template.plan import Ref
-from jobtrack.units.half_place import half_a_place
+from jobtrack.units.typed.half_place import half_a_place
 
 
 def half_place(now: Movable, result: Ref, base: Ref) -> Fraction:

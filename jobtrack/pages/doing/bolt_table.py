@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 
 from jobtrack import units
 from jobtrack.job.acts.doing import TorqueAct
+from jobtrack.job.doing.tightening import EARLY, MOST, Bolt, Tightening
 from jobtrack.job.state.job import Job
-from jobtrack.job.state.tightening import EARLY, MOST, Bolt, Tightening
 from jobtrack.job.values.stage_torque import UNIT, FigureKnown, known_figure, setting, share
 from jobtrack.pages.doing.bolts import now
 from jobtrack.pages.typeset import Cell, Line, line, ruled, wrap

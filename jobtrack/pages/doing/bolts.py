@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from jobtrack import units
 from jobtrack.job.acts.doing import TorqueAct
+from jobtrack.job.doing.tightening import Tightening, tightening
 from jobtrack.job.state.job import Job
-from jobtrack.job.state.tightening import Tightening, tightening
 from jobtrack.job.values.stage_torque import FigureKnown, known_figure, setting, share
 from jobtrack.literal import visible
 from jobtrack.pages.typeset import Line, line, spaced_rows, wrap

@@ -13,8 +13,8 @@ from jobtrack.job.acts.doing import WeldAct
 from jobtrack.job.compose import doing
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
+from jobtrack.job.doing.welding import Welding, welding
 from jobtrack.job.state.job import Job
-from jobtrack.job.state.welding import Welding, welding
 from jobtrack.literal import visible
 from jobtrack.pages.doing.bolts import called_words
 from jobtrack.pages.typeset import Line, line, spaced_rows, wrap

@@ -10,8 +10,8 @@ from jobtrack import units
 from jobtrack.job.compose import doing
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
+from jobtrack.job.doing.tightening import SNUG, Tightening, far
 from jobtrack.job.state.job import Job
-from jobtrack.job.state.tightening import SNUG, Tightening, far
 from jobtrack.job.values.stage_torque import known_figure, setting
 from jobtrack.pages.doing.bolts import bolt_words, every_words, now
 from jobtrack.template.plan import PlannedStep

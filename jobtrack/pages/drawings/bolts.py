@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jobtrack.figures.drawing import Drawing
+from jobtrack.job.doing.tightening import Tightening, tightening
 from jobtrack.job.state.job import Job
-from jobtrack.job.state.tightening import Tightening, tightening
 from jobtrack.job.values.stage_torque import UNIT, known_figure, setting, share
 from jobtrack.pages.doing.bolts import setting_words
 from jobtrack.pictures import tightening as picture

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from jobtrack.job.doing.parts import PartOf, ToolAt, parts_of, tools_of
 from jobtrack.job.state.job import Job
-from jobtrack.job.state.parts import PartOf, ToolAt, parts_of, tools_of
 from jobtrack.pages.typeset import Line, line, wrap
 from jobtrack.pages.wording import step_name
 from jobtrack.sheets.to_buy import NONE, to_buy_sections

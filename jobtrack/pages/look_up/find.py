@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 
 from msgspec import Struct
 
+from jobtrack.job.doing.parts import part_names
 from jobtrack.job.state.conditions import OpenCondition
 from jobtrack.job.state.job import LOOK_AGAIN, Job
-from jobtrack.job.state.parts import part_names
 from jobtrack.job.values.limits import OUTSIDE, TOO_CLOSE
 from jobtrack.pages.look_up.matching import plain
 from jobtrack.pages.step.items import GIVEN, READING, TICK

@@ -7,10 +7,10 @@ from collections.abc import Callable
 from rich.cells import set_cell_size
 
 from jobtrack.job.acts.doing import BuyingAct, PartAct
+from jobtrack.job.doing.parts import standing as standing_of
+from jobtrack.job.doing.tightening import tightening
+from jobtrack.job.doing.welding import welding
 from jobtrack.job.state.job import Job
-from jobtrack.job.state.parts import standing as standing_of
-from jobtrack.job.state.tightening import tightening
-from jobtrack.job.state.welding import welding
 from jobtrack.job.values.limits import NO_VERDICT
 from jobtrack.pages.look_up.find import Do, Only, Row, Turn
 from jobtrack.pages.step.checks import answer_words, given_words

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from msgspec import Struct
 
-from jobtrack.job.state.can_be_done import COMPARED, PART, UNKNOWN, SideBySide, Waiting, can_be_done
+from jobtrack.job.doing.can_be_done import COMPARED, PART, UNKNOWN, SideBySide, Waiting, can_be_done
 from jobtrack.job.state.job import Job
 from jobtrack.job.state.order import Blocker
 from jobtrack.pages.job.last_line import next_words

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from jobtrack.job.doing.parts import parts_of
 from jobtrack.job.remarks.of_step import step_problems
 from jobtrack.job.state import order
 from jobtrack.job.state.job import NEXT, RELEASED, TO_COME, Job
-from jobtrack.job.state.parts import parts_of
 from jobtrack.pages.doing.lines import doing_lines
 from jobtrack.pages.step.checks import check_lines, given_lines
 from jobtrack.pages.step.hazards import hazard_lines, whole_job_lines

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jobtrack.job.acts.doing import TorqueAct
+from jobtrack.job.doing.tightening import NOTHING, tightening
 from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import FINISHED, IN_HAND, LOOK_AGAIN, Job
-from jobtrack.job.state.tightening import NOTHING, tightening
 from jobtrack.sheets.words.problems import counted
 from jobtrack.sheets.words.recorded import in_step
 from jobtrack.sheets.words.sentences import day_and_clock, step_name

@@ -8,8 +8,8 @@ from jobtrack.job.acts.base import Act
 from jobtrack.job.acts.doing import BuyingAct, PartAct, PlaceAct
 from jobtrack.job.acts.entry import Entry
 from jobtrack.job.acts.values import GivenAct, ReadingAct, TickAct
+from jobtrack.job.doing.parts import planned_part
 from jobtrack.job.state.job import Job
-from jobtrack.job.state.parts import planned_part
 from jobtrack.sheets.words.named import given_name
 from jobtrack.sheets.words.sentences import step_name
 

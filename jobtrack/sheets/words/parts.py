@@ -6,9 +6,9 @@ from collections.abc import Iterable, Iterator
 
 from jobtrack.job.acts.base import commas
 from jobtrack.job.acts.doing import BuyingAct, PartAct, PlaceAct
+from jobtrack.job.doing.parts import PartOf
 from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import Job
-from jobtrack.job.state.parts import PartOf
 from jobtrack.sheets.words.sentences import day_and_clock, joined, step_name
 
 UNPLANNED = "not in the template"

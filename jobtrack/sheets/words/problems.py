@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from jobtrack import units
 from jobtrack.job.acts.base import Plain
+from jobtrack.job.doing.tightening import FINGER, NOTHING, SNUG, number_of
 from jobtrack.job.remarks.of_job import (
     BesideClosing,
     GivenApart,
@@ -39,7 +40,6 @@ from jobtrack.job.state.job import Job
 from jobtrack.job.state.look_again import NoLimits, NoLongerWithin, NoValue, NowDiffers, Reason
 from jobtrack.job.state.order import AfterEnd, TooEarly
 from jobtrack.job.state.standing import Standing
-from jobtrack.job.state.tightening import FINGER, NOTHING, SNUG, number_of
 from jobtrack.job.values.limits import TOO_CLOSE, WHEN_TOO_CLOSE, Limits
 from jobtrack.sheets.words.named import Ids, Names, Naming
 from jobtrack.sheets.words.sentences import headed, joined

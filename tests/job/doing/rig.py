@@ -9,9 +9,9 @@ import tomli
 
 from jobtrack.job.about import About
 from jobtrack.job.compose import doing
+from jobtrack.job.doing.tightening import Tightening, tightening
+from jobtrack.job.doing.welding import Welding, welding
 from jobtrack.job.state.job import Job
-from jobtrack.job.state.tightening import Tightening, tightening
-from jobtrack.job.state.welding import Welding, welding
 from jobtrack.store.text.blocks import scan
 from jobtrack.store.text.header import about_from
 from jobtrack.store.text.writing import write_header

@@ -13,9 +13,9 @@ from hypothesis import strategies as st
 
 from jobtrack.job.compose import doing, values
 from jobtrack.job.compose.refusal import Refused
+from jobtrack.job.doing.tightening import FINGER, NOTHING, SNUG, far
 from jobtrack.job.remarks.of_step import NotTightened, left_open
 from jobtrack.job.state.job import Job
-from jobtrack.job.state.tightening import FINGER, NOTHING, SNUG, far
 from jobtrack.sheets.words.problems import with_ids
 from tests.job.doing.rig import STEP, about, apart, asked, bolts, joined, rig, turn
 from tests.support.builders import Copy, undo, undo_named

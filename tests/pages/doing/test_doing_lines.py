@@ -70,7 +70,7 @@ def test_many_bolts_are_counted_in_words() -> None:
 
 def test_a_line_with_a_huge_number_of_bolts_stays_small() -> None:
     """A file may claim any number."""
-    from jobtrack.job.state.tightening import MOST, counted
+    from jobtrack.job.doing.tightening import MOST, counted
 
     assert counted(10**12) == counted(MOST) == MOST
     assert counted(0) == counted(-5) == 1

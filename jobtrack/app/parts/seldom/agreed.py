@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from jobtrack.app.parts.job_desk import JobDesk
+from jobtrack.app.parts.desks.job_desk import JobDesk
 from jobtrack.app.parts.series import Question, Series
 from jobtrack.job.acts.people import AgreedAct
 from jobtrack.job.compose import people

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from jobtrack.app.parts.job_desk import JobDesk
+from jobtrack.app.parts.desks.job_desk import JobDesk
 from jobtrack.app.parts.questions import Questions
 from jobtrack.job.compose import ending
 from jobtrack.pages.job.outline import due_afterwards

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from jobtrack.app.parts.job_desk import JobDesk
+from jobtrack.app.parts.desks.job_desk import JobDesk
 from jobtrack.app.parts.series import Question, Series
 from jobtrack.job.compose import people
 from jobtrack.job.compose.draft import Draft

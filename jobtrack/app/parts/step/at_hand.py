@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from jobtrack.app.open_job import OpenJob
+from jobtrack.app.disk.open_job import OpenJob
 from jobtrack.job.state.job import FINISHED, Job
 from jobtrack.pages.step.hazards import seen_today
 from jobtrack.pages.step.items import Item, first_open, items

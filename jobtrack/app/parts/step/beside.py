@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from jobtrack.app.looks.terminal import draws_plain
 from jobtrack.app.parts.step.at_hand import AtHand
 from jobtrack.app.screens.base import PageScreen
-from jobtrack.app.terminal import draws_plain
 from jobtrack.pages.step.items import TORQUE, Item
 from jobtrack.pages.typeset import Line
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from jobtrack.app.open_job import OpenJob
-from jobtrack.app.parts.absence import Absence
-from jobtrack.app.parts.job_desk import JobDesk
+from jobtrack.app.disk.open_job import OpenJob
+from jobtrack.app.parts.desks.absence import Absence
+from jobtrack.app.parts.desks.job_desk import JobDesk
 from jobtrack.app.parts.step import asked
 from jobtrack.app.parts.step.at_hand import AtHand
 from jobtrack.app.reckoner_place import ReckonerPlace

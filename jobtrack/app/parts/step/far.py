@@ -11,11 +11,11 @@ from jobtrack.app.parts.step import asked
 from jobtrack.app.parts.step.at_hand import AtHand
 from jobtrack.app.widgets.entry import EntryLine
 from jobtrack.job.state.job import RELEASED
+from jobtrack.pages.far.last_recorded import last_recorded
+from jobtrack.pages.far.page import Far, far_lines
 from jobtrack.pages.job.conditions import open_names
 from jobtrack.pages.pressing import Place, blocks, places
-from jobtrack.pages.step.far import Far, far_lines
 from jobtrack.pages.step.hazards import hazard_lines, whole_job_lines
-from jobtrack.pages.step.last_recorded import last_recorded
 from jobtrack.pages.typeset import Line, line, wrap
 from jobtrack.pages.wording import headed, step_name
 

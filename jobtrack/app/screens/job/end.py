@@ -6,9 +6,9 @@ from typing import ClassVar
 
 from textual.binding import BindingType
 
+from jobtrack.app.disk.open_job import OpenJob
 from jobtrack.app.keys import ALL_KEYS, JOB, QUIT, RECKONER, REST, also, key
-from jobtrack.app.open_job import OpenJob
-from jobtrack.app.parts.job_desk import JobDesk
+from jobtrack.app.parts.desks.job_desk import JobDesk
 from jobtrack.app.parts.questions import GOES_ON, Questions
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.session import Fill, draft

@@ -6,9 +6,9 @@ from typing import ClassVar
 
 from textual.binding import BindingType
 
+from jobtrack.app.disk.open_job import OpenJob
 from jobtrack.app.keys import ALL_KEYS, ARROWS, JOB, QUIT, RECKONER, REST, also, key
-from jobtrack.app.open_job import OpenJob
-from jobtrack.app.parts.job_desk import JobDesk
+from jobtrack.app.parts.desks.job_desk import JobDesk
 from jobtrack.app.parts.listing import Listing
 from jobtrack.app.parts.questions import Questions
 from jobtrack.app.parts.seldom.due import DueDone

@@ -6,16 +6,16 @@ from typing import ClassVar
 
 from textual.binding import BindingType
 
+from jobtrack.app.disk.open_job import OpenJob
 from jobtrack.app.keys import ALL_KEYS, ARROWS, JOB, QUIT, RECKONER, REST, also, as_set, in_rows, key, words
-from jobtrack.app.open_job import OpenJob
-from jobtrack.app.parts.job_desk import JobDesk
+from jobtrack.app.parts.desks.job_desk import JobDesk
 from jobtrack.app.parts.keeping import Keeping
 from jobtrack.app.parts.listing import Listing
 from jobtrack.app.parts.own_words import ask_unsafe
 from jobtrack.app.parts.questions import Questions
 from jobtrack.app.parts.undoing import Undoing
 from jobtrack.app.screens.base import PageScreen
-from jobtrack.job.state.parts import PartOf, ToolAt, part_called
+from jobtrack.job.doing.parts import PartOf, ToolAt, part_called
 from jobtrack.pages.job.parts import NO_PARTS, Kept, head_of, kept, more_lines, title_words
 from jobtrack.pages.own_keys import named
 from jobtrack.pages.pressing import Place, places

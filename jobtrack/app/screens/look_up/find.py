@@ -9,9 +9,9 @@ from textual import on
 from textual.binding import BindingType
 from textual.widgets import Input
 
+from jobtrack.app.disk.open_job import OpenJob
 from jobtrack.app.keys import ALL_KEYS, ARROWS, key
-from jobtrack.app.open_job import OpenJob
-from jobtrack.app.parts.job_desk import JobDesk
+from jobtrack.app.parts.desks.job_desk import JobDesk
 from jobtrack.app.parts.painted import Painted
 from jobtrack.app.parts.window import Window
 from jobtrack.app.screens.base import PageScreen

@@ -6,9 +6,9 @@ from typing import ClassVar
 
 from textual.binding import BindingType
 
+from jobtrack.app.disk.open_job import OpenJob
 from jobtrack.app.keys import ALL_KEYS, QUIT, REST, also, key
-from jobtrack.app.open_job import OpenJob
-from jobtrack.app.parts.job_desk import JobDesk
+from jobtrack.app.parts.desks.job_desk import JobDesk
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.pages.look_up.hours import hours_page
 from jobtrack.pages.own_keys import named

@@ -7,12 +7,12 @@ from typing import ClassVar
 from textual.binding import BindingType
 
 from jobtrack.app.keys import ALL_KEYS, QUIT, key
+from jobtrack.app.looks.terminal import draws_plain
+from jobtrack.app.parts.desks.reckoner_desk import ReckonerDesk
 from jobtrack.app.parts.questions import Questions
-from jobtrack.app.parts.reckoner_desk import ReckonerDesk
 from jobtrack.app.reckoner_place import Reckoned, ReckonerPlace
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.session import Told, record
-from jobtrack.app.terminal import draws_plain
 from jobtrack.job.compose import said
 from jobtrack.pages.own_keys import named
 from jobtrack.pages.reckoner.list import Pick

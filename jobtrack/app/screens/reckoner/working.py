@@ -8,8 +8,8 @@ from textual.binding import BindingType
 from textual.widgets import Input
 
 from jobtrack.app.keys import ALL_KEYS, ARROWS, key
+from jobtrack.app.parts.desks.reckoner_desk import ReckonerDesk
 from jobtrack.app.parts.listing import Listing
-from jobtrack.app.parts.reckoner_desk import ReckonerDesk
 from jobtrack.app.reckoner_place import Reckoned, ReckonerPlace
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.widgets.entry import Ask

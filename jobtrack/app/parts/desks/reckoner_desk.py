@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from jobtrack.app.open_job import Found, OpenJob
-from jobtrack.app.parts.desk import Desk
-from jobtrack.app.parts.job_desk import FOLLOW_EVERY
+from jobtrack.app.disk.open_job import Found, OpenJob
+from jobtrack.app.parts.desks.desk import Desk
+from jobtrack.app.parts.desks.job_desk import FOLLOW_EVERY
 from jobtrack.app.reckoner_place import ReckonerPlace
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.job.state.job import Job

@@ -8,9 +8,9 @@ from typing import ClassVar
 from textual import events
 from textual.binding import BindingType
 
+from jobtrack.app.disk.open_job import OpenJob
 from jobtrack.app.keys import ALL_KEYS, QUIT, REST, also, key
-from jobtrack.app.open_job import OpenJob
-from jobtrack.app.parts.job_desk import JobDesk
+from jobtrack.app.parts.desks.job_desk import JobDesk
 from jobtrack.app.parts.painted import Painted
 from jobtrack.app.parts.questions import GOES_ON, Questions
 from jobtrack.app.parts.seldom.added_step import AddedStep

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from jobtrack.app.disk import Disk
+from jobtrack.app.disk.thread import Disk
 from jobtrack.job.acts.doing import PhotoAct
 from jobtrack.store.file.reader import JobFileError
 from jobtrack.store.machine import photos

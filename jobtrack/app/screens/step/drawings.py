@@ -7,11 +7,11 @@ from typing import ClassVar
 
 from textual.binding import BindingType
 
+from jobtrack.app.disk.open_job import OpenJob
 from jobtrack.app.keys import ALL_KEYS, QUIT, RECKONER, REST, also, key
-from jobtrack.app.open_job import OpenJob
-from jobtrack.app.parts.job_desk import JobDesk
+from jobtrack.app.looks.terminal import draws_plain
+from jobtrack.app.parts.desks.job_desk import JobDesk
 from jobtrack.app.screens.base import PageScreen
-from jobtrack.app.terminal import draws_plain
 from jobtrack.pages.drawings.of_step import StepPicture, Subject, step_pictures
 from jobtrack.pages.drawings.page import Room, picture_page
 from jobtrack.pages.step.items import Item

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from textual.content import Content
 
-from jobtrack.app.theme import STYLES
+from jobtrack.app.looks.theme import STYLES
 from jobtrack.literal import visible
 from jobtrack.pages.typeset import Line
 

@@ -6,7 +6,7 @@ import re
 
 from jobtrack import units
 from jobtrack.literal import visible
-from jobtrack.pages.large import LARGEST, SMALL, high, in_rows, large, wide
+from jobtrack.pages.far.large import LARGEST, SMALL, high, in_rows, large, wide
 from jobtrack.pages.typeset import Line, line, wrap
 
 UNIT_WORDS = {

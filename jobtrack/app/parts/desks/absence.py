@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from jobtrack.app.parts.job_desk import JobDesk
+from jobtrack.app.parts.desks.job_desk import JobDesk
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.widgets.entry import SecondKey
 from jobtrack.job.compose import people, said

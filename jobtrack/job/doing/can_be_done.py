@@ -11,9 +11,9 @@ from itertools import combinations
 
 from msgspec import Struct
 
+from jobtrack.job.doing.parts import PartOf, parts_of
 from jobtrack.job.state import order
 from jobtrack.job.state.job import FINISHED, IN_HAND, LOOK_AGAIN, NEXT, TO_COME, Job
-from jobtrack.job.state.parts import PartOf, parts_of
 from jobtrack.template.plan import PlannedStep
 
 PART, UNKNOWN = "part", "unknown"

@@ -12,7 +12,7 @@ from jobtrack.job.acts.doing import BuyingAct, PlaceAct
 from jobtrack.job.compose import doing, mending, steps
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
-from jobtrack.job.state.parts import PartOf, part_called, parts_of, tools_of
+from jobtrack.job.doing.parts import PartOf, part_called, parts_of, tools_of
 from jobtrack.sheets.to_buy import NONE, to_buy_sections, to_buy_text
 from jobtrack.store.copies.merge import merge_files
 from jobtrack.store.file.writer import JobFile

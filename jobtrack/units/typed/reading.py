@@ -8,10 +8,10 @@ from fractions import Fraction
 from msgspec import Struct
 from msgspec.structs import replace
 
-from jobtrack.units.amount import ARC, Wording, signed_amount
 from jobtrack.units.names import Unit, UnitError, find, known, printable
-from jobtrack.units.plain import plain_characters
 from jobtrack.units.table import REFUSED
+from jobtrack.units.typed.amount import ARC, Wording, signed_amount
+from jobtrack.units.typed.plain import plain_characters
 
 LONGEST = 200
 """Characters that a value or a word may have."""

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from jobtrack.job.about import About
 from jobtrack.job.acts.said import MarkAct
 from jobtrack.job.compose import doing
-from jobtrack.job.state.can_be_done import (
+from jobtrack.job.doing.can_be_done import (
     COMPARED,
     NEEDS_SAYING,
     CanBeDone,

@@ -9,13 +9,14 @@ from textual import events, on
 from textual.binding import Binding, BindingType
 from textual.widgets import Input
 
+from jobtrack.app.disk.open_job import OpenJob
 from jobtrack.app.keys import without_key
-from jobtrack.app.open_job import OpenJob
+from jobtrack.app.parts.photos.arriving import Arriving
+from jobtrack.app.parts.photos.photographing import Photographing
 from jobtrack.app.parts.questions import Questions
 from jobtrack.app.parts.seldom.rows import Seldom
 from jobtrack.app.parts.step import asked
 from jobtrack.app.parts.step.answering import Answering
-from jobtrack.app.parts.step.arriving import Arriving
 from jobtrack.app.parts.step.at_hand import AtHand
 from jobtrack.app.parts.step.beside import WIDE, with_picture
 from jobtrack.app.parts.step.desk import StepDesk
@@ -23,12 +24,11 @@ from jobtrack.app.parts.step.far import FarView
 from jobtrack.app.parts.step.finding import Finding
 from jobtrack.app.parts.step.finishing import Finishing
 from jobtrack.app.parts.step.one_of_several import Closing, Settling
-from jobtrack.app.parts.step.photographing import Photographing
 from jobtrack.app.parts.step.words import Words
 from jobtrack.app.parts.undoing import Undoing
 from jobtrack.app.reckoner_place import Reckoned
 from jobtrack.app.screens.base import PageScreen
-from jobtrack.app.screens.job.step_keys import ELSE, STEP_KEYS, offers
+from jobtrack.app.screens.step.step_keys import ELSE, STEP_KEYS, offers
 from jobtrack.app.widgets.entry import EntryLine
 from jobtrack.pages.asking.choices import who_recorded
 from jobtrack.pages.job.last_line import next_step

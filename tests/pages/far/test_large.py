@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from jobtrack.pages.large import SMALL, drawable, high, in_rows, large, wide
+from jobtrack.pages.far.large import SMALL, drawable, high, in_rows, large, wide
 
 NUMBER_PAD = "0123456789.,-+~<>/ "
 SIZES = (SMALL, 1, 2, 3)

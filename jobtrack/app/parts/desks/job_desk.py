@@ -7,8 +7,8 @@ from datetime import datetime
 
 from rich.cells import cell_len
 
-from jobtrack.app.open_job import Found, OpenJob
-from jobtrack.app.parts.desk import Desk
+from jobtrack.app.disk.open_job import Found, OpenJob
+from jobtrack.app.parts.desks.desk import Desk
 from jobtrack.app.reckoner_place import ReckonerPlace
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.session import Fill, Told, record

@@ -6,8 +6,8 @@ import re
 from fractions import Fraction
 
 from jobtrack.units.names import UnitError, find
-from jobtrack.units.plain import plain_characters
-from jobtrack.units.reading import read
+from jobtrack.units.typed.plain import plain_characters
+from jobtrack.units.typed.reading import read
 
 _NUMBER = re.compile(r"(?<![A-Za-z.,\d])(\d+(?:[.,]\d+)?|[.,]\d+)")
 _OVER = re.compile(r"\d ?/ ?$|\d:$")

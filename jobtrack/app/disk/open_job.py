@@ -10,7 +10,7 @@ from typing import TypeVar
 from textual.app import App
 from textual.signal import Signal
 
-from jobtrack.app.disk import Disk
+from jobtrack.app.disk.thread import Disk
 from jobtrack.job.acts.base import replace
 from jobtrack.job.acts.entry import Entry
 from jobtrack.job.state.job import Job

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from jobtrack.app.disk.watching import Taken, Watching
 from jobtrack.app.parts.step.desk import StepDesk
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.session import Told
-from jobtrack.app.watching import Taken, Watching
 from jobtrack.job.acts.doing import PhotoAct
 from jobtrack.pages.own_keys import named
 from jobtrack.pages.step.photos import arrived_words, recorded_as, taken_at

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 
 from jobtrack.units.names import UnitError, printable
-from jobtrack.units.plain import plain_characters
-from jobtrack.units.reading import typed_unit
+from jobtrack.units.typed.plain import plain_characters
+from jobtrack.units.typed.reading import typed_unit
 
 LONGEST_LIST = 4000
 """Characters that a list may have."""

@@ -10,9 +10,9 @@ from msgspec import Struct
 
 from jobtrack.units.conversion import Number, convert, exact
 from jobtrack.units.names import UnitError, find, printable
-from jobtrack.units.plain import plain_characters
-from jobtrack.units.reading import Typed, typed_unit
 from jobtrack.units.showing import show, show_roughly
+from jobtrack.units.typed.plain import plain_characters
+from jobtrack.units.typed.reading import Typed, typed_unit
 
 _NEAR = Fraction(15, 100)
 """Share of what is expected within which a value isn't questioned. The slip between N m and ft lb is 26 %."""

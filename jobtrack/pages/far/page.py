@@ -7,9 +7,9 @@ from collections.abc import Sequence
 
 from msgspec import Struct
 
-from jobtrack.pages.large import LARGEST, SMALL, in_rows, wide
-from jobtrack.pages.step.last_recorded import Recorded
-from jobtrack.pages.step.typed_large import UNIT_WORDS, mixed, mixed_wide, typed_sizes
+from jobtrack.pages.far.large import LARGEST, SMALL, in_rows, wide
+from jobtrack.pages.far.last_recorded import Recorded
+from jobtrack.pages.far.typed_large import UNIT_WORDS, mixed, mixed_wide, typed_sizes
 from jobtrack.pages.typeset import Line, line, spaced_rows, wrap
 from jobtrack.pages.wording import headed
 

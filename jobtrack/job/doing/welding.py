@@ -5,8 +5,8 @@ from __future__ import annotations
 from msgspec import Struct
 
 from jobtrack.job.acts.doing import WeldAct
+from jobtrack.job.doing.tightening import all_names, counted
 from jobtrack.job.state.history import Done
-from jobtrack.job.state.tightening import all_names, counted
 from jobtrack.job.state.view import View
 from jobtrack.template.model import Weld
 from jobtrack.template.plan import PlannedStep

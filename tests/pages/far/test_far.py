@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from jobtrack.pages.large import SMALL, in_rows, large
-from jobtrack.pages.step.far import Far, far_lines
-from jobtrack.pages.step.last_recorded import Recorded
-from jobtrack.pages.step.typed_large import mixed
+from jobtrack.pages.far.large import SMALL, in_rows, large
+from jobtrack.pages.far.last_recorded import Recorded
+from jobtrack.pages.far.page import Far, far_lines
+from jobtrack.pages.far.typed_large import mixed
 
 OUTSIDE = Recorded("Toe, left: 4 mm, wanted 1 ± 1 mm", "outside", "──━━┃")
 WITHIN = Recorded("Toe, left: 1 mm, wanted 1 ± 1 mm", "within", "──┃━━", well=True)

@@ -15,7 +15,7 @@ from rich.style import Style
 from textual.color import Color
 from textual.filter import LineFilter
 
-from jobtrack.app.theme import THEMES
+from jobtrack.app.looks.theme import THEMES
 
 NONE, SIXTEEN, MANY = 0, 16, 256
 DEFAULT = ("default", "default")

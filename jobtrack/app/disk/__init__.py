@@ -1,0 +1,1 @@
+"""What goes to and from the disk while the app is open, each by a thread of its own, so that no screen waits."""

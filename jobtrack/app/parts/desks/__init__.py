@@ -1,0 +1,1 @@
+"""What a screen is about, by its desk: nothing, a job, or the reckoner."""

@@ -1,0 +1,1 @@
+"""Photos taken into a step: chosen from a folder, or recorded as they arrive."""

@@ -1,0 +1,1 @@
+"""The step of an open job, and what is opened for it alone."""
