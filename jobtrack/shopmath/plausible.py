@@ -18,7 +18,7 @@ _MISTAKEN: dict[str, tuple[tuple[str, Fraction | int], ...]] = {
     "cm": (("in", _INCH / 10), ("m", 100), ("mm", Fraction(1, 10))),
     "kg": (("lb", _POUND), ("t", 1000)),
     "N": (("kN", 1000), ("lbf", _POUND * _GRAVITY), ("kgf", _GRAVITY)),
-    "N*m": (("ft lb", _FOOT_POUND), ("in lb", _FOOT_POUND / 12), ("kgf m", _GRAVITY)),
+    "N*m": (("lbf ft", _FOOT_POUND), ("lbf in", _FOOT_POUND / 12), ("kgf m", _GRAVITY)),
     "kPa": (("psi", _PSI), ("bar", 100), ("MPa", 1000)),
     "km/h": (("mph", Fraction("1.609344")),),
     "m/min": (("ft/min", Fraction("0.3048")), ("m/s", 60)),

@@ -17,7 +17,7 @@ from jobtrack.units.showing import fine_enough, other_unit, show
 
 METRIC, US = "metric", "US"
 _OF_US = frozenset(
-    ("in", "thou", "ft", "mile", "lb", "oz", "lbf", "ft lb", "in lb", "psi", "ksi", "mph", "ft/min", "in/min",
+    ("in", "thou", "ft", "mile", "lb", "oz", "lbf", "lbf ft", "lbf in", "psi", "ksi", "mph", "ft/min", "in/min",
      "kJ/in", "US gal", "in³", "in²", "lbf/in", "°F")
 )  # fmt: skip
 

@@ -13,7 +13,7 @@ _DECIMALS = 4
 _SIGNIFICANT = 4
 _SIXTY_FOURTH, _THOUSANDTH, _SHORT = Fraction(1, 64), Fraction(1, 1000), Fraction(1, 4)
 _TURNED_BY_HAND = 5
-"""N·m; turning torques up to here are told in in lb in US shops. Common practice, no source."""
+"""N·m; turning torques up to here are told in lbf in by US shops. Common practice, no source."""
 
 
 def show(value: Number, unit: str | None, digits: int | None = None) -> str:
@@ -85,7 +85,7 @@ def both(value: Number, unit: str | None) -> str:
 def other_unit(amount: Fraction, own: Unit) -> Unit | None:
     """The unit of the other system that an amount is shown in too; None for an angle and a plain number."""
     if own.name == "N·m" and abs(amount) <= _TURNED_BY_HAND:
-        return find("in lb")
+        return find("lbf in")
     return find(own.other) if own.other else None
 
 

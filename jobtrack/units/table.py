@@ -42,19 +42,21 @@ ROWS: dict[str, tuple[tuple[str, Fraction | int, str | None, str], ...]] = {
         ("kgf", GRAVITY, "N", ""),
     ),
     "torque": (
-        ("N·m", 1, "ft lb", "Nm, newton metre, newton metres"),
-        ("kN·m", 1000, "ft lb", "kNm"),
+        ("N·m", 1, "lbf ft", "Nm, newton metre, newton metres"),
+        ("kN·m", 1000, "lbf ft", "kNm"),
         (
-            "ft lb",
+            "lbf ft",
             POUND_FORCE * FOOT / 1000,
             "N·m",
-            "ft lbf, lb ft, lbf ft, ft lbs, lbs ft, ftlb, ftlbs, ftlbf, lbft, lbfft, foot pound, foot pounds",
+            "ft lb, ft lbf, lb ft, ft lbs, lbs ft, ftlb, ftlbs, ftlbf, lbft, lbfft, foot pound, foot pounds, "
+            "pound force foot, pound force feet",
         ),
         (
-            "in lb",
+            "lbf in",
             POUND_FORCE * INCH / 1000,
             "N·m",
-            "in lbf, lb in, lbf in, in lbs, lbs in, inlb, inlbs, inlbf, lbin, lbfin, inch pound, inch pounds",
+            "in lb, in lbf, lb in, in lbs, lbs in, inlb, inlbs, inlbf, lbin, lbfin, inch pound, inch pounds, "
+            "pound force inch, pound force inches",
         ),
         ("kgf·m", GRAVITY, "N·m", "kgfm, m kgf, kgm, kg m, mkg, m kg"),
     ),

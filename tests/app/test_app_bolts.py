@@ -77,7 +77,7 @@ async def test_four_u_bolts_in_three_stages_are_twelve_clicks(on_rig: OnRig) -> 
     app, keys = on_rig(), 0
     async with app.run_test(size=(80, 24)) as pilot:
         screen = await at_bolts(pilot, app)
-        assert "B O L T 1 O F 4 , S T A G E 1 O F 3 33 N·m = 24 ft lb" in words(app)
+        assert "B O L T 1 O F 4 , S T A G E 1 O F 3 33 N·m = 24 lbf ft" in words(app)
         while screen.at.following is not None and keys < 20:
             await pilot.press("y" if keys % 2 else "*")
             keys += 1
@@ -122,17 +122,17 @@ async def test_a_double_tap_is_one_bolt(
 
 
 async def test_a_value_typed_and_a_likely_slip(on_rig: OnRig) -> None:
-    """24 where 33 N·m is asked was likely meant in ft lb, and is asked before it is recorded."""
+    """24 where 33 N·m is asked was likely meant in lbf ft, and is asked before it is recorded."""
     app = on_rig()
     async with app.run_test(size=(80, 24)) as pilot:
         await at_bolts(pilot, app)
         await type_in(pilot, "24")
-        assert "Was 24 ft lb" in words(app)
+        assert "Was 24 lbf ft" in words(app)
         assert clicks(app) == []
         await pilot.press("y")
         await type_in(pilot, "34")
     typed = [(act.typed, act.member) for act in acts(app) if isinstance(act, TorqueAct)]
-    assert typed == [("24 ft lb", "1"), ("34", "3")]
+    assert typed == [("24 lbf ft", "1"), ("34", "3")]
 
 
 async def test_words_name_another_bolt_or_stage(on_rig: OnRig) -> None:

@@ -73,7 +73,7 @@ def test_the_torque_turns_with_the_units() -> None:
     assert metric is not None
     assert us is not None
     assert "110 N·m" in metric.caption
-    assert "81 ft lb" in us.caption
+    assert "81 lbf ft" in us.caption
 
 
 def test_bolts_with_names_of_their_own_are_not_placed() -> None:

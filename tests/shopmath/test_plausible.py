@@ -131,7 +131,7 @@ def test_inputs_without_a_range_have_a_reason(capsys: pytest.CaptureFixture[str]
 def test_units_that_may_be_meant_have_their_factor(own: str, other: tuple[str, Fraction | int]) -> None:
     """What one of the other unit is in the catalogue's own, by an independent library."""
     registry: pint.UnitRegistry[float] = pint.UnitRegistry()
-    spelt = {"ft lb": "foot * lbf", "in lb": "inch * lbf", "kgf m": "kgf * meter", "N*m": "newton * meter",
+    spelt = {"lbf ft": "foot * lbf", "lbf in": "inch * lbf", "kgf m": "kgf * meter", "N*m": "newton * meter",
              "t": "tonne", "in/min": "inch/minute", "in": "inch"}  # fmt: skip
     unit, factor = other
     found = registry.Quantity(1.0, spelt.get(unit, unit)).to(spelt.get(own, own))

@@ -17,7 +17,7 @@ REGISTRY: pint.UnitRegistry[float] = pint.UnitRegistry()
 US_FIRST = Chosen(US)
 OF_PINT = {
     "mm": "millimeter", "in": "inch", "m": "meter", "ft": "foot", "kg": "kilogram", "lb": "pound", "N": "newton",
-    "lbf": "pound_force", "N·m": "newton*meter", "ft lb": "foot*pound_force", "in lb": "inch*pound_force",
+    "lbf": "pound_force", "N·m": "newton*meter", "lbf ft": "foot*pound_force", "lbf in": "inch*pound_force",
     "kPa": "kilopascal", "bar": "bar", "psi": "psi", "km/h": "kilometer/hour", "mph": "mile/hour",
     "L": "liter", "US gal": "gallon", "MPa": "megapascal", "ksi": "kilopound_force_per_square_inch",
 }  # fmt: skip
@@ -51,8 +51,8 @@ def test_a_number_is_the_same_amount_there(unit: str, value: float) -> None:
     ("value", "unit", "words"),
     [
         (965, "mm", "37.99 in (37 63/64, 965 mm)"),
-        (33, "N*m", "24.3 ft lb (33 N·m)"),
-        (2, "N*m", "17.7 in lb (2 N·m)"),
+        (33, "N*m", "24.3 lbf ft (33 N·m)"),
+        (2, "N*m", "17.7 lbf in (2 N·m)"),
         (35, "kg", "77.2 lb (35 kg)"),
         (20, "°C", "68 °F (20 °C)"),
         (2.5, "deg", "2.5 deg"),
@@ -102,7 +102,7 @@ def test_an_echo_has_both_systems_the_chosen_one_first() -> None:
 @pytest.mark.parametrize(
     ("low", "high", "own", "unit", "words"),
     [
-        (54, 56, "N*m", "ft lb", "39.9 to 41.3 ft lb"),
+        (54, 56, "N*m", "ft lb", "39.9 to 41.3 lbf ft"),
         (None, 0.5, "mm", "in", "at most 0.019 in"),
         (12, None, "mm", "in", "at least 0.48 in"),
         (22.5, 24.5, "mm", "in", "0.886 to 0.964 in"),

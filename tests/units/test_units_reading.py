@@ -122,12 +122,16 @@ SPELLINGS = {
     ("N*m", "1"): "N m, N·m, N*m, N-m, N.m, Nm, NM, N⋅m",
     ("N*m", "1.3558179483314004"): (
         "ft lb, ft-lb, ft*lb, ft·lb, lbf ft, lbf·ft, lb-ft, lb ft, lb.ft, ft lbf, ftlb, ft lbs, "
-        "ft. lbs., lbs ft, foot pounds, FT LB"
+        "ft. lbs., lbs ft, foot pounds, FT LB, "
+        "lbf-ft, lbf ft., pound-force foot, pound-force feet"
     ),
     (
         "N*m",
         "0.1129848290276167",
-    ): "in lb, in-lb, in·lb, lbf in, lbf·in, lb-in, lb in, in lbf, in. lbs., inch pounds",
+    ): (
+        "in lb, in-lb, in·lb, lbf in, lbf·in, lbf-in, lb-in, lb in, in lbf, in. lbs., inch pounds, "
+        "pound-force inch, pound-force inches"
+    ),
     ("N m", "9.80665"): "kgf m, kgf·m, kgf-m, kgfm, kgm, kg m, kg·m, mkg",
     ("psi", "1"): "lbf/in², lb/in2, lb/in^2, lb/in², lbs/in², psig, PSIG",
     ("MPa", "0.001"): "kPa, KPA",

@@ -61,7 +61,7 @@ REFUSED = [
     ("965 mm", "deg", "mm is a length; an angle is read in deg"),
     ("965 mm", None, "mm is a length; a plain number or % is asked for"),
     ("5 %", "mm", "% is a share; a length is read in mm"),
-    ("5 ft lb", "kPa", "ft lb is a torque; a pressure"),
+    ("5 ft lb", "kPa", "lbf ft is a torque; a pressure"),
     ("2.5", "count", "a whole number is asked for"),
     ("12 %", "count", "a whole number is asked for"),
     ("mm", "mm", "a unit without a number"),

@@ -35,7 +35,7 @@ AMOUNTS = st.floats(-1e6, 1e6, allow_nan=False)
     ("value", "unit", "words"),
     [
         (963.6125, "mm", "963.6 mm = 37.94 in (37 15/16)"),
-        (50.4509, "N*m", "50.5 N·m = 37.2 ft lb"),
+        (50.4509, "N*m", "50.5 N·m = 37.2 lbf ft"),
         (25225.473, "N", "25200 N = 5670 lbf"),
         (118.11, "A", "118 A"),
         (2.68928, "deg", "2.7 deg"),
@@ -106,7 +106,7 @@ def test_no_finer_than_its_doubt(value: float, doubt: float | None, words: str) 
 
 def test_what_was_typed_stays_as_typed() -> None:
     """A typed number isn't rounded, whatever its unit and its doubt."""
-    assert no_finer(as_typed(Fraction("112.45"), "N*m"), 5).in_both() == "112.45 N·m = 82.939 ft lb"
+    assert no_finer(as_typed(Fraction("112.45"), "N*m"), 5).in_both() == "112.45 N·m = 82.939 lbf ft"
 
 
 @pytest.mark.parametrize(

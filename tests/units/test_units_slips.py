@@ -12,14 +12,14 @@ ASKED = [
     ("10120", "mm", 1012, "10120 mm is far from the 1012 mm expected. Was 1012 mm meant?"),
     ("965", "in", 38, "965 in is far from the 38 in expected. Was 965 mm = 37.992 in meant?"),
     ("23.5 in", "mm", 23.5, "596.9 mm is far from the 23.5 mm expected. Was 23.5 mm meant?"),
-    ("40", "N*m", 54.2, "40 N·m is far from the 54.2 N·m expected. Was 40 ft lb = 54.233 N·m meant?"),
+    ("40", "N*m", 54.2, "40 N·m is far from the 54.2 N·m expected. Was 40 lbf ft = 54.233 N·m meant?"),
     ("55 ft lb", "N*m", 55, "74.57 N·m is far from the 55 N·m expected. Was 55 N·m meant?"),
-    ("12", "N*m", 1.4, "12 N·m is far from the 1.4 N·m expected. Was 12 in lb = 1.3558 N·m meant?"),
+    ("12", "N*m", 1.4, "12 N·m is far from the 1.4 N·m expected. Was 12 lbf in = 1.3558 N·m meant?"),
     (
         "20",
         "N*m",
         1.4,
-        "20 N·m is far from the 1.4 N·m expected. Over 5 N·m is a lot to turn: were in lb meant?",
+        "20 N·m is far from the 1.4 N·m expected. Over 5 N·m is a lot to turn: was lbf in meant?",
     ),
     ("3500", "kg", 1600, "3500 kg is far from the 1600 kg expected. Was 3500 lb = 1587.6 kg meant?"),
     ("32", "kPa", 220, "32 kPa is far from the 220 kPa expected. Was 32 psi = 220.63 kPa meant?"),
@@ -106,7 +106,7 @@ def test_what_may_have_been_meant_can_be_typed(
     ("text", "unit", "expected", "meant"),
     [("38", "mm", 965, "38 in"), ("~38", "mm", 965, "~38 in"), ("37 15/16", "mm", None, "37 15/16 in"),
      ("101.2", "mm", 1012, "1012 mm"), ("10120", "mm", 1012, "1012 mm"), ("23.5 in", "mm", 23.5, "23.5 mm"),
-     ("1.300 kg", "kg", None, "1300 kg"), ("20", "N*m", 1.4, "20 in lb"), ("235", "mm", 23.5, "23.5 mm")],
+     ("1.300 kg", "kg", None, "1300 kg"), ("20", "N*m", 1.4, "20 lbf in"), ("235", "mm", 23.5, "23.5 mm")],
 )  # fmt: skip
 def test_what_may_have_been_meant(text: str, unit: str, expected: float | None, meant: str) -> None:
     """The same writing in another unit, or the point where it belongs."""

@@ -29,7 +29,7 @@ def bolt_table(
     stages = list(_rows(job, planned, name, found, shown))
     column = max(_VALUE, *(min(len(bolt.name), _NAME) for bolt in found.bolts))
     if _wide(stages) + len(found.bolts) * (column + 2) > width:
-        stages = [(stage, words.partition(" N·m")[0].removesuffix(" ft lb")) for stage, words in stages]
+        stages = [(stage, words.partition(" N·m")[0].removesuffix(" lbf ft")) for stage, words in stages]
     many = max(1, (width - _wide(stages)) // (column + 2))
     lines = [
         row

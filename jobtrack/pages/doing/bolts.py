@@ -26,7 +26,7 @@ def now(job: Job, planned: PlannedStep, name: str) -> Tightening:
 
 
 def asked_words(job: Job, planned: PlannedStep, name: str, shown: Chosen = METRIC_FIRST) -> str:
-    """What is asked of a line: "bolt 3 of 4, stage 2 of 3: 66 N·m = 49 ft lb"; or that all of it is recorded."""
+    """What is asked of a line: "bolt 3 of 4, stage 2 of 3: 66 N·m = 49 lbf ft"; or that all of it is recorded."""
     who, what = asked_apart(job, planned, name, shown)
     return f"{who}: {what}"
 
@@ -87,7 +87,7 @@ def setting_words(job: Job, planned: PlannedStep, name: str, stage: int, shown: 
 
 
 def _both(line: Torque, stage: int, known: FigureKnown, shown: Chosen) -> str:
-    """A stage as a wrench can be set to it, "33 N·m = 24 ft lb"; each rounded by itself."""
+    """A stage as a wrench can be set to it, "33 N·m = 24 lbf ft"; each rounded by itself."""
     own = setting(line, stage, known.value)
     other = units.showing.other_unit(own.value, units.names.find(own.unit))
     there = setting(line, stage, known.value, other.name) if other else None

@@ -13,10 +13,11 @@ UNIT_WORDS = {
     "mm": "millimetres", "cm": "centimetres", "m": "metres", "in": "inches", "thou": "thousandths of an inch",
     "ft": "feet", "kg": "kilograms", "g": "grams", "t": "tonnes", "lb": "pounds", "oz": "ounces", "N": "newtons",
     "kN": "kilonewtons", "lbf": "pounds force", "kgf": "kilograms force", "N·m": "newton metres",
-    "ft lb": "foot pounds", "in lb": "inch pounds", "kPa": "kilopascals", "bar": "bar", "MPa": "megapascals",
-    "psi": "pounds per square inch", "deg": "degrees", "mm/m": "millimetres in a metre", "°C": "degrees Celsius",
-    "°F": "degrees Fahrenheit", "A": "amperes", "V": "volts", "%": "per cent", "L": "litres", "s": "seconds",
-    "min": "minutes", "h": "hours", "km/h": "kilometres an hour", "mph": "miles an hour", "rpm": "turns a minute",
+    "lbf ft": "pound-force feet", "lbf in": "pound-force inches", "kPa": "kilopascals", "bar": "bar",
+    "MPa": "megapascals", "psi": "pounds per square inch", "deg": "degrees", "mm/m": "millimetres in a metre",
+    "°C": "degrees Celsius", "°F": "degrees Fahrenheit", "A": "amperes", "V": "volts", "%": "per cent", "L": "litres",
+    "s": "seconds", "min": "minutes", "h": "hours", "km/h": "kilometres an hour", "mph": "miles an hour",
+    "rpm": "turns a minute",
 }  # fmt: skip
 NO_NUMBER = "-"
 _NUMBER = re.compile(r"[-~<>+.±]? ?\d(?:[\d.,/+~<>=:'\"± -]|°(?! ?[CF]))*|[-~<>+.]+")

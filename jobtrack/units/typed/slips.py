@@ -15,7 +15,7 @@ from jobtrack.units.typed.plain import plain_characters
 from jobtrack.units.typed.reading import Typed, typed_unit
 
 _NEAR = Fraction(15, 100)
-"""Share of what is expected within which a value isn't questioned. The slip between N m and ft lb is 26 %."""
+"""Share of what is expected within which a value isn't questioned. The slip between N·m and lbf ft is 26 %."""
 _MATCH = Fraction(6, 100)
 """Share within which a mended value counts as what was expected."""
 _TURNING_TORQUE = 5
@@ -24,7 +24,7 @@ _OFTEN_MISTAKEN = {
     "length": ("in", "mm", "m", "thou", "ft"),
     "mass": ("lb", "kg", "t"),
     "force": ("lbf", "N", "kN", "kgf"),
-    "torque": ("ft lb", "in lb", "N·m", "kgf·m"),
+    "torque": ("lbf ft", "lbf in", "N·m", "kgf·m"),
     "pressure": ("psi", "kPa", "bar", "MPa"),
     "angle": ("mm/m", "deg"),
     "speed": ("mph", "km/h", "m/s", "ft/min", "m/min"),
@@ -174,9 +174,9 @@ def _high_turning_torque(typed: Typed, value: Fraction, wanted: Fraction) -> Sli
         return None
     if not 0 < convert(wanted, typed.unit, "N·m") <= _TURNING_TORQUE < convert(value, typed.unit, "N·m"):
         return None
-    asked = f"{_odd(typed, value, wanted)} Over {_TURNING_TORQUE} N·m is a lot to turn: were in lb meant?"
+    asked = f"{_odd(typed, value, wanted)} Over {_TURNING_TORQUE} N·m is a lot to turn: was lbf in meant?"
     number = _converted(value, typed.unit, _unit_typed(typed))
-    return Slip(asked, None if number is None else _in_unit(typed, number, "in lb"))
+    return Slip(asked, None if number is None else _in_unit(typed, number, "lbf in"))
 
 
 def _inch_fraction(typed: Typed, value: Fraction) -> Slip | None:

@@ -25,30 +25,30 @@ WRENCH = Fraction(4, 100)
 @pytest.mark.parametrize(
     ("whole", "stage", "words", "other"),
     [
-        (110, 1, "33 N·m", "24 ft lb"),
-        (110, 2, "66 N·m", "49 ft lb"),
-        (110, 3, "110 N·m", "81 ft lb"),
-        (55, 1, "16.5 N·m", "12.2 ft lb"),
-        (12.5, 3, "12.5 N·m", "9.2 ft lb"),
-        (70 * FT_LB, 3, "95 N·m", "70 ft lb"),
-        (70 * FT_LB, 1, "28 N·m", "21 ft lb"),
-        (0, 1, "0 N·m", "0 ft lb"),
+        (110, 1, "33 N·m", "24 lbf ft"),
+        (110, 2, "66 N·m", "49 lbf ft"),
+        (110, 3, "110 N·m", "81 lbf ft"),
+        (55, 1, "16.5 N·m", "12.2 lbf ft"),
+        (12.5, 3, "12.5 N·m", "9.2 lbf ft"),
+        (70 * FT_LB, 3, "95 N·m", "70 lbf ft"),
+        (70 * FT_LB, 1, "28 N·m", "21 lbf ft"),
+        (0, 1, "0 N·m", "0 lbf ft"),
     ],
 )
 def test_a_stage_in_both_units(whole: float | Fraction, stage: int, words: str, other: str) -> None:
     """By hand from the exact factor: 33 N·m / 1.3558 = 24.34; the last stage as it was given."""
     assert setting(LINE, stage, whole).words() == words
-    assert setting(LINE, stage, whole, "ft lb").words() == other
+    assert setting(LINE, stage, whole, "lbf ft").words() == other
 
 
 units: Any = pint.UnitRegistry(non_int_type=Fraction)
 
 
-@given(st.integers(1, 3), st.fractions(2, 600, max_denominator=100), st.sampled_from(["N*m", "ft lb"]))
+@given(st.integers(1, 3), st.fractions(2, 600, max_denominator=100), st.sampled_from(["N*m", "lbf ft"]))
 def test_a_stage_is_said_as_near_as_a_wrench_tells(stage: int, whole: Fraction, unit: str) -> None:
     """pint's exact share and conversion; what is said lies within 2.5 % of it, inside what a wrench may be off."""
     exact = units.Quantity(whole * [30, 60, 100][stage - 1] / 100, "newton * meter")
-    there = exact.to("foot * force_pound" if unit == "ft lb" else "newton * meter").magnitude
+    there = exact.to("foot * force_pound" if unit == "lbf ft" else "newton * meter").magnitude
     said = setting(LINE, stage, whole, unit).rounded
     assert stage_torque(LINE, stage, whole) == exact.magnitude
     assert abs(said - there) <= Fraction(25, 1000) * there < WRENCH * there

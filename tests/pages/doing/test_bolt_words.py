@@ -46,10 +46,10 @@ def with_figure(text: str = "110") -> Copy:
 
 def test_what_is_asked() -> None:
     """Bolt, stage and torque in both units; 33 N·m = 24 lbf ft by NIST SP 811."""
-    assert asked(with_figure()) == "ubolts: bolt 1 of 4, stage 1 of 3: 33 N·m = 24 ft lb"
-    assert asked(with_figure(), shown=Chosen(US)).endswith(": 24 ft lb = 33 N·m")
+    assert asked(with_figure()) == "ubolts: bolt 1 of 4, stage 1 of 3: 33 N·m = 24 lbf ft"
+    assert asked(with_figure(), shown=Chosen(US)).endswith(": 24 lbf ft = 33 N·m")
     assert asked(rig()) == "ubolts: bolt 1 of 4, stage 1 of 3: 30 % of the figure: ask the supplier"
-    assert asked(rig(), "studs") == "studs: bolt 1 of 2: 110 N·m = 81 ft lb"
+    assert asked(rig(), "studs") == "studs: bolt 1 of 2: 110 N·m = 81 lbf ft"
     assert asked(rig(), "asked") == "asked: bolt 1 of 3, stage 1 of 2: 50 % of the figure: ask the maker"
 
 
@@ -60,7 +60,7 @@ def test_spaced_capitals_and_the_torque_behind_them_where_it_fits() -> None:
         found = [one.plain for one in asked_lines(copy.job, copy.job.steps[STEP], "ubolts", room)]
         assert len(found) == rows
         assert max(map(len, found)) <= room
-        assert " ".join("".join(found).split()).endswith("33 N·m = 24 ft lb")
+        assert " ".join("".join(found).split()).endswith("33 N·m = 24 lbf ft")
 
 
 def test_what_is_said_of_each_click() -> None:
@@ -71,7 +71,7 @@ def test_what_is_said_of_each_click() -> None:
     assert said[2] == "bolt 2 of 4, stage 1: 33 N·m."
     assert said[3] == (
         "bolt 4 of 4, stage 1: 33 N·m. Stage 1 of 3 is recorded of all 4 bolts; "
-        "the next is stage 2: 66 N·m = 49 ft lb."
+        "the next is stage 2: 66 N·m = 49 lbf ft."
     )
     assert said[11] == "bolt 4 of 4, stage 3: 110 N·m. The last stage is recorded of all 4 bolts."
     assert asked(copy) == "ubolts: the last stage is recorded of all 4 bolts"
@@ -138,7 +138,7 @@ def test_it_is_shown_back() -> None:
     """The bolt, the stage, and a typed torque in both units."""
     copy = with_figure()
     here = copy.job.steps[STEP]
-    assert echo_words(copy.job, here, "ubolts", "33") == "= bolt 1 of 4, stage 1: 33 N·m = 24.3 ft lb"
+    assert echo_words(copy.job, here, "ubolts", "33") == "= bolt 1 of 4, stage 1: 33 N·m = 24.3 lbf ft"
     assert echo_words(copy.job, here, "ubolts", "3 snug") == "= bolt 3 of 4, snug"
     assert echo_words(copy.job, here, "ubolts", "all finger") == "= all 4 bolts, finger"
 
@@ -147,9 +147,9 @@ def test_whose_figure_stands_beside_it() -> None:
     """The template's source; who typed a given, and what it asks; else whom to ask."""
     copy = with_figure("70 ft lb")
     here = copy.job.steps[STEP]
-    assert figure_words(copy.job, here, "studs") == "110 N·m = 81 ft lb (the maker of the hub)"
+    assert figure_words(copy.job, here, "studs") == "110 N·m = 81 lbf ft (the maker of the hub)"
     assert figure_words(copy.job, here, "ubolts") == (
-        "95 N·m = 70 ft lb (typed by Wim, 1 Apr 08:00, from “U-bolt torque”)"
+        "95 N·m = 70 lbf ft (typed by Wim, 1 Apr 08:00, from “U-bolt torque”)"
     )
     assert torque_words(copy.job, here, "asked") == "ask the maker; 3 bolts; stages 50 %, 100 %"
 
