@@ -211,7 +211,7 @@ async def test_handing_over_and_taking_over(make: Callable[[str], JobFile], tabl
         comer = Walker(pilot)
         assert comer.sees("Handed over by Hob Tansley to Ada Prosser")
         await comer.read_on("Say back the two most dangerous things.")
-        await comer.press("i I take over", "i")
+        await comer.press("i take it over", "i")
         await comer.type("Who takes over?", "Ada Prosser")
         await comer.press("Press i again to record it", "i")
         await comer.press("Escape goes to the step", "escape")

@@ -49,7 +49,8 @@ def take_over_lines(job: Job, given: Done, width: int) -> list[Line]:
         [*wrap("In hand", width, "strong"), *_bulleted(in_hand(job), width)],
         [*wrap("Together, before the giver leaves", width, "strong"), *_bulleted(WALK_ROUND, width)],
     )
-    return [row for part in parts if len(part) > 1 or part is parts[0] for row in (*part, line())]
+    rows = [row for part in parts if len(part) > 1 or part is parts[0] for row in (*part, line())]
+    return rows[:-1]  # an empty row at the end would have to be scrolled to before the page counts as read
 
 
 def _bulleted(texts: Iterable[str], width: int) -> list[Line]:
