@@ -59,7 +59,7 @@ async def test_taking_over_with_a_reading_taken_again(make: Callable[[str], JobF
     app = JobApp(file.path.parent, None, file)
     async with app.run_test(size=(100, 40)) as pilot:
         await pilot.pause()
-        await pilot.press("a")
+        await pilot.press("m")
         await pilot.pause()
         await pilot.press("up", "enter")
         await pilot.pause()
