@@ -1,7 +1,8 @@
-"""Find, the labour hours of a job, and what can be done now, at the keyboard."""
+"""The index, the labour hours of a job, and what can be done now, at the keyboard."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -64,7 +65,7 @@ def record(app: JobApp, step: str | None, *fills: Callable[[Draft], object]) -> 
 
 
 async def letters(pilot: Pilot[int], *keys: str) -> FindScreen:
-    """Open Find, type, and wait until what it means is painted."""
+    """Open the index, type, and wait until what it means is painted."""
     await pilot.press("e", *keys)
     assert isinstance(pilot.app, JobApp)
     screen = finding(pilot.app)
@@ -120,6 +121,44 @@ async def test_every_action_stands_there_with_its_key_and_is_done(on_job: OnJobs
         assert step_of(app).entry.asking is not None
 
 
+async def test_it_looks_like_the_back_of_a_handbook(on_job: OnJobs) -> None:
+    """No kinds of things in a column; the first of a letter has it in the margin, until letters are typed."""
+    app = on_job("half-done")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await letters(pilot)
+        assert "Index: type a few letters" in seen(app)
+        assert "e index" not in seen(app)
+        rows = seen(app).split("\n")
+        margin = [row[1] for row in rows if row[1:3].strip() and row[2:3] == " " and " . " in row]
+        assert margin[:2] == ["▸", "A"]
+        assert not [row for row in rows if row[3:].startswith(("do ", "list ", "reading ", "check "))]
+        await pilot.press(*"unsafe")
+        await painted(pilot, finding(app))
+        first = next(row for row in seen(app).split("\n") if "▸" in row)
+        assert re.fullmatch(r" ▸ Unsafe right now [ .]+ press a", first.rstrip())
+        assert not [row for row in seen(app).split("\n") if re.match(r" [A-Z] \S.* \. ", row)]
+
+
+async def test_no_entry_is_skipped_by_turning_pages(on_job: OnJobs) -> None:
+    """Entries of several rows too: each is whole in sight on some page, on the way down and up again."""
+    app = on_job("half-done")
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await letters(pilot)
+        for key, until in (("pagedown", len(screen.shown) - 1), ("pageup", 0)):
+            met: set[int] = set()
+            while True:
+                in_sight = screen.page.items[: screen.page.size.height]
+                met |= {
+                    one for one in in_sight
+                    if one is not None and in_sight.count(one) == len(screen._lines(one, chosen=False))
+                }  # fmt: skip
+                if screen.window.chosen == until:
+                    break
+                await pilot.press(key)
+                await pilot.pause()
+            assert met == set(range(len(screen.shown)))
+
+
 def step_of_under(app: JobApp) -> StepScreen:
     """The step below the page on top."""
     return next(one for one in app.screen_stack if isinstance(one, StepScreen))
@@ -130,12 +169,12 @@ async def test_arrows_choose_and_enter_goes(on_job: OnJobs) -> None:
     app = on_job("half-done")
     async with app.run_test(size=(80, 24)) as pilot:
         screen = await letters(pilot)
-        await pilot.press(*["pagedown"] * 20)
+        await pilot.press(*["pagedown"] * 40)
         assert screen.window.chosen == len(screen.shown) - 1
         assert "▸" in seen(app)
         await pilot.press("pageup", "up")
         assert "▸" in seen(app)
-        await pilot.press(*["pageup"] * 20)
+        await pilot.press(*["pageup"] * 40)
         assert screen.window.chosen == 0
         await pilot.press("escape")
         await letters(pilot, *"bare trial")
@@ -152,13 +191,17 @@ async def test_only_rows_in_sight_are_drawn(on_job: OnJobs, monkeypatch: pytest.
         drawn: list[int] = []
         line = screen.window._row
 
-        def drawing(number: int, mine: bool) -> Line:
+        def drawing(number: int, mine: bool) -> list[Line]:
             drawn.append(number)
             return line(number, mine)
 
         monkeypatch.setattr(screen.window, "_row", drawing)
         screen.draw()
         assert len(screen.shown) > 200
+        assert len(drawn) <= 24
+        drawn.clear()
+        screen.window.turn("end")
+        screen.draw()
         assert len(drawn) <= 24
 
 
@@ -170,14 +213,14 @@ async def test_the_three_lists_stand_on_top_and_show_themselves_alone(on_job: On
         await pilot.pause(1.2)
         screen = await letters(pilot)
         assert [one.name for one in screen.shown[:3]] == [
-            "What is open", "Readings outside, or too close to call", "Steps to look at again",
+            "See what is open", "See readings outside, or too close to call", "See steps to look at again",
         ]  # fmt: skip
         await pilot.press("enter")
         await painted(pilot, screen)
         assert {one.what for one in screen.shown} == {"open"}
         await pilot.press("escape", "down", "enter")
         await painted(pilot, screen)
-        assert "outside, 40 mm" in words(app)
+        assert ", 40 mm, outside" in words(app)
         await pilot.press("escape", "down", "down", "enter")
         await painted(pilot, screen)
         assert "Mark the new place" in words(app)
@@ -238,7 +281,7 @@ def words_of(screen: FindScreen) -> str:
 async def test_a_second_tap_of_enter_finishes_nothing(
     on_job: OnJobs, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """Finishing asks for Enter where something is left: the tap that chose it in Find is no answer."""
+    """Finishing asks for Enter where something is left: the tap that chose it in the index is no answer."""
     monkeypatch.setattr(base, "SAME_PRESS", 30.0)
     app = on_job("half-done")
     async with app.run_test(size=(80, 24)) as pilot:
@@ -296,7 +339,7 @@ def words_of_page(app: JobApp) -> str:
 
 
 async def test_what_can_be_done_now_is_a_list_to_go_to(on_job: OnJobs) -> None:
-    """From Find and from the outline; Enter goes to the marked step, Escape to none."""
+    """From the index and from the outline; Enter goes to the marked step, Escape to none."""
     app = on_job("surveyed")
     async with app.run_test(size=(80, 24)) as pilot:
         await found(pilot, "what can be done")

@@ -50,8 +50,8 @@ async def test_what_has_no_key_can_be_given_one(folder: Path) -> None:
         assert app.theme == "dark"
         await pilot.press("?", "end")
         assert "ä: Looks: the next of paper, dark and high contrast." in seen(app)
-        assert "behind e: A private note: it stays off the sheets that others get." in seen(app)
-        assert 'next-look = "ä"' in seen(app)
+        assert "behind e: Private note: it stays off the sheets that others get." in seen(app)
+        assert 'next-look="ä"' in seen(app)
 
 
 def moved() -> dict[str, str]:
@@ -142,8 +142,8 @@ async def test_the_page_of_all_keys_has_the_names_for_the_settings_once_at_its_e
         text = str(app.screen.query_one("Page > Static").render())
         lines, _, names = text.partition("In settings.toml, under [keys], these are called:")
         assert "[" not in lines
-        assert 'finish = "e", find = "f", all-keys = "?"' in " ".join(names.split())
-        assert 'settle = "ü"' in names
+        assert 'finish="e", find="f", all-keys="?"' in " ".join(names.split())
+        assert 'settle="ü"' in names
         assert "without a key until you set one: stands, look-again" in " ".join(names.split())
 
 

@@ -222,7 +222,7 @@ async def test_a_tool_takes_a_place_and_nothing_else(app: JobApp) -> None:
 async def test_a_tool_from_the_row_without_a_key(app: JobApp) -> None:
     """On the page of everything else of the step."""
     async with app.run_test(size=(80, 40)) as pilot:
-        await found(pilot, "A tool was left in")
+        await found(pilot, "Tool left in")
         await answer(pilot, "rivet gun", "boot")
         assert "rivet gun: lies in boot" in seen(app)
     assert recorded(app) == [(None, (PlaceAct("boot", tool="rivet gun"),))]

@@ -18,7 +18,7 @@ async def choose_row(pilot: Pilot[int], action: str) -> None:
 
 
 async def found(pilot: Pilot[int], text: str) -> None:
-    """Type a text into Find, wait until what it means has been painted, and press Enter."""
+    """Type a text into the index, wait until what it means has been painted, and press Enter."""
     await pilot.press("e")
     await pilot.pause()
     screen = pilot.app.screen

@@ -73,7 +73,7 @@ class KeysScreen(PageScreen):
     def _own_keys(self) -> str:
         """The names by which somebody may set other keys, each with its key as set; those without one at the end."""
         own = {str(one.id): one for one in self._all() if one.id and not stays(one)}
-        keyed = [f'{name} = "{character(one)}"' for name, one in own.items() if one.key != UNSET]
+        keyed = [f'{name}="{character(one)}"' for name, one in own.items() if one.key != UNSET]
         bare = [name for name, one in own.items() if one.key == UNSET]
         without = f"; and, without a key until you set one: {', '.join(bare)}" if bare else ""
         return f"{OWN_KEYS}: {', '.join(keyed)}{without}."

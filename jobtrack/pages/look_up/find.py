@@ -1,8 +1,9 @@
-"""Find: everything that can be done, gone to or looked up in a job, a row each, and what stands beside it."""
+"""The index of a job: what can be done, gone to or looked up in it, an entry each, in the order of letters."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+import re
+from collections.abc import Iterable, Iterator, Sequence
 
 from msgspec import Struct
 
@@ -12,12 +13,12 @@ from jobtrack.job.state.job import LOOK_AGAIN, Job
 from jobtrack.job.values.limits import OUTSIDE, TOO_CLOSE
 from jobtrack.pages.look_up.matching import plain
 from jobtrack.pages.step.items import GIVEN, READING, TICK
-from jobtrack.pages.wording import NO_CONDITION
+from jobtrack.pages.wording import NO_CONDITION, lowered
 from jobtrack.sheets.words.sentences import worst_first
 from jobtrack.template.plan import PlannedStep
 
 OPEN, NOT_WITHIN, AGAIN = "open", "not within", "again"
-"""The lists that stand on top while nothing is typed."""
+"""The lists that stand first."""
 LISTS = {
     OPEN: "What is open",
     NOT_WITHIN: "Readings outside, or too close to call",
@@ -29,15 +30,21 @@ NONE_OF_IT = {
     AGAIN: "No step is to be looked at again.",
 }
 """What an empty list says, and what it doesn't."""
+ARTICLE = re.compile("(?:an?|the) ")
 
 
 class Offer(Struct, frozen=True):
-    """Something that the screen does: its action, its name, all of it in words, and its key if it has one."""
+    """Something that the screen does."""
 
     action: str
     name: str
+    """Its short name, by which it is filed."""
     more: str
+    """All of it in a sentence."""
     key: str = ""
+    """Its key, if it has one."""
+    word: str = ""
+    """Its word in the row of keys, by which it is found too."""
 
 
 class Do(Struct, frozen=True):
@@ -68,48 +75,55 @@ class Row(Struct, frozen=True):
     name: str
     side: str
     to: Do | Turn | Only
+    title: str
+    words: str
     key: str = ""
-    title: str = ""
-    words: str = ""
+    more: str = ""
+    """What the screen does, in a sentence."""
+    many: int = 0
+    """How many a list has."""
 
 
-def _row(what: str, name: str, side: str, to: Turn | Only, also: str = "") -> Row:
+def _row(what: str, name: str, side: str, to: Turn | Only, also: str = "", many: int = 0) -> Row:
     title = plain(name)
-    return Row(what, name, side, to, "", title, title + plain(f"{side} {what} {also}"))
+    return Row(what, name, side, to, title, title + plain(f"{side} {what} {also}"), many=many)
 
 
 # All rows
 
 
-def standing_rows() -> list[Row]:
-    """The lists of what wants somebody's eye, on top while nothing is typed."""
-    return [_row("list", name, "", Only(list)) for list, name in LISTS.items()]
-
-
 def all_rows(job: Job, here: PlannedStep | None, offers: Sequence[Offer]) -> list[Row]:
-    """What the screen does; the lines of the step at hand; what is open; the steps; then every other line and part.
+    """The three lists; then all else in the order of letters: what the screen does, what is open, steps, lines, parts.
 
     Of two sides that of the step at hand comes first.
     """
+    lines = [row for one in job.steps.values() for row in _lines(one)]
+    steps = [_step(one) for one in job.steps.values()]
+    opened = open_rows(job)
+    filed = [*map(_offered, offers), *opened, *steps, *lines, *_known(job), *_parts_of_job(job)]
+    many = {OPEN: len(opened), NOT_WITHIN: len(_outside(job, lines)), AGAIN: len(_again(job))}
     member = here.member if here is not None else None
-    near = sorted(job.steps.values(), key=lambda one: one.member != member) if member else job.steps.values()
-    others = [one for one in near if here is None or one.id != here.id]
+    return [*_see(many), *sorted(filed, key=lambda one: (filed_under(one), one.side != member))]
+
+
+def _see(many: dict[str, int]) -> list[Row]:
+    """The lists of what wants somebody's eye, with how many each has."""
     return [
-        *standing_rows(),
-        *(_offered(one) for one in offers),
-        *(_lines(here) if here is not None else ()),
-        *open_rows(job),
-        *(_step(one) for one in near),
-        *(row for one in others for row in _lines(one)),
-        *_known(job),
-        *_parts_of_job(job),
+        _row("list", f"See {lowered(name)}", "", Only(list), "", many[list]) for list, name in LISTS.items()
     ]
 
 
+def filed_under(row: Row) -> str:
+    """The words by which an entry has its place: its name without *a* or *the* in front."""
+    return ARTICLE.sub("", row.title.strip())
+
+
 def _offered(one: Offer) -> Row:
-    """What the screen does: said in all its words, and found by its name before others by theirs."""
-    title = plain(one.name or one.more)
-    return Row("do", one.more, "", Do(one.action), one.key, title, title + plain(one.more))
+    """What the screen does, filed by its short name, found by its word and its sentence too."""
+    title = plain(one.name)
+    return Row(
+        "do", one.name, "", Do(one.action), title, title + plain(f"{one.word} {one.more}"), one.key, one.more
+    )
 
 
 def _step(planned: PlannedStep) -> Row:
@@ -153,8 +167,8 @@ def _parts_of_job(job: Job) -> Iterator[Row]:
 # The lists
 
 
-def list_rows(job: Job, list: str) -> list[Row]:
-    """The rows of one of the lists."""
+def list_rows(job: Job, list: str) -> Sequence[Row]:
+    """The rows of one of the lists: what is open the worst first, the others in the order of the work."""
     return {OPEN: open_rows, NOT_WITHIN: _not_within, AGAIN: _again}[list](job)
 
 
@@ -169,10 +183,13 @@ def _open(one: OpenCondition) -> Row:
 
 
 def _not_within(job: Job) -> list[Row]:
+    return _outside(job, (row for planned in job.steps.values() for row in _lines(planned)))
+
+
+def _outside(job: Job, rows: Iterable[Row]) -> list[Row]:
     """Every reading that lies outside its limits or too close to one to call."""
-    return [row for planned in job.steps.values() for row in _lines(planned)
-            if isinstance(row.to, Turn) and row.to.kind == READING
-            and job.now.verdict(planned.id, row.to.name) in (OUTSIDE, TOO_CLOSE)]  # fmt: skip
+    return [row for row in rows if isinstance(row.to, Turn) and row.to.kind == READING
+            and job.now.verdict(row.to.step, row.to.name) in (OUTSIDE, TOO_CLOSE)]  # fmt: skip
 
 
 def _again(job: Job) -> list[Row]:

@@ -1,6 +1,8 @@
-"""The rows of Find: everything has one, goes where it says, and fits on a line."""
+"""The entries of the index: everything has one, in the order of letters, goes where it says, and is never cut."""
 
 from __future__ import annotations
+
+import re
 
 import pytest
 from rich.cells import cell_len
@@ -9,26 +11,29 @@ from jobtrack.job.compose import doing
 from jobtrack.job.state.job import Job
 from jobtrack.pages.look_up.find import (
     AGAIN,
-    LISTS,
     NOT_WITHIN,
     OPEN,
-    Do,
     Offer,
     Only,
     Row,
     Turn,
     all_rows,
+    filed_under,
     list_rows,
 )
-from jobtrack.pages.look_up.found import destination, enter_words, row_line, state_words
+from jobtrack.pages.look_up.found import destination, enter_words, entry_lines, where_words
 from jobtrack.pages.look_up.matching import matching
 from jobtrack.pages.step.items import items
+from jobtrack.pages.typeset import shortened
+from jobtrack.pages.wording import of_member
 from jobtrack.units.chosen import METRIC_FIRST
 from tests.support.builders import Copy, finish, given, marked, opens, read, surveyed, tick
 from tests.support.job_fixtures import Make
 
 OFFERS = [
-    Offer("finish", "finish", "Finish the step", "f"),
+    Offer(
+        "finish", "Finish the step", "Finish the step. Where something is left it says what", "f", "finish"
+    ),
     Offer("labour_hours", "Labour hours", "Labour hours of this job"),
 ]
 
@@ -56,12 +61,30 @@ def test_every_thing_of_a_template_has_its_row_once() -> None:
     assert len(set(map(str, (one.to for one in found)))) == len(found)
 
 
-def test_the_lists_stand_on_top_then_what_the_screen_does_then_the_step_at_hand() -> None:
-    """While nothing is typed."""
-    found = rows(surveyed().job, "mark.left")
-    assert [one.name for one in found[:3]] == list(LISTS.values())
-    assert [one.key for one in found[3:5]] == ["f", ""]
-    assert [(one.what, one.side) for one in found[5:7]] == [("reading", "left"), ("check", "left")]
+def test_the_lists_stand_first_then_all_else_in_the_order_of_letters() -> None:
+    """Whatever it is; an article in front doesn't count, as at the back of a book."""
+    copy = surveyed()
+    copy.call(None, opens("A jack leaks"))
+    found = rows(copy.job, "mark.left")
+    assert [one.to for one in found[:3]] == [Only(OPEN), Only(NOT_WITHIN), Only(AGAIN)]
+    assert [one.name for one in found[:3]] == [
+        "See what is open", "See readings outside, or too close to call", "See steps to look at again",
+    ]  # fmt: skip
+    filed = [filed_under(one) for one in found[3:]]
+    assert filed == sorted(filed)
+    assert "jack leaks" in filed
+    assert {"do", "open", "step", "reading", "check", "known"} <= {one.what for one in found}
+
+
+def test_the_lists_say_how_many_they_have() -> None:
+    """None recorded is no all-clear."""
+    copy = marked("22.8")
+    assert [where_words(copy.job, one) for one in rows(copy.job)[1:3]] == ["none recorded", "none recorded"]
+    copy.call("pin-spacing.donor", read("spacing", "1015"))
+    copy.call("pin-spacing.donor", finish)
+    many = [len(list_rows(copy.job, list)) for list in (OPEN, NOT_WITHIN, AGAIN)]
+    assert [where_words(copy.job, one) for one in rows(copy.job)[:3]] == [str(one) for one in many]
+    assert many[1:] == [1, 1]
 
 
 def test_of_two_sides_the_one_at_hand_comes_first() -> None:
@@ -105,20 +128,25 @@ def test_each_state_is_what_is_recorded() -> None:
     copy = surveyed()
     copy.call("mark.left", read("moved", "30"), tick("scribed"))
     copy.call(None, given("retention", "clips"))
-    said = {(one.what, one.name, one.side): state_words(copy.job, one) for one in rows(copy.job)}
-    assert said["reading", "moved", "left"] == "outside, 30 mm"
+    said = {(one.what, one.name, one.side): where_words(copy.job, one) for one in rows(copy.job)}
+    assert said["do", "Finish the step", ""] == "press f"
+    assert said["do", "Labour hours", ""] == "Enter does it"
+    order = list(copy.job.steps)
+    left, right = (f"step {order.index(f'mark.{side}') + 1}" for side in ("left", "right"))
+    assert said["reading", "moved", "left"] == f"{left}, 30 mm, outside"
     moved = next(
         one for one in rows(copy.job) if (one.what, one.name, one.side) == ("reading", "moved", "left")
     )
-    assert state_words(copy.job, moved, METRIC_FIRST.turned) == "outside, 1.181 in"  # 30 mm / 25.4
-    assert said["check", "Scribed line past the old and the new place?", "left"] == "yes"
-    assert said["check", "Scribed line past the old and the new place?", "right"] == "not answered"
-    assert said["known", "How the step is held", ""] == "clips"
-    assert said["step", "Mark the new place", "left"] == "in hand"
-    assert said["torque", "nuts", ""] == ""
+    assert where_words(copy.job, moved, METRIC_FIRST.turned) == f"{left}, 1.181 in, outside"  # 30 mm / 25.4
+    assert said["check", "Scribed line past the old and the new place?", "left"] == f"{left}, yes"
+    assert said["check", "Scribed line past the old and the new place?", "right"] == right
+    assert said["known", "How the step is held", ""] == f"step {order.index('clips') + 1}, clips"
+    assert said["known", "Is the owner there?", ""].startswith("what is known")
+    assert said["step", "Mark the new place", "left"] == f"{left}, in hand"
+    assert said["torque", "nuts", ""] == f"step {order.index('nuts') + 1}"
     copy.call("nuts", lambda draft: doing.torque(draft, "nuts.1", "2"))
     nuts = next(one for one in rows(copy.job) if one.what == "torque")
-    assert state_words(copy.job, nuts) == "1 of 2 final"
+    assert where_words(copy.job, nuts) == f"step {order.index('nuts') + 1}, 1 of 2 final"
 
 
 def test_a_part_that_nobody_planned_is_found_too() -> None:
@@ -127,7 +155,7 @@ def test_a_part_that_nobody_planned_is_found_too() -> None:
     copy.call(None, lambda draft: doing.buying(draft, "split pin", "asked"))
     copy.call(None, lambda draft: doing.buying(draft, "split pin", "ordered"))
     found = [one for one in matching(rows(copy.job), "split") if one.what == "part"]
-    assert [(one.name, state_words(copy.job, one)) for one in found] == [("split pin", "ordered")]
+    assert [(one.name, where_words(copy.job, one)) for one in found] == [("split pin", "parts, ordered")]
 
 
 def test_the_three_lists() -> None:
@@ -144,21 +172,38 @@ def test_the_three_lists() -> None:
 
 
 @pytest.mark.parametrize("width", [36, 76, 116, 196])
-def test_every_row_is_one_line_that_fits(make: Make, width: int) -> None:
-    """And where its name is cut, what Enter does says it whole."""
+def test_no_entry_is_cut_and_dots_lead_to_where_it_is(make: Make, width: int) -> None:
+    """Each name stands whole, in as many rows as it takes; its last row ends in the key or the step.
+
+    What is recorded there is cut only where it alone is wider than the page.
+    """
     job = make("half-done").job
     for row in rows(job, "mark.right"):
-        drawn = row_line(job, row, width, chosen=True)
-        assert cell_len(drawn.plain) <= width
-        assert drawn.plain.startswith("▸ ")
-        if "…" in drawn.plain and not isinstance(row.to, Only | Do) and row.what != "step":
-            assert row.name in enter_words(job, row)
+        drawn = [one.plain for one in entry_lines(job, row, width, chosen=True)]
+        assert all(cell_len(one) <= width for one in drawn)
+        assert drawn[0].startswith("▸ ")
+        where = shortened(where_words(job, row), width - 10)
+        assert re.search(r" \. {1,2}$", drawn[-1].removesuffix(where))
+        whole = " ".join(" ".join(drawn).split())
+        assert whole.startswith(f"▸ {of_member(row.name, row.side or None)} . .")
+        assert "…" not in whole.removesuffix(where) or "…" in row.name
 
 
-def test_words_of_people_stay_one_line() -> None:
-    """A line feed or a terminal's control sequence in a condition is shown, not obeyed."""
+def test_dots_stand_under_each_other() -> None:
+    """In the same columns from entry to entry, whatever is on either side."""
+    job = surveyed().job
+    drawn = [entry_lines(job, row, 76, chosen=False)[-1].plain for row in rows(job)]
+    assert {dot.start() % 2 for one in drawn for dot in re.finditer(r"(?<= )\.(?= )", one)} == {1}
+
+
+def test_words_of_people_are_shown_not_obeyed_and_leave_room_for_others() -> None:
+    """A line feed or a terminal's control sequence in a condition; one of 10,000 letters takes some rows only."""
     copy = Copy()
     copy.call(None, opens("first\nsecond \x1b[31m"))
-    row = list_rows(copy.job, OPEN)[-1]
-    assert "\n" not in row_line(copy.job, row, 76, chosen=False).plain
-    assert "\x1b" not in row_line(copy.job, row, 76, chosen=False).plain
+    copy.call(None, opens("long " * 2000))
+    for row in list_rows(copy.job, OPEN):
+        drawn = entry_lines(copy.job, row, 76, chosen=False)
+        assert not {"\n", "\x1b"} & set("".join(one.plain for one in drawn))
+        assert len(drawn) <= 7
+        if len(drawn) == 7:
+            assert row.name in enter_words(copy.job, row)

@@ -1,4 +1,4 @@
-"""Find, opened from a step: what was chosen there is done here, or turned to."""
+"""The index, opened from a step: what was chosen there is done here, or turned to."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from jobtrack.pages.look_up.found import destination
 
 
 class Finding:
-    """Opens Find over a step, and does what comes back."""
+    """Opens the index over a step, and does what comes back."""
 
     def __init__(
         self, desk: StepDesk, go: Callable[[str], None], choose: Callable[[int | None], None]
@@ -32,7 +32,7 @@ class Finding:
         self._screen.app.opening.find(self._desk.file, self._desk.at.step, offers, self._found)
 
     def second_tap(self, event: events.Key) -> bool:
-        """Whether a key is the Enter again that has just chosen something in Find, and means nothing here."""
+        """Whether a key is the Enter again that has just chosen something in the index, and means nothing here."""
         return event.key == "enter" and event.time < self._deaf_until and not self._screen.entry.text
 
     def _found(self, row: Row | None) -> None:

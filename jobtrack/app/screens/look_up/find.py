@@ -1,4 +1,4 @@
-"""Find: a few letters, and whatever in this job they mean, with its key or where it stands; Enter goes there."""
+"""The index of a job: a few letters, and whatever they mean, with its key or where it is; Enter goes there."""
 
 from __future__ import annotations
 
@@ -18,8 +18,18 @@ from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.widgets.entry import Ask
 from jobtrack.app.widgets.page import Page
 from jobtrack.job.state.job import Job
-from jobtrack.pages.look_up.find import LISTS, NONE_OF_IT, Do, Offer, Only, Row, all_rows, list_rows
-from jobtrack.pages.look_up.found import enter_words, row_line
+from jobtrack.pages.look_up.find import (
+    LISTS,
+    NONE_OF_IT,
+    Do,
+    Offer,
+    Only,
+    Row,
+    all_rows,
+    filed_under,
+    list_rows,
+)
+from jobtrack.pages.look_up.found import enter_words, entry_lines
 from jobtrack.pages.look_up.matching import matching
 from jobtrack.pages.typeset import Line, line
 from jobtrack.pages.wording import counted
@@ -32,8 +42,9 @@ class FindScreen(PageScreen):
 
     desk: JobDesk
     HELP = (
-        "Everything in this job: what can be done, steps, readings, checks, parts, torques and what is open. Type a "
-        "few letters, mark one with the arrows, and Enter goes there or does it. Escape goes back with nothing done."
+        "The index of this job, as at the back of a handbook: what can be done, steps, readings, checks, parts, "
+        "torques and what is open, in the order of letters, each with its key or where it is. Type a few letters, "
+        "mark one with the arrows, and Enter goes there or does it. Escape goes back with nothing done."
     )
     KEYS_WHILE_TYPING = True
     WHILE_TYPING = frozenset({"mark", "scroll_page"})
@@ -47,7 +58,7 @@ class FindScreen(PageScreen):
     def __init__(self, file: OpenJob, step: str, offers: Sequence[Offer]) -> None:
         super().__init__()
         self.desk = JobDesk(self, file)
-        self.window = Window(self.page, lambda: len(self.shown), self._line)
+        self.window = Window(self.page, lambda: len(self.shown), self._lines)
         self.step = step
         self.offered = offers
         self.only = ""
@@ -69,7 +80,7 @@ class FindScreen(PageScreen):
         """An empty field over all rows, or over one list."""
         self.narrow("", anew=True)
         self.window.begin()
-        what = LISTS.get(self.only, "Find: type a few letters of anything")
+        what = LISTS.get(self.only, "Index: type a few letters")
         self.entry.ask(Ask([line(what, "strong")], self._entered, echo=self._said))
         self.draw()
 
@@ -87,8 +98,19 @@ class FindScreen(PageScreen):
         """The row that Enter takes."""
         return self.shown[self.window.chosen] if self.window.chosen < len(self.shown) else None
 
-    def _line(self, number: int, chosen: bool) -> Line:
-        return row_line(self.desk.job, self.shown[number], self.page.room, chosen, self.session.shown)
+    def _lines(self, number: int, chosen: bool) -> list[Line]:
+        row = self.shown[number]
+        return entry_lines(
+            self.desk.job, row, self.page.room, chosen, self._letter(number), self.session.shown
+        )
+
+    def _letter(self, number: int) -> str:
+        """The letter in the margin of the first entry under it; none where letters are typed, or in one list."""
+        row, before = self.shown[number], self.shown[number - 1]
+        if self.only or self.text or isinstance(row.to, Only):
+            return ""
+        letter = filed_under(row)[:1]
+        return "" if not isinstance(before.to, Only) and filed_under(before)[:1] == letter else letter.upper()
 
     # Letters
 

@@ -13,7 +13,7 @@ from jobtrack.pages.step.hazards import SHOW_ALL
 STEP_KEYS = (
     key("f", "finish", "finish", "Finish the step. Where something is left or gets closed, it says what "
         "and asks for Enter.", records=True),
-    key("e", "find", "find", "Find: everything that can be done here, gone to or looked up; type a few letters."),
+    key("e", "index", "find", "The index of all that can be done here, gone to or looked up: type a few letters."),
     key("?", "keys", "all_keys", "What every key does."),
     key("u", "undo", "undo", "Undo your own last entry; again goes one further back.", records=True),
     key("s", "surprise", "surprise", "A surprise: sheared, seized, cracked, missing, worn, other; and what follows."),
@@ -62,21 +62,36 @@ ELSE = (
     Row("look_again", "All that is to be looked at again", "several steps that stand, with one reason"),
     Row("not_needed", "This step isn't needed", "a reason can be typed"),
     Row("known", "What is known of the vehicles and the job", "all of it on one page, and typed there"),
-    Row("seldom('before')", "A step more, before this one", "its title"),
-    Row("seldom('after')", "A step more, after this one", "its title"),
-    Row("private_note", "A private note", "it stays off the sheets that others get"),
+    Row("seldom('before')", "Step to add before this one", "its title"),
+    Row("seldom('after')", "Step to add after this one", "its title"),
+    Row("private_note", "Private note", "it stays off the sheets that others get"),
     Row("seldom('agreed')", "Agreed", "who, to what, how, for how much"),
     Row("seldom('hours')", "Hours worked, typed afterwards", "your own or a helper's"),
     Row("seldom('due')", "Due afterwards, done", "what was to be done after the job"),
     Row("photos", "Photos of this step", "shown by the system's viewer"),
     Row("to_buy", "Park the job for parts", "what is missing or on its way, as a list to buy with"),
-    Row("seldom('tool')", "A tool was left in …", "the blue tray"),
+    Row("seldom('tool')", "Tool left in …", "the blue tray"),
     Row("next_look", "Looks", "the next of paper, dark and high contrast"),
     Row("what_now", "What can be done now", "by one, by two, side by side; what waits, and for what"),
     Row("labour_hours", "Labour hours of this job", "by stage, step and person"),
     Row("jobs", "The jobs of the folder", "back to them"),
 )
 """What is rare enough to have no key of its own: an action of the step, its name, and more about it."""
+
+IN_INDEX = {
+    "finish": "Finish the step", "all_keys": "Keys: what each does", "undo": "Undo your own last entry",
+    "surprise": "Surprise: sheared, cracked, missing", "unsafe": "Unsafe right now", "parts": "Parts and tools",
+    "go_on": "Go on to the next step", "photo": "Photo to record", "note": "Note on this step",
+    "mark_place": "Mark where you are", "release": "Release the hold point", "drawings": "Drawings of this step",
+    "outline": "Outline of stages and steps", "job_page": "Job: what holds for all of it",
+    "clock": "Clock on, off, a break", "reckoner": "Reckoner", "far": "Far view, from two metres",
+    "units": "Units, metric or US first", "hazards": "Hazard messages, whole",
+    "words": "Words instead of a number", "same_as_other": "Same as the other side",
+    "swap": "Left and right swapped", "close": "Close a condition", "by_whom": "By whom is recorded",
+    "hand_over": "Hand the job over", "quit": "Quit the program", "answer('yes')": "Yes to the chosen check",
+    "answer('no')": "No to the chosen check", "turn(-1)": "Step before this one", "turn(1)": "Step after this one",
+}  # fmt: skip
+"""What a key does, by the short name under which the index has it."""
 
 NOT_FOUND = ("find", "next_line", "mark(-1)", "mark(1)", "rest")
 """Actions that mean nothing where they are chosen from a list."""
@@ -86,7 +101,7 @@ def offers(bindings: Iterable[Binding]) -> list[Offer]:
     """What a step does, by its keys as they are set and by the rows, of which some may have been given a key."""
     known = {one.action: one for one in bindings if one.id and one.action not in NOT_FOUND}
     rows = {one.action for one in ELSE}
-    keyed = [Offer(one.action, one.description, help_of(one).rstrip("."), cap(one))
+    keyed = [Offer(one.action, IN_INDEX[one.action], help_of(one).rstrip("."), cap(one), one.description)
              for one in known.values() if one.action not in rows]  # fmt: skip
     return [*keyed, *(_row(one, known.get(one.action)) for one in ELSE)]
 
