@@ -139,6 +139,16 @@ async def test_it_looks_like_the_back_of_a_handbook(on_job: OnJobs) -> None:
         assert not [row for row in seen(app).split("\n") if re.match(r" [A-Z] \S.* \. ", row)]
 
 
+@pytest.mark.parametrize("typed", ["", "br"])
+def test_picture(typed: str, on_job: OnJobs, snap_compare: Compare) -> None:
+    """The index looks as it did when it was looked at."""
+
+    async def before(pilot: Pilot[int]) -> None:
+        await letters(pilot, *typed)
+
+    assert snap_compare(on_job("half-done"), run_before=before, terminal_size=(80, 24))
+
+
 async def test_no_entry_is_skipped_by_turning_pages(on_job: OnJobs) -> None:
     """Entries of several rows too: each is whole in sight on some page, on the way down and up again."""
     app = on_job("half-done")

@@ -96,7 +96,7 @@ class StepScreen(PageScreen):
         self.desk.file.let_go()
 
     async def take_key(self, event: events.Key) -> bool:
-        """As on every page, but for text that was typed blind, and the second tap of an Enter that chose in the index."""
+        """As on every page, but for text typed blind, and the second tap of an Enter that chose in the index."""
         blind = self.answering.painted.typed_blind(event) or self.finding.second_tap(event)
         return blind or await super().take_key(event)
 
