@@ -87,6 +87,9 @@ class Opening(Protocol):
     def end(self, file: OpenJob) -> None:
         """Closing or stopping a job."""
 
+    def take_over(self, file: OpenJob) -> None:
+        """Taking a job over."""
+
     def hand_over(self, file: OpenJob) -> None:
         """Handing a job over."""
 

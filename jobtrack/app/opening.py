@@ -53,9 +53,7 @@ class Screens:
 
         self.app.push_screen(StepScreen(opened, step, told))
         if waiting_handover(file.job) is not None and file.job.ended is None:
-            from jobtrack.app.screens.job.take_over import TakeOverScreen
-
-            self.app.push_screen(TakeOverScreen(opened))
+            self.take_over(opened)
 
     def jobs(self) -> None:
         """Back to the jobs of the folder, also where the app was begun in one of them."""
@@ -152,6 +150,12 @@ class Screens:
         from jobtrack.app.screens.job.end import EndScreen
 
         self.app.push_screen(EndScreen(file))
+
+    def take_over(self, file: OpenJob) -> None:
+        """Taking a job over."""
+        from jobtrack.app.screens.job.take_over import TakeOverScreen
+
+        self.app.push_screen(TakeOverScreen(file))
 
     def hand_over(self, file: OpenJob) -> None:
         """Handing a job over."""

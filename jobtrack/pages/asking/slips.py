@@ -9,7 +9,9 @@ from jobtrack.pages.step.items import READING, TORQUE, Item, parts
 from jobtrack.template.plan import PlannedStep
 from jobtrack.units.conversion import Number
 
-MOST = {"length": (20, "m"), "mass": (10, "t"), "torque": (5000, "N·m"), "angle": (360, "deg")}
+MOST = {
+    "length": (20, "m"), "mass": (10, "t"), "torque": (5000, "N·m"), "angle": (360, "deg"), "current": (400, "A"),
+}  # fmt: skip
 """What nothing measured on a light vehicle exceeds, by kind of unit; common practice, no source."""
 
 

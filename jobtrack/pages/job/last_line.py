@@ -86,6 +86,15 @@ def next_step(job: Job, planned: PlannedStep | None) -> str | None:
     return next(iter(behind or job.next_steps), None)
 
 
+def onward_step(job: Job, planned: PlannedStep) -> str | None:
+    """Where one goes on from a step: to what is next, else to another that is in hand or to be looked at again."""
+    found = next_step(job, planned)
+    if found is not None and found != planned.id:
+        return found
+    begun = (one for one in job.steps if one != planned.id and job.state(one) in (IN_HAND, LOOK_AGAIN))
+    return next(begun, None)
+
+
 def where_to_open(job: Job) -> str | None:
     """The step on which somebody is: the one recorded in last, while it is in hand; else what is next."""
     for entry in reversed(list(job.view.counting_entries())):

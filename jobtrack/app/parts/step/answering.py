@@ -159,11 +159,11 @@ class Answering:
             self._entry.say(refused)
 
     def _record(self, typed: Typed) -> str | None:
-        here, done = self._at.here, list[Act]()
+        before, here, done = self._at.job, self._at.here, list[Act]()
         refused = self._desk.record(
             self._at.step,
             lambda made: done.append(_fill(made, typed)),
-            then=lambda told: self._recorded(here, typed, told, done[-1]),
+            then=lambda told: self._recorded(before, here, typed, told, done[-1]),
         )
         if refused is None:
             self._at.answer(typed.item, typed.text)
@@ -172,7 +172,7 @@ class Answering:
             self._entry.say("")
         return entering.by_label(refused, typed.item)
 
-    def _recorded(self, here: PlannedStep, typed: Typed, told: Told, act: Act) -> None:
+    def _recorded(self, before: Job, here: PlannedStep, typed: Typed, told: Told, act: Act) -> None:
         """Say what was recorded, whatever is shown and asked by now."""
         self._entry.hint_anew()
         job, item, text = self._at.job, typed.item, typed.text
@@ -181,6 +181,7 @@ class Answering:
         stays = told.kept or entering.wants_a_look(job, here, item)
         answer = (
             told.of(f"{words} {wrong}".rstrip()),
+            *_worked_out(before, job, here, self._at.shown),
             _still_to_ask(job, here, item, text),
             _what_now(job, here, item),
         )
@@ -193,6 +194,17 @@ def _takes(item: Item | None) -> str:
         return "No line is chosen: every one has an answer."
     yes, no = named("y", "answer-yes"), named("n", "answer-no")
     return f"The line chosen is a check: {item.label} It takes {yes} or {no}."
+
+
+def _worked_out(before: Job, job: Job, here: PlannedStep, shown: Chosen) -> list[str]:
+    """Readings of the step that are worked out and have moved with what was recorded, and where they lie."""
+    then, now = before.now, job.now
+    moved = [
+        (one.say or name, name)
+        for name, one in here.step.reading.items()
+        if one.from_ and then.reading_value(here.id, name) != now.reading_value(here.id, name)
+    ]
+    return [f"{said}: {entering.lies_words(job, here, name, shown)}." for said, name in moved]
 
 
 def _what_now(job: Job, here: PlannedStep, item: Item) -> str:

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from jobtrack.app.parts.step.at_hand import AtHand
+from jobtrack.job.remarks.of_step import left_open
 from jobtrack.job.state.job import LOOK_AGAIN, RELEASED
 from jobtrack.pages.doing import asked as doing
-from jobtrack.pages.job.last_line import next_step
+from jobtrack.pages.job.last_line import onward_step
 from jobtrack.pages.own_keys import named
 from jobtrack.pages.step import entering
 from jobtrack.pages.step.items import GIVEN, READING, Item, items
 from jobtrack.pages.step.table import reading_wanted, reading_wanted_apart
 from jobtrack.pages.typeset import Line, line, spaced_rows, wrap
 from jobtrack.pages.wording import step_name
+from jobtrack.sheets.words.problems import with_names
 
 
 def label(at: AtHand, room: int) -> list[Line]:
@@ -67,7 +69,11 @@ def _closing(at: AtHand) -> str:
         return "This step is finished."
     if at.job.state(at.step) == LOOK_AGAIN:
         return "This step is to be looked at again."
-    return "Every line of this step has an answer." if at.items else "Nothing is measured in this step."
+    if not at.items:
+        return "Nothing is measured in this step."
+    against = with_names(at.job, left_open(at.job, at.step))
+    but = f", but: {'; '.join(against)}" if against else ""
+    return f"Every line of this step has an answer{but}."
 
 
 def about(at: AtHand, tall: bool) -> list[str]:
@@ -132,8 +138,8 @@ def _closing_keys(at: AtHand) -> str:
 
 def onward(at: AtHand) -> str:
     """The step that Enter goes on to, or where to look where no other is next."""
-    found = next_step(at.job, at.here)
-    if found is None or found == at.step:
+    found = onward_step(at.job, at.here)
+    if found is None:
         outline, job = named("o", "outline"), named("j", "job-page")
         return f"No other step is next; {outline} shows the outline, {job} what is open."
     return f"Enter goes on to: {step_name(at.job.steps[found])}"

@@ -117,7 +117,9 @@ class Turning:
                 return TOO_SOON
             return self._enter(item, f"{text}, rod {rod.strip()}" if rod.strip() else text)
 
-        self._asks.ask("Which rod or wire? It goes with the next runs too.", typed, start=offered)
+        wanted = self._at.here.step.weld[item.name].rod
+        about = [f"The template wants: {wanted}."] if wanted else []
+        self._asks.ask("Which rod or wire? It goes with the next runs too.", typed, about, start=offered)
         self._entry.call_after_refresh(lambda: painted.append(moment()))
 
 

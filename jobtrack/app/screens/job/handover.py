@@ -13,6 +13,9 @@ from jobtrack.app.parts.questions import GOES_ON, Questions
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.widgets.entry import SecondKey
 from jobtrack.job.compose import people
+from jobtrack.job.compose.draft import Draft
+from jobtrack.job.state.job import person
+from jobtrack.job.time.clock import times
 from jobtrack.pages.job.handing_over import sheet_lines
 from jobtrack.pages.own_keys import named
 
@@ -63,8 +66,20 @@ class HandoverScreen(PageScreen):
         self.to = " ".join(name.split())
         self.draw()
         about = [f"Handed over by {self.session.by} to {self.to}."]
+        about += ["Your clock goes off with it."] if self._clock_is_open() else []
         self.entry.confirm(SecondKey(about, named("h", "hand-over"), self._record))
         return None
 
+    def _clock_is_open(self) -> bool:
+        """Whether the giver's clock runs, or is on a break: any entry would end that."""
+        return person(self.session.by or "") in {person(name) for name in times(self.desk.file.meant).running}
+
     def _record(self) -> None:
-        self.desk.put(None, lambda made: people.hand_over(made, self.to))
+        open_clock = self._clock_is_open()
+
+        def fill(made: Draft) -> None:
+            people.hand_over(made, self.to)
+            if open_clock:
+                people.clock(made, "off")
+
+        self.desk.put(None, fill)

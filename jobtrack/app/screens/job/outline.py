@@ -11,7 +11,6 @@ from jobtrack.app.keys import ALL_KEYS, ARROWS, JOB, QUIT, RECKONER, REST, also,
 from jobtrack.app.parts.desks.job_desk import JobDesk
 from jobtrack.app.parts.listing import Listing
 from jobtrack.app.parts.questions import Questions
-from jobtrack.app.parts.seldom.due import DueDone
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.job.remarks.of_step import step_problems
 from jobtrack.pages.job.outline import (
@@ -45,7 +44,6 @@ class OutlineScreen(PageScreen):
         ),
         key("h", "hand over", "hand_over", "Hand the job over to somebody."),
         JOB,
-        key("d", "due done", "due_done", "Record something due afterwards as done."),
         key("escape", "back", "back", "Back to the step."),
         ALL_KEYS,
         QUIT,
@@ -135,7 +133,3 @@ class OutlineScreen(PageScreen):
     def action_hand_over(self) -> None:
         """Hand the job over."""
         self.app.opening.hand_over(self.desk.file)
-
-    def action_due_done(self) -> None:
-        """Choose what was due afterwards and is done."""
-        DueDone(self.desk, self.asks).begin()

@@ -157,4 +157,4 @@ class TakeOverScreen(PageScreen):
 
         if self.desk.put(again[0] if again else None, fill, by) is None:
             self.session.by = by
-            self.entry.say("Escape goes to the step.")
+            self.action_leave()

@@ -31,12 +31,12 @@ from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.screens.step.step_keys import ELSE, STEP_KEYS, offers
 from jobtrack.app.widgets.entry import EntryLine
 from jobtrack.pages.asking.choices import who_recorded
-from jobtrack.pages.job.last_line import next_step
+from jobtrack.pages.job.last_line import onward_step
 from jobtrack.pages.pressing import Place
 from jobtrack.pages.step.hazards import pinned_lines
 from jobtrack.pages.step.items import CLOSING, Item, by_one
 from jobtrack.pages.step.page import step_page
-from jobtrack.pages.typeset import Line
+from jobtrack.pages.typeset import Line, under
 
 PINNED = ((40, 10), (30, 6), (0, 5))
 """From how many rows of a terminal on the hazard messages that stay in sight may take how many."""
@@ -175,7 +175,8 @@ class StepScreen(PageScreen):
         if self.at.hazards_whole:
             return []
         most = next(rows for tall, rows in PINNED if self.app.size.height >= tall)
-        return pinned_lines(self.at.here.step.hazard, self.room, 2 if self.short else most)
+        found = pinned_lines(self.at.here.step.hazard, self.room, 2 if self.short else most)
+        return [*found[:-1], *(under(one, self.room) for one in found[-1:])]  # ruled off from the page below
 
     def action_hazards(self) -> None:
         """Every message whole, at the top of the page."""
@@ -341,8 +342,8 @@ class StepScreen(PageScreen):
 
     def action_go_on(self) -> None:
         """Turn to the step that comes next."""
-        found = next_step(self.at.job, self.at.here)
-        if found is None or found == self.step:
+        found = onward_step(self.at.job, self.at.here)
+        if found is None:
             self.entry.say(asked.onward(self.at))
         else:
             self.desk.leaving()
@@ -392,6 +393,10 @@ class StepScreen(PageScreen):
     def action_labour_hours(self) -> None:
         """The labour hours of the job."""
         self.app.opening.labour_hours(self.desk.file)
+
+    def action_take_over(self) -> None:
+        """Take the job over, where a handover waits."""
+        self.app.opening.take_over(self.desk.file)
 
     def action_hand_over(self) -> None:
         """Hand the job over."""

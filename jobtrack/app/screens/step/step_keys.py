@@ -57,6 +57,7 @@ STEP_KEYS = (
 )  # fmt: skip
 
 ELSE = (
+    Row("take_over", "Take the job over", "what is open, then your name"),
     Row("settle", "Settle a disagreement", "say which value counts"),
     Row("stands", "Looked at again, and it stands", "this step, with the reason"),
     Row("look_again", "All that is to be looked at again", "several steps that stand, with one reason"),
