@@ -11,7 +11,7 @@ from textual.pilot import Pilot
 from jobtrack.app.main import JobApp
 from jobtrack.app.screens.step.step import StepScreen
 from jobtrack.app.widgets import key_row
-from jobtrack.pages.far.large import large
+from jobtrack.pages.far.large import SMALL, in_rows, large
 from jobtrack.store.file.writer import JobFile
 from tests.support.invented_jobs import seen
 
@@ -90,7 +90,7 @@ async def test_what_is_typed_is_large_and_not_yet_recorded(on_job: OnJobs) -> No
         assert "millimetres" in seen(app)
         assert "NOT YET RECORDED" in seen(app)
         await pilot.press("escape")
-        assert "Cancelled: nothing is recorded." in seen(app)
+        assert "Cancelled: what was asked or typed there isn't recorded." in seen(app)
         assert not again(app).job.places.reading("tack.right", "gap").acts
 
 
@@ -132,7 +132,7 @@ async def test_open_conditions_by_tag_with_how_many_more(on_job: OnJobs) -> None
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("v")
         first = seen(app).split("\n")[0]
-        assert first.strip().startswith("Open: ON STANDS")
+        assert first.strip().startswith("9 open: KEEP THE MARKS (right), ON STANDS")
         assert "more" in first
 
 
@@ -143,13 +143,38 @@ async def test_what_was_recorded_says_where_it_lies(on_job: OnJobs) -> None:
         step_of(app).go("cut.right")
         await pilot.press("v", *"9", "enter")
         await pilot.pause()
-        top = "█  █ █ █  █   ▀▄  █  █ █ █▀"
-        large_outside = [row for row in seen(app).split("\n") if top in row]
-        said = "Recorded last: " in seen(app)
-        assert said
-        assert large_outside or any("██████" in row for row in seen(app).split("\n"))
+        rows = seen(app).split("\n")
+        word = next(
+            row
+            for row in range(len(rows))
+            if rows[row].rstrip().endswith(large("outside", SMALL)[0].rstrip())
+        )
+        assert rows[word + 2].split()[-1] != rows[word + 2].strip()  # the value stands beside it
+        above, across = " ".join(rows[:word]), [row for row in rows[word:] if set(row.strip()) == {"─"}]
+        assert "Recorded last: " in above
+        assert across
         await pilot.press("u")
         assert "Recorded last: " not in seen(app)
+
+
+async def test_a_number_that_belongs_nowhere_is_asked_about_under_the_name_of_the_step(
+    on_job: OnJobs,
+) -> None:
+    """What was recorded before it is out of sight: it would be read as the answer to the number."""
+    app = on_job("half-done")
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = step_of(app)
+        screen.go("tack.right")
+        await pilot.press("v", *"2.0", "enter")
+        await pilot.pause()
+        assert "Recorded last: " in seen(app)
+        screen.choose(next(number for number, one in enumerate(screen.at.items) if one.yes_or_no))
+        await pilot.press("9")
+        await pilot.pause()
+        assert "A number can't be recorded here." in seen(app)
+        assert "Recorded last: " not in seen(app)
+        title = "Set it level with the other and tack it (right): in hand"
+        assert title in seen(app) or (in_rows(title, SMALL, 76) or ["?"])[0].strip() in seen(app)
 
 
 async def test_blocks_are_the_keys(on_job: OnJobs, monkeypatch: pytest.MonkeyPatch) -> None:

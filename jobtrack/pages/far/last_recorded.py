@@ -6,7 +6,7 @@ from msgspec import Struct
 
 from jobtrack.job.acts.values import ReadingAct, TickAct
 from jobtrack.job.state.job import Job
-from jobtrack.job.values.limits import NO_VERDICT, WITHIN
+from jobtrack.job.values.limits import NO_VERDICT
 from jobtrack.pages.step.in_units import measured_in, wanted_in
 from jobtrack.pages.step.table import lies_rule
 from jobtrack.pages.wording import of_member
@@ -20,13 +20,15 @@ RULE_CELLS = 64
 class Recorded(Struct, frozen=True):
     """What was recorded last in the step."""
 
-    words: str
-    lies: str
+    name: str
+    """The reading with its side, or the check."""
+    value: str = ""
+    """What was measured; empty for a check."""
+    lies: str = ""
     """Where it lies, or the answer; empty where there is neither."""
+    wanted: str = ""
     rule: str = ""
     """Its place in the tolerance, drawn."""
-    well: bool = False
-    """Whether it lies as it should."""
 
 
 def last_recorded(job: Job, planned: PlannedStep, shown: Chosen) -> Recorded | None:
@@ -38,16 +40,18 @@ def last_recorded(job: Job, planned: PlannedStep, shown: Chosen) -> Recorded | N
     act = acts[-1]
     if isinstance(act, TickAct):
         tick = planned.step.tick.get(act.tick)
-        return Recorded(tick.ask if tick else act.tick, "yes" if act.yes else "no", well=act.yes)
+        return Recorded(tick.ask if tick else act.tick, lies="yes" if act.yes else "no")
     return _reading(job, planned, act.reading, shown) if act.reading in planned.step.reading else None
 
 
 def _reading(job: Job, planned: PlannedStep, name: str, shown: Chosen) -> Recorded:
     verdict = job.now.verdict(planned.id, name)
     label = of_member(planned.step.reading[name].say or name, planned.member)
-    wanted = wanted_in(job, planned, name, shown)
     limited = job.now.limits(planned.id, name).known
-    words = f"{label}: {measured_in(job, planned, name, shown)}{f', wanted {wanted}' if limited else ''}"
-    if verdict == NO_VERDICT:
-        return Recorded(words, "")
-    return Recorded(words, verdict, lies_rule(job, planned, name, RULE_CELLS, RULE_CELLS), verdict == WITHIN)
+    return Recorded(
+        label,
+        measured_in(job, planned, name, shown),
+        "" if verdict == NO_VERDICT else verdict,
+        wanted_in(job, planned, name, shown) if limited else "",
+        "" if verdict == NO_VERDICT else lies_rule(job, planned, name, RULE_CELLS, RULE_CELLS),
+    )

@@ -1,4 +1,4 @@
-"""The step to be read from two metres: what is asked now, what is being typed, and where the last reading lies."""
+"""The step to be read from two metres: what was recorded last; under a rule what is asked now, and what is typed."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from msgspec import Struct
 
-from jobtrack.pages.far.large import LARGEST, SMALL, in_rows, wide
+from jobtrack.pages.far.large import LARGEST, SMALL, high, in_rows, large, wide
 from jobtrack.pages.far.last_recorded import Recorded
 from jobtrack.pages.far.typed_large import UNIT_WORDS, mixed, mixed_wide, typed_sizes
 from jobtrack.pages.typeset import Line, line, spaced_rows, wrap
@@ -45,29 +45,49 @@ class Part(Struct, frozen=True):
     """Parts with a higher number give way before others."""
     kept: int = 100
     """The number of a size that is given up only where no part can give way otherwise."""
+    large: int = 0
+    """How many of the sizes are in large characters; but for the last of them they give way before all else."""
 
 
 def far_lines(shown: Far, width: int, rows: int) -> list[Line]:
-    """The page, what is asked at its bottom: as large as fits into so many rows."""
-    above = [_title(shown.title, width), _tags(shown.tags, width)]
-    if shown.recorded is not None and shown.typed is None:
-        above.append(_recorded(shown.recorded, width))
-    asked = [_name(shown.what, width)]
-    if shown.typed is not None:
-        sizes = typed_sizes(shown.typed, shown.unit, width)
-        asked.append(Part(sizes, kept=max(len(sizes) - 2, 0)))
-    asked.append(_about(shown.wanted, shown.more, width))
-    top, bottom = _fitted(above, asked, rows)
+    """The page, what is asked at its bottom: as large as fits into so many rows.
+
+    The step and what is open are large only where what is asked is, and takes nothing from the rest.
+    """
+    asked = _asked(shown, width)
+    above, chosen = _sized(shown, asked, width, rows, loud=False)
+    if shown.typed is not None or chosen[len(above)] < asked[0].large:
+        louder, larger = _sized(shown, asked, width, rows, loud=True)
+        above, chosen = (louder, larger) if larger[2:] == chosen[2:] else (above, chosen)
+    now = _now([*above, *asked], chosen)
+    top, bottom = _joined(now[: len(above)]), _joined(now[len(above) :])
     gap = max(rows - len(top) - len(bottom), bool(top))
     return [*top, *([line()] * gap), *bottom]
 
 
-def _fitted(above: Sequence[Part], below: Sequence[Part], rows: int) -> tuple[list[Line], list[Line]]:
-    """Both in the largest sizes that fit together."""
-    parts = [*above, *below]
-    chosen = _sizes(parts, rows, len(above))
-    now = _now(parts, chosen)
-    return _joined(now[: len(above)]), _joined(now[len(above) :])
+def _sized(
+    shown: Far, asked: Sequence[Part], width: int, rows: int, loud: bool
+) -> tuple[list[Part], list[int]]:
+    """The parts above what is asked, and the size of each part of the page."""
+    above = _above(shown, width, loud)
+    return above, _sizes([*above, *asked], rows, len(above))
+
+
+def _above(shown: Far, width: int, loud: bool) -> list[Part]:
+    """The step, what is open, and what was recorded last, unless something is being typed.
+
+    `loud`: the first two may be drawn in large characters.
+    """
+    heading = [_title(shown.title, width, loud), _tags(shown.tags if loud else (), width)]
+    recorded = shown.recorded if shown.typed is None else None
+    return [*heading, *([_recorded(recorded, width)] if recorded is not None else [])]
+
+
+def _asked(shown: Far, width: int) -> list[Part]:
+    """What is asked, what is being typed for it, and what is wanted."""
+    sizes = typed_sizes(shown.typed, shown.unit, width) if shown.typed is not None else []
+    typed = [Part(sizes, kept=max(len(sizes) - 2, 0))] if sizes else []
+    return [_name(shown.what, width), *typed, _about(shown.wanted, shown.more, width)]
 
 
 def _sizes(parts: Sequence[Part], rows: int, above: int) -> list[int]:
@@ -87,8 +107,8 @@ def _sizes(parts: Sequence[Part], rows: int, above: int) -> list[int]:
     return chosen
 
 
-def _gives_way(part: Part, size: int) -> tuple[bool, int, int]:
-    return size != part.kept, part.yields, len(part.sizes[size])
+def _gives_way(part: Part, size: int) -> tuple[bool, bool, int, int]:
+    return size < part.large - 1, size != part.kept, part.yields, len(part.sizes[size])
 
 
 def _now(parts: Sequence[Part], chosen: Sequence[int]) -> list[list[Line]]:
@@ -115,8 +135,8 @@ def _strong(rows: Sequence[str]) -> list[Line]:
     return [line(row, "strong") for row in rows]
 
 
-def _title(title: str, width: int) -> Part:
-    drawn = in_rows(title, SMALL, width)
+def _title(title: str, width: int, loud: bool) -> Part:
+    drawn = in_rows(title, SMALL, width) if loud else None
     sizes = [*([_strong(drawn)] if drawn else []), wrap(title, width, "strong"), []]
     return Part(sizes, yields=3, kept=len(sizes) - 2)
 
@@ -134,6 +154,8 @@ def _tags(tags: Sequence[str], width: int) -> Part:
 
 def _about(wanted: str, more: Sequence[str], width: int) -> Part:
     """What is wanted, its figures large where there is room; and more about what is asked."""
+    if not wanted and not any(more):
+        return Part([[]])
     rest = [row for text in more for row in wrap(text, width, "strong", 2)]
     joined = wrap("; ".join(filter(None, (wanted, *more))), width, "strong", 2)
     drawn = [
@@ -151,16 +173,26 @@ def _name(what: str, width: int) -> Part:
         return Part([wrap(what, width, "strong")])
     sizes = [in_rows(what, size, width) for size in range(LARGEST - 2, SMALL - 1, -1)]
     drawn = [_strong(one) for one in sizes if one is not None]
-    return Part([*drawn, _strong(spaced_rows(what, width)), wrap(what, width, "strong")])
+    smaller = [_strong(spaced_rows(what, width)), wrap(what, width, "strong")]
+    return Part([*drawn, *smaller], large=len(drawn))
 
 
 def _recorded(one: Recorded, width: int) -> Part:
-    """What was recorded last, headed as such; where it lies is large, above all where it doesn't lie as it should."""
-    head = f"Recorded last: {one.words}"
-    small = wrap(headed(head, one.lies.upper()) if one.lies else head, width, "", 2)
-    drawn = [rows for size in (2, 1, SMALL) if one.lies and (rows := in_rows(one.lies, size, width))]
-    words, rule = wrap(head, width, "", 2), [line(one.rule)] if one.rule else []
-    sizes = [[*words, *rule, *_strong(rows)] for rows in drawn]
-    shortest = [[*words, *_strong(drawn[-1])]] if drawn else []
-    well = one.well or not drawn
-    return Part([*sizes, *shortest, small], yields=2 if well else 0, kept=100 if well else len(sizes))
+    """What was recorded last, the word beside its value, and a rule across; the first part to shrink."""
+    across = line("─" * width, "strong")
+    wanted = f", wanted {one.wanted}" if one.wanted else ""
+    said = " ".join(filter(None, (one.value, one.lies.upper())))
+    small = [*wrap(f"Recorded last: {headed(one.name, said)}{wanted}", width, "", 2), across]
+    drawn = _beside(one.value, one.lies) if one.lies else []
+    if not drawn or max(map(len, drawn)) > width:
+        return Part([small, []], yields=5, kept=0)
+    head = [*wrap(f"Recorded last: {one.name}{wanted}", width, "", 2), *_strong(drawn)]
+    sizes = [*([[*head, line(one.rule), across]] if one.rule else []), [*head, across], small]
+    return Part([*sizes, []], yields=5, kept=len(sizes) - 1)
+
+
+def _beside(value: str, lies: str) -> list[str]:
+    """A value and the word for where it lies, in one row of large characters."""
+    left = mixed(value, SMALL) if value else [""] * high(SMALL)
+    right = large(lies, SMALL) if lies else [""] * high(SMALL)
+    return [f"{one}   {other}".rstrip() if value else other for one, other in zip(left, right, strict=True)]

@@ -11,8 +11,8 @@ from jobtrack.pages.far.last_recorded import Recorded
 from jobtrack.pages.far.page import Far, far_lines
 from jobtrack.pages.far.typed_large import mixed
 
-OUTSIDE = Recorded("Toe, left: 4 mm, wanted 1 ± 1 mm", "outside", "──━━┃")
-WITHIN = Recorded("Toe, left: 1 mm, wanted 1 ± 1 mm", "within", "──┃━━", well=True)
+OUTSIDE = Recorded("Toe, left", "4 mm", "outside", "1 ± 1 mm", "──━━┃")
+WITHIN = Recorded("Toe, left", "1 mm", "within", "1 ± 1 mm", "──┃━━")
 ASKED = Far("Set the toe: in hand", "right: Toe", "wanted: 1 ± 1 mm", ("with: rule",), unit="mm")
 SIZES = [(76, 17), (76, 12), (56, 10), (116, 33), (196, 52)]
 
@@ -57,15 +57,43 @@ def test_it_fits_and_says_what_is_asked(width: int, rows: int, recorded: Recorde
     assert "R I G H T :   T O E" in page or any(has(page, one) for one in letters if one)
     assert any("wanted:" in row for row in page)
     assert any("Recorded last: Toe, left" in row for row in page) == (recorded is not None)
+    assert ("─" * width in page) == (recorded is not None)
 
 
-def test_outside_is_large_where_within_is_not() -> None:
-    """With few rows what lies as it should is a word; what doesn't stands large above what is asked."""
-    drawn = in_rows("outside", SMALL, 76)
-    assert drawn is not None
-    assert has(plain(Far("T: in hand", "right: Toe", "wanted: 1 ± 1 mm", recorded=OUTSIDE), 76, 11), drawn)
-    small = plain(Far("T: in hand", "right: Toe", "wanted: 1 ± 1 mm", recorded=WITHIN), 76, 8)
-    assert "Recorded last: Toe, left: 1 mm, wanted 1 ± 1 mm: WITHIN" in small
+def asked_and_recorded(rows: int, width: int = 76) -> tuple[list[str], list[str]]:
+    """The page below and above the rule across, in so many rows."""
+    page = plain(Far("T: in hand", "right: Toe", "wanted: 1 ± 1 mm", recorded=OUTSIDE), width, rows)
+    across = page.index("─" * width)
+    return page[across + 1 :], page[:across]
+
+
+BESIDE = [
+    f"{one}   {other}" for one, other in zip(mixed("4 mm", SMALL), large("outside", SMALL), strict=True)
+]
+"""The word for where it lies beside the value, as large as they come."""
+
+
+@pytest.mark.parametrize("rows", range(7, 40))
+def test_what_was_recorded_stands_above_a_rule_with_its_name_and_the_word_beside_its_value(rows: int) -> None:
+    """Read from across the shop, an *outside* belongs to its own name and value, not to the next question."""
+    asked, recorded = asked_and_recorded(rows)
+    said = " ".join(recorded)
+    loud = has(recorded, BESIDE)
+    assert "Recorded last: Toe, left" in said
+    assert loud or "Recorded last: Toe, left: 4 mm OUTSIDE, wanted 1 ± 1 mm" in said
+    assert not has(asked, BESIDE)
+    assert not any("OUTSIDE" in row or "Recorded" in row for row in asked)
+    assert not asked[0]
+
+
+def test_with_room_the_word_stands_large_beside_its_value_and_with_few_rows_it_shrinks_first() -> None:
+    """What is asked stays large."""
+    assert has(asked_and_recorded(20)[1], BESIDE)
+    asked, recorded = asked_and_recorded(10)
+    name = in_rows("right: Toe", SMALL, 76)
+    assert name is not None
+    assert has(asked, name)
+    assert not has(recorded, BESIDE)
 
 
 def test_more_room_makes_it_larger() -> None:
@@ -104,3 +132,31 @@ def test_what_is_asked_is_large_unless_an_amount_stands_in_it() -> None:
     assert drawn is not None
     assert has(plain(Far("T: in hand", "bolt 1 of 4, stage 1 of 3"), 76, 12), drawn)
     assert "It has 24.5 mm. Now: 23 mm." in plain(Far("T: in hand", "It has 24.5 mm. Now: 23 mm."), 76, 12)
+
+
+def test_with_many_rows_a_long_question_leaves_room_for_the_word_beside_the_value() -> None:
+    """It is large, but not so large that what was recorded has to be small."""
+    page = plain(
+        Far("T: in hand", "right: Toe of the front wheel before the clamp", recorded=OUTSIDE), 196, 36
+    )
+    assert has(page, BESIDE)
+    assert any(has(page, one) for size in (SMALL, 1)
+               if (one := in_rows("right: Toe of the front wheel before the clamp", size, 196)))  # fmt: skip
+
+
+def test_the_step_is_no_larger_than_what_is_asked() -> None:
+    """A question too long to be large stands under a small heading; where it is large the heading may be."""
+    title = in_rows("Set the toe: in hand", SMALL, 76)
+    assert title is not None
+    long = "Punch marks and scribed line reach past the old and the new place on either side of the axle?"
+    assert "Set the toe: in hand" in plain(Far("Set the toe: in hand", long), 76, 17)
+    assert has(plain(Far("Set the toe: in hand", "Toe"), 76, 17), title)
+
+
+@pytest.mark.parametrize("rows", range(6, 30))
+def test_the_step_keeps_its_name_while_something_is_asked_in_between(rows: int) -> None:
+    """A number typed where a check stands is asked about with the step's name above."""
+    page = plain(Far("Set the toe: in hand", "A number can't be recorded here.", recorded=OUTSIDE), 76, rows)
+    title = in_rows("Set the toe: in hand", SMALL, 76)
+    assert title is not None
+    assert "Set the toe: in hand" in page or has(page, title)

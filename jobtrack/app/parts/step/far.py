@@ -55,7 +55,7 @@ class FarView:
         question = self._question()
         what, wanted, more = (question, "", []) if question else asked.far(at)
         unit = at.item.unit if at.item is not None else None
-        last = last_recorded(at.job, at.here, at.shown)
+        last = None if question else last_recorded(at.job, at.here, at.shown)  # else read as its answer
         tags = tuple(open_names(at.job, at.here))
         return far_lines(
             Far(title, what, wanted, tuple(filter(None, more)), self.typed, unit, last, tags), width, rows
