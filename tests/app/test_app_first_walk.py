@@ -25,7 +25,7 @@ from jobtrack.store.machine import practice
 from jobtrack.store.machine.jobs_folder import shipped
 from jobtrack.store.machine.practice import SAMPLE, Practice
 from jobtrack.store.machine.settings import Settings
-from tests.support.invented_jobs import on_top, seen
+from tests.support.invented_jobs import fill, on_top, seen
 
 OnFolder = Callable[[], JobApp]
 IN_KEYS = (
@@ -219,3 +219,16 @@ async def test_first_start_shows_the_walk(folder: Path) -> None:
         await pilot.press("escape")
         await pilot.pause()
         assert isinstance(on_top(app), JobsScreen)
+
+
+async def test_who_is_there_is_asked_before_the_walk(folder: Path) -> None:
+    """Where nobody is known the name comes first, so that nothing comes between two things of the walk."""
+    app = JobApp(folder, first=True)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        await pilot.press("enter")
+        assert "Who is there?" in seen(app)
+        await fill(pilot, "Hob")
+        await pilot.pause()
+        assert "Walk 1 of 6" in strip(pilot)
+        assert app.session.by == "Hob"

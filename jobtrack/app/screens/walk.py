@@ -8,6 +8,7 @@ from textual.binding import BindingType
 
 from jobtrack.app.disk.open_job import Found, first_look
 from jobtrack.app.keys import ALL_KEYS, QUIT, also, key
+from jobtrack.app.parts.questions import Questions
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.pages.typeset import line
 from jobtrack.pages.walk import TITLE, walk_page
@@ -34,6 +35,7 @@ class WalkScreen(PageScreen):
 
     def __init__(self) -> None:
         super().__init__()
+        self.asks = Questions(self)
         self.asked = False
         """Whether the copy is being made."""
 
@@ -45,6 +47,10 @@ class WalkScreen(PageScreen):
         self.show_keys()
 
     def action_begin_walk(self) -> None:
+        """Ask who is there, where that isn't known: in the walk the question would come between two of its things."""
+        self.asks.with_name(self._begin_walk)
+
+    def _begin_walk(self) -> None:
         """Make the copy, and open it."""
 
         def made() -> tuple[JobFile, Found] | str:
