@@ -7,7 +7,7 @@ from typing import Any
 
 from jobtrack.literal import visible
 
-LONGEST = 8 * 1024
+LONGEST = 10 * 1024
 """Bytes of the longest text that is taken."""
 LONGEST_NAME = 200
 """Characters of the longest name or title."""

@@ -16,13 +16,15 @@ from jobtrack.app.screens.begin import BeginScreen
 from jobtrack.app.screens.choose import ChooseScreen
 from jobtrack.app.screens.job.end import EndScreen
 from jobtrack.app.screens.job.handover import HandoverScreen
+from jobtrack.app.screens.job.job_page import JobPage
 from jobtrack.app.screens.job.known import KnownScreen
+from jobtrack.app.screens.job.look_again import LookAgainScreen
 from jobtrack.app.screens.job.outline import OutlineScreen
 from jobtrack.app.screens.job.parts import PartsScreen
 from jobtrack.app.screens.job.take_over import TakeOverScreen
 from jobtrack.app.screens.job.to_buy import ToBuyScreen
 from jobtrack.app.screens.jobs import JobsScreen
-from jobtrack.app.screens.key_page import KeysScreen
+from jobtrack.app.screens.key_page import KeysScreen, RestScreen
 from jobtrack.app.screens.look_up.find import FindScreen
 from jobtrack.app.screens.look_up.hours import HoursScreen
 from jobtrack.app.screens.look_up.what_now import WhatNowScreen
@@ -31,6 +33,8 @@ from jobtrack.app.screens.reckoner.choosing import ReckonerScreen
 from jobtrack.app.screens.reckoner.working import WorkingScreen
 from jobtrack.app.screens.step.drawings import DrawingsScreen
 from jobtrack.app.screens.step.step import StepScreen
+from jobtrack.app.screens.step.surprise import SurpriseScreen
+from jobtrack.app.screens.walk import WalkScreen
 from jobtrack.app.widgets.entry import EntryLine
 from jobtrack.job.acts.said import NoteAct
 from jobtrack.job.compose import conditions, doing, people, values
@@ -38,19 +42,28 @@ from jobtrack.job.compose.draft import Draft
 from jobtrack.literal import visible
 from jobtrack.store.file import disk
 from jobtrack.store.file.writer import JobFile
+from tests.app.test_app_every_act import Row
+from tests.app.test_app_fields import all_screens, press, way_of
 from tests.support.invented_jobs import ODD, Builder, fill, on_top, seen, strip_down, survey
 
 OnJobs = Callable[[str], JobApp]
-HOW_TO_REACH: dict[type[PageScreen], list[str]] = {
-    StepScreen: [], DrawingsScreen: ["d"], KnownScreen: ["j", "k"], OutlineScreen: ["o"], EndScreen: ["o", "e"],
-    HandoverScreen: ["h"], ReckonerScreen: ["x"], WorkingScreen: ["x", "enter"],
-    AnswerScreen: ["x", *"drill-name", "enter", "9", "enter", "enter"],
-    PartsScreen: ["p"], ToBuyScreen: ["p", "p"], KeysScreen: ["question_mark"], ChooseScreen: ["c"],
-    FindScreen: ["e"], HoursScreen: ["j", "l"], WhatNowScreen: ["o", "n"], JobsScreen: ["o", "b"],
-    BeginScreen: ["o", "b", "end", "down", "down", "down", "enter"],
-}  # fmt: skip
-"""The keys that lead from a job's step to each screen."""
+FAR = "v"
+HOW_TO_REACH: tuple[tuple[type[PageScreen], list[str | Row]], ...] = (
+    (StepScreen, []), (StepScreen, [FAR]), (DrawingsScreen, ["d"]), (JobPage, ["j"]), (KnownScreen, ["j", "k"]),
+    (OutlineScreen, ["o"]), (EndScreen, ["o", "e"]), (HandoverScreen, ["h"]), (ReckonerScreen, ["x"]),
+    (WorkingScreen, ["x", "enter"]), (AnswerScreen, ["x", *"drill-name", "enter", "9", "enter", "enter"]),
+    (PartsScreen, ["p"]), (ToBuyScreen, ["p", "p"]), (KeysScreen, ["question_mark"]), (ChooseScreen, ["c"]),
+    (SurpriseScreen, ["s"]), (LookAgainScreen, [Row("look_again")]), (RestScreen, [Row("next_look"), "space"]),
+    (FindScreen, ["e"]), (HoursScreen, ["j", "l"]), (WhatNowScreen, ["o", "n"]), (JobsScreen, ["o", "b"]),
+    (WalkScreen, ["o", "b", "w"]), (BeginScreen, ["o", "b", "end", "down", "down", "down", "enter"]),
+)  # fmt: skip
+"""The keys that lead from a job's step to each screen, and to the step as it is read from two metres."""
 SHOWN = visible(ODD)
+
+
+def test_every_screen_is_among_them() -> None:
+    """A new screen needs its keys here; that of taking over comes by itself, where a job was handed over."""
+    assert {kind for kind, _ in HOW_TO_REACH} | {TakeOverScreen} == {*all_screens()}
 
 
 @pytest.fixture
@@ -69,10 +82,8 @@ def odd(folder: Path) -> JobFile:
 
 async def every_screen(app: JobApp, pilot: Pilot[int]) -> AsyncIterator[PageScreen]:
     """Each screen of an open job in turn, with its page as tall as the terminal."""
-    for kind, keys in HOW_TO_REACH.items():
-        for key in keys:
-            await pilot.press(key)
-            await pilot.pause()
+    for kind, keys in HOW_TO_REACH:
+        await press(pilot, keys)
         screen = app.screen
         assert isinstance(screen, PageScreen)
         assert isinstance(screen, kind), (kind, screen)
@@ -82,7 +93,9 @@ async def every_screen(app: JobApp, pilot: Pilot[int]) -> AsyncIterator[PageScre
         while not isinstance(on_top(app), StepScreen | JobsScreen | BeginScreen):
             await pilot.press("escape")
             await pilot.pause()
-        if isinstance(on_top(app), JobsScreen) and kind is JobsScreen:
+        if keys == [FAR]:
+            await pilot.press(FAR)
+        if isinstance(on_top(app), JobsScreen):
             await pilot.press("home", "enter")
             await pilot.pause()
 
@@ -122,13 +135,13 @@ async def test_note_is_stored_exactly(on_job: OnJobs) -> None:
 
 ALWAYS_ASKING = (FindScreen, ReckonerScreen, WorkingScreen)
 """Screens whose field is always open: Escape there leaves them."""
-ENDS = ("quit", "leave", "leave_reckoner", "back", "jobs", "choose", "put_in")
+ENDS = ("quit", "leave", "leave_reckoner", "back", "jobs", "choose", "put_in", "begin_walk")
 """Actions that leave their screen."""
 
 
 @pytest.mark.parametrize("size", [(40, 12), (80, 24)])
 async def test_no_key_crashes_a_small_terminal(on_job: OnJobs, size: tuple[int, int]) -> None:
-    """Every key of every screen, pressed at 40x12 and 80x24, leaves the app running."""
+    """Every key of every screen, pressed at 40x12 and 80x24, leaves the app running; what asks is a field we know."""
     app = on_job("half-done")
     async with app.run_test(size=size) as pilot:
         async for screen in every_screen(app, pilot):
@@ -148,6 +161,7 @@ async def test_no_key_crashes_a_small_terminal(on_job: OnJobs, size: tuple[int, 
                     await pilot.pause()
                 assert isinstance(on_top(app), kind), (kind, binding.key)
                 asks = app.screen.query_one(EntryLine).asking is not None and kind not in ALWAYS_ASKING
+                assert not asks or way_of(kind, binding.action), (kind, binding.action)
                 if asks or app.screen.query_one(EntryLine).waiting is not None:
                     await pilot.press("escape")
 

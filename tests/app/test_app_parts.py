@@ -246,9 +246,7 @@ async def test_words_are_stored_as_typed_and_shown_literally(app: JobApp, text: 
     acts = [act.as_dict() for _, did in recorded(app) for act in did]
     said = text.strip()
     assert [act.get("part") for act in acts] == [name.strip()] * 3
-    raw = app.file.path.read_bytes() if app.file else b""
-    assert len(said) > 9000 or (acts[1]["from"], acts[2]["place"]) == (said, said)
-    assert len(said) < 9000 or raw.count(said.encode()) == 3
+    assert (acts[1]["from"], acts[2]["place"]) == (said, said)
 
 
 async def test_a_name_that_is_too_long_keeps_what_was_typed(app: JobApp) -> None:

@@ -7,7 +7,7 @@ import pytest
 from jobtrack.job.acts.doing import WeldAct
 from jobtrack.job.acts.people import WorkedAct
 from jobtrack.job.acts.said import MarkAct, NoteAct
-from jobtrack.job.compose import doing, ending, mending, people, said, steps, values
+from jobtrack.job.compose import conditions, doing, ending, mending, people, said, steps, values
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.units import UnitError
@@ -115,7 +115,8 @@ REFUSED: tuple[tuple[str | None, Do, str], ...] = (
     (None, lambda draft: said.met(draft, "rusty"), "sheared, seized, cracked, missing, worn, other; not 'rusty'"),
     ("mark.left", lambda draft: values.reading(draft, "moved", ["23"], mistyped=True), "no value yet that could be"),
     (None, lambda draft: None, "nothing to record"),
-    (None, note("x" * 8193), "a note is at most 8192 bytes"),
+    (None, note("x" * 10241), "a note is at most 10240 bytes"),
+    (None, lambda draft: conditions.opens(draft, "長" * 3414), "a text is at most 10240 bytes"),
     ("marks.left", note(), "no step 'marks.left' in this job; did you mean mark.left"),
     ("mark", note(), "no step 'mark' in this job; did you mean mark.left or mark.right?"),
 )  # fmt: skip

@@ -6,11 +6,17 @@ from collections.abc import Callable, Sequence
 
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.widgets.entry import Ask, SecondKey
+from jobtrack.job.compose.draft import NAME_LIMIT
 from jobtrack.pages.asking.choices import numbered_choice, numbered_words
 from jobtrack.pages.typeset import wrap
 
 RECORDS = "Enter records it, Escape cancels."
 GOES_ON = "Enter goes on, Escape cancels."
+
+
+def too_long(name: str) -> str | None:
+    """Why a name or a title isn't taken, where it is too long for the record."""
+    return f"At most {NAME_LIMIT} characters: shorten it, then Enter." if len(name) > NAME_LIMIT else None
 
 
 class Questions:
@@ -42,6 +48,8 @@ class Questions:
             name = " ".join(text.split()) or known
             if name is None:
                 return "Type a name, then Enter; Escape cancels."
+            if refused := too_long(name):
+                return refused
             session.by = known or name
             then(name)
             return None
@@ -74,6 +82,8 @@ class Questions:
             name = numbered_choice(text, names)
             if not name:
                 return "Type a name; Escape leaves it as it is."
+            if refused := too_long(name):
+                return refused
             session.by = name
             self._entry.idle()
             self._screen.draw()
@@ -90,10 +100,13 @@ class Questions:
             then()
             return
 
-        def named(name: str) -> str | None:
-            if not name.strip():
+        def named(text: str) -> str | None:
+            name = " ".join(text.split())
+            if not name:
                 return "Type your name: it stands beside what you record."
-            session.by = " ".join(name.split())
+            if refused := too_long(name):
+                return refused
+            session.by = name
             self._entry.idle()
             then()
             return None

@@ -10,6 +10,7 @@ from textual.binding import BindingType
 
 from jobtrack.app.disk.open_job import Found, first_look
 from jobtrack.app.keys import ALL_KEYS, key
+from jobtrack.app.parts.questions import too_long
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.widgets.entry import Ask
 from jobtrack.job.compose.refusal import Refused
@@ -104,6 +105,8 @@ class BeginScreen(PageScreen):
         self.typed[self.asked] = " ".join(text.split())
         if not self.typed[self.asked]:
             return MISSING[self.asked]
+        if refused := too_long(self.typed[self.asked]):
+            return refused
         missing = next((one for one in (TITLE, NAME) if not self.typed[one]), None)
         if missing is None:
             self._begin()

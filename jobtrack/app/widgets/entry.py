@@ -17,9 +17,17 @@ from textual.widgets import Input, Static
 from jobtrack.app.looks.content import content
 from jobtrack.app.widgets.field import Field, Takes
 from jobtrack.app.widgets.key_row import KeyRow
+from jobtrack.job.compose.draft import TEXT_LIMIT
 from jobtrack.pages.own_keys import named
 from jobtrack.pages.pressing import several
 from jobtrack.pages.typeset import Line, line, rule_with, wrap
+
+TOO_LONG = f"Longer than {TEXT_LIMIT} bytes: shorten it, then Enter; the rest can go into a note."
+
+
+def shortest(rows: Sequence[Line], most: int) -> list[Line]:
+    """The rows, where they are too many without those of the middle: what to do stands at the end."""
+    return list(rows) if len(rows) <= most else [*rows[: most - 2], line("…", "strong"), rows[-1]]
 
 
 def _more() -> str:
@@ -179,18 +187,23 @@ class EntryLine(Vertical):
 
     def _label(self, label: Sequence[Line], about: Sequence[str], most: int | None = None) -> None:
         """What is asked, and more about it; what doesn't fit into `most` rows of that is kept for a page of its own."""
-        self._show("label", label)
+        self._show("label", shortest(label, max(self.app.size.height // 6, 3)))
         rows = [row for text in about for row in wrap(text, self.room, "", 2)]
         long = most is not None and len(rows) > most
         self.more = "\n".join(about) if long else ""
-        self._show("about", [*rows[: most - 1], line(_more(), "strong")] if long and most else rows)
+        most_here = max(self.app.size.height // 4, 4)
+        self._show(
+            "about",
+            [*rows[: most - 1], line(_more(), "strong")] if long and most else shortest(rows, most_here),
+        )
 
     def say(self, text: str) -> None:
-        """The line about what is asked now, or why something isn't taken; never cut short."""
+        """The line about what is asked now, or why something isn't taken; cut only where it would fill the screen."""
         self._says_hint = not text
         shown = text or self.hint
         fits = cell_len(shown) <= self.room  # then it stays as it is, with the gaps between its keys
         lines = [line(shown)] if fits and shown else wrap(shown, self.room) if shown else []
+        lines = shortest(lines, max(self.app.size.height // 4, 4))
         self.query_one("#said", KeyRow).show(lines, [several(one.plain) for one in lines])
         self._tidy()
 
@@ -261,7 +274,7 @@ class EntryLine(Vertical):
         if self.asking is None:
             return
         text = self.field.value
-        refused = self.asking.then(text)
+        refused = TOO_LONG if len(text.encode()) > TEXT_LIMIT else self.asking.then(text)
         if refused is not None:
             self._refused = text
             self.say(refused)

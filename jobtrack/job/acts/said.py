@@ -13,7 +13,7 @@ MET = ("sheared", "seized", "cracked", "missing", "worn", "other")
 class NoteAct(Act, frozen=True):
     """A note.
 
-    note: its text, at most 8 KiB.
+    note: its text, at most 10 KiB.
     private: true for one that stays off the sheets.
     """
 

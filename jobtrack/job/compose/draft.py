@@ -19,8 +19,8 @@ from jobtrack.job.state.job import FINISHED, Job, person
 from jobtrack.template.plan import PlannedStep
 
 ALPHABET = "abcdefghijklmnopqrstuvwxyz234567"
-NOTE_LIMIT = 8 * 1024
-"""Bytes of the longest note."""
+TEXT_LIMIT = 10 * 1024
+"""Bytes of the longest text of an act: a longer one would be shown cut when the file is read."""
 NAME_LIMIT = 200
 """Characters of the longest name of a person."""
 
@@ -88,14 +88,17 @@ class Draft:
     def done(self) -> tuple[Act, ...]:
         """The acts of the call.
 
-        Raises Refused where there is none, or a note is too long; SaidAlready where they only finish a step
+        Raises Refused where there is none, or a text is too long; SaidAlready where they only finish a step
         that the same person has finished on the same values, with nothing recorded in it since.
         """
         if not self.did:
             raise Refused("nothing to record; give a reading, a tick, a note or another act")
         for act in self.did:
-            if isinstance(act, NoteAct) and len(act.note.encode()) > NOTE_LIMIT:
-                raise Refused(f"a note is at most {NOTE_LIMIT} bytes; write the rest into another")
+            if any(
+                isinstance(text, str) and len(text.encode()) > TEXT_LIMIT for text in act.as_dict().values()
+            ):
+                what, rest = ("note", "another") if isinstance(act, NoteAct) else ("text", "a note")
+                raise Refused(f"a {what} is at most {TEXT_LIMIT} bytes; write the rest into {rest}")
         if (earlier := self._finished_already()) is not None:
             raise SaidAlready(
                 f"{self.step} is finished already, by {earlier.by} at {earlier.at:%Y-%m-%d %H:%M}; nothing was written"

@@ -10,6 +10,7 @@ from jobtrack.job.acts.base import Plain
 from jobtrack.job.acts.values import ReadingAct
 from jobtrack.job.compose.refusal import Refused, Wants
 from jobtrack.template.model import Given
+from jobtrack.units.names import printable
 
 
 def given_value(name: str, given: Given, text: str) -> Plain:
@@ -17,7 +18,7 @@ def given_value(name: str, given: Given, text: str) -> Plain:
     text = text.strip()
     if given.choose:
         if text not in given.choose:
-            raise Refused(f"{name} is one of {', '.join(given.choose)}; not {text!r}")
+            raise Refused(f"{name} is one of {', '.join(given.choose)}; not {printable(text)!r}")
         return text
     if given.kind == "yes/no":
         return yes_or_no(name, text)
@@ -27,7 +28,9 @@ def given_value(name: str, given: Given, text: str) -> Plain:
         return text
     read = units.read(text, given.unit)
     if read.value is None:
-        raise Refused(f"{name} wants one number in {given.unit}, not {text!r}; `?` is don't know yet")
+        raise Refused(
+            f"{name} wants one number in {given.unit}, not {printable(text)!r}; `?` is don't know yet"
+        )
     return float(read.value)
 
 
@@ -35,7 +38,7 @@ def yes_or_no(name: str, text: str) -> bool:
     """Yes as True, no as False, in capitals or not. Raises Refused for anything else."""
     answer = {"yes": True, "no": False}.get(text.strip().casefold())
     if answer is None:
-        raise Refused(f"{name} wants yes or no, not {text!r}")
+        raise Refused(f"{name} wants yes or no, not {printable(text)!r}")
     return answer
 
 
@@ -44,7 +47,7 @@ def amount(key: str, text: str, unit: str | None) -> float:
     own = units.typed_unit(text) or unit
     value = units.read(text, own).value
     if value is None or value < 0:
-        raise Refused(f"{key} wants a number, nought or more, not {text!r}")
+        raise Refused(f"{key} wants a number, nought or more, not {printable(text)!r}")
     return float(units.convert_difference(value, own, unit))
 
 
@@ -53,14 +56,14 @@ def day(option: str, text: str) -> str:
     try:
         return datetime.strptime(text, "%Y-%m-%d").date().isoformat()
     except ValueError:
-        raise Wants(f"{option} wants a day as 2031-04-02, not {text!r}") from None
+        raise Wants(f"{option} wants a day as 2031-04-02, not {printable(text)!r}") from None
 
 
 def _date(name: str, text: str) -> str:
     try:
         return datetime.strptime(text, "%Y-%m-%d").date().isoformat()
     except ValueError:
-        raise Refused(f"{name} wants a date as 2031-04-02, not {text!r}") from None
+        raise Refused(f"{name} wants a date as 2031-04-02, not {printable(text)!r}") from None
 
 
 def reading_act(

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from jobtrack import units
 from jobtrack.pages.wording import counted
+from jobtrack.units.names import printable
 
 HOURS_AND_MINUTES = re.compile(r"^(\d+) ?h ?(\d{1,2})$", re.ASCII)
 DAYS_AGO = {"": 0, "today": 0, "yesterday": 1}
@@ -49,7 +50,7 @@ def day_meant(text: str, today: date) -> date:
         return date.fromisoformat(typed)
     except ValueError:
         raise ValueError(
-            f"Type how many days ago (1 is yesterday), or a date as {today.isoformat()}; not {typed!r}."
+            f"Type how many days ago (1 is yesterday), or a date as {today.isoformat()}; not {printable(typed)!r}."
         ) from None
 
 

@@ -13,6 +13,7 @@ from jobtrack.job.acts.doing import WeldAct
 from jobtrack.job.compose import doing
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
+from jobtrack.job.compose.typed import amount
 from jobtrack.job.doing.welding import Welding, welding
 from jobtrack.job.state.job import Job
 from jobtrack.literal import visible
@@ -160,10 +161,9 @@ def welded(made: Draft, name: str, text: str = "") -> None:
 
 
 def echo_words(job: Job, planned: PlannedStep, name: str, text: str) -> str:
-    """How a text would be read: "= run 2 of 3: 95 A, rod 2.5 mm". Raises UnitError."""
+    """How a text would be read: "= run 2 of 3: 95 A, rod 2.5 mm". Raises UnitError, Refused."""
     found, one = now(job, planned, name), typed_run(text)
-    read = units.read(one.amps, "A") if one.amps else None
-    current = units.show(read.value, "A") if read is not None and read.value is not None else one.amps
+    current = units.show(amount("amps", one.amps, "A"), "A") if one.amps else ""
     rod, run = one.rod or found.rod, one.run or found.next
     said = commas(current, rod and f"rod {visible(rod)}")
     return f"= {run_words(found, run) if run else 'no run is left'}{f': {said}' if said else ''}"

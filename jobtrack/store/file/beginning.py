@@ -11,7 +11,8 @@ from jobtrack.job.acts.conditions import OpensAct
 from jobtrack.job.acts.entry import Entry
 from jobtrack.job.acts.said import NoteAct
 from jobtrack.job.compose import values
-from jobtrack.job.compose.draft import Draft, new_id
+from jobtrack.job.compose.draft import NAME_LIMIT, Draft, new_id
+from jobtrack.job.compose.refusal import Refused
 from jobtrack.job.state.conditions import ASK_FIRST
 from jobtrack.job.state.job import Job
 from jobtrack.store.file.reader import JobFileError
@@ -31,6 +32,8 @@ def begin(
     _, data = load(template)
     read = build(data)
     job_id, title = new_id(), (title or "").strip() or read.title
+    if len(title) > NAME_LIMIT:  # a header that says so can't be read
+        raise Refused(f"a title is at most {NAME_LIMIT} characters; shorten it")
     if out.exists():
         raise JobFileError(f"{out}: is there already; name a file that isn't")
     planned = Job.fold(About(job_id, title, plan(read), ""), ())

@@ -9,7 +9,7 @@ from typing import Any
 from jobtrack.job.acts.base import Act, UnknownAct, keys
 from jobtrack.job.acts.registry import KINDS
 
-LONGEST_TEXT, LONGEST_NAME = 8 * 1024, 200
+LONGEST_TEXT, LONGEST_NAME = 10 * 1024, 200
 """Bytes of the longest text that is shown whole, and characters of the longest name."""
 LARGEST = 1e100
 """The largest number that an act may hold."""
@@ -43,15 +43,25 @@ def _frozen(value: Any) -> Any:
     return tuple(bounded(one) for one in value) if isinstance(value, list) else bounded(value)
 
 
-def bounded(value: Any, longest: int = LONGEST_TEXT) -> Any:
+def bounded(value: Any) -> Any:
     """A text that a stranger made longer than anybody types, cut, and said so; the file keeps it whole.
 
     The digits tell it from another that begins alike.
     """
-    if not isinstance(value, str) or len(value) <= longest // 4 or len(value.encode()) <= longest:
-        return value
-    told = blake2b(value.encode(), digest_size=4).hexdigest()
-    return f"{value[: longest // 4]}… (cut: {len(value)} characters in the file, {told})"
+    short = not isinstance(value, str) or len(value) <= LONGEST_TEXT // 4
+    return value if short or len(value.encode()) <= LONGEST_TEXT else _cut(value, LONGEST_TEXT // 4)
+
+
+def bounded_name(value: Any) -> Any:
+    """As `bounded`, of a name: what it may be long is counted in characters, as where it is typed."""
+    return (
+        value if not isinstance(value, str) or len(value) <= LONGEST_NAME else _cut(value, LONGEST_NAME // 4)
+    )
+
+
+def _cut(text: str, most: int) -> str:
+    told = blake2b(text.encode(), digest_size=4).hexdigest()
+    return f"{text[:most]}… (cut: {len(text)} characters in the file, {told})"
 
 
 def _fits(annotation: str, value: Any) -> bool:

@@ -18,7 +18,7 @@ from msgspec import Struct
 
 from jobtrack.job.acts.base import UnknownAct
 from jobtrack.job.acts.entry import Entry
-from jobtrack.store.text.acts import LONGEST_NAME, bounded, read_act
+from jobtrack.store.text.acts import bounded_name, read_act
 from jobtrack.store.text.broken import OPENING, broken_off, content, hash_left, last_line, of_an_entry
 
 LINE_LIMIT = 64 * 1024
@@ -208,11 +208,11 @@ def _built(table: dict[str, Any], written: str) -> Entry:
         id=table["id"],
         n=table["n"],
         at=table["at"],
-        by=bounded(table["by"], LONGEST_NAME),
+        by=bounded_name(table["by"]),
         did=did,
         hash=written,
         follows=tuple(table["follows"]),
-        step=bounded(table.get("step"), LONGEST_NAME),
+        step=bounded_name(table.get("step")),
         typed_at=table.get("typed_at"),
     )
     if not _shaped(entry):

@@ -16,8 +16,10 @@ from jobtrack.job.compose.draft import Draft, new_id
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.store.copies.intact import intact
 from jobtrack.store.file import disk
+from jobtrack.store.file.beginning import begin
 from jobtrack.store.file.reader import JobFileError
 from jobtrack.store.file.writer import JobFile, NotRecorded
+from jobtrack.store.machine.jobs_folder import template_path
 from tests.support.builders import (
     DONOR,
     RECIPIENT,
@@ -53,6 +55,22 @@ def test_text_is_stored_exactly(tmp_path: Path) -> None:
         record(file, None, note(text))
     acts = [act for entry in JobFile(file.path).job.view.entries for act in entry.did]
     assert [act.note for act in acts if isinstance(act, NoteAct)] == texts
+
+
+def test_the_longest_name_comes_back_whole(tmp_path: Path) -> None:
+    """Two hundred signs of several bytes each: what is long is counted as where it is typed."""
+    file = new_file(tmp_path)
+    record(file, None, note("seen"), by="長" * 200)
+    assert JobFile(file.path).job.view.entries[-1].by == "長" * 200
+
+
+def test_a_title_that_could_not_be_read_again_begins_no_job(tmp_path: Path) -> None:
+    """It is refused before anything is written."""
+    out = tmp_path / "new.job.toml"
+    with pytest.raises(Refused, match="a title is at most 200 characters"):
+        begin(template_path("axle-exchange"), out, "Wim", "長" * 201, ())
+    assert not out.exists()
+    assert begin(template_path("axle-exchange"), out, "Wim", "長" * 200, ()).job.about.title == "長" * 200
 
 
 def test_an_append_changes_nothing_before_it(tmp_path: Path) -> None:
@@ -237,8 +255,8 @@ def test_a_call_too_long_for_one_line_is_refused(tmp_path: Path) -> None:
     """What would be too long to be read again isn't written, and the file stays one that can be recorded in."""
     file = new_file(tmp_path)
     with pytest.raises(Refused, match=r"too long"):
-        record(file, None, *(note("\x1b" * 8192) for _ in range(2)))
-    record(file, None, note("\x1b" * 8192))
+        record(file, None, *(note("\x1b" * 10240) for _ in range(2)))
+    record(file, None, note("\x1b" * 10240))
     assert JobFile(file.path).read_only is None
 
 

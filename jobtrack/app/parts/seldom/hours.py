@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from jobtrack.app.parts.desks.job_desk import JobDesk
+from jobtrack.app.parts.questions import too_long
 from jobtrack.app.parts.series import Question, Series
 from jobtrack.job.compose import people
 from jobtrack.job.compose.draft import Draft
@@ -37,6 +38,8 @@ class Hours:
         return f"= {hours_words(hours_read(texts[0]))}."
 
     def _whose(self, texts: list[str]) -> str:
+        if refused := too_long(texts[1]):
+            raise ValueError(refused)
         return f"{hours_words(hours_read(texts[0]))} by {texts[1] or self._me}."
 
     def _day(self, texts: list[str]) -> str:

@@ -9,6 +9,7 @@ from jobtrack.app.parts.questions import Questions
 from jobtrack.app.parts.step import asked
 from jobtrack.app.parts.step.desk import StepDesk
 from jobtrack.app.widgets.entry import Ask, moment
+from jobtrack.job.compose.refusal import Refused
 from jobtrack.pages.doing import runs
 from jobtrack.pages.doing.typed_bolts import as_words
 from jobtrack.pages.own_keys import named
@@ -103,7 +104,7 @@ class Turning:
             return self._enter(item, text)
         try:
             runs.echo_words(self._at.meant, self._at.here, item.name, text)
-        except units.UnitError as error:
+        except (units.UnitError, Refused) as error:
             return str(error)
         self._ask_rod(item, text, offered)
         return None

@@ -9,7 +9,7 @@ from textual.binding import BindingType
 from jobtrack.app.disk.open_job import OpenJob
 from jobtrack.app.keys import ALL_KEYS, JOB, QUIT, RECKONER, REST, also, key
 from jobtrack.app.parts.desks.job_desk import JobDesk
-from jobtrack.app.parts.questions import GOES_ON, Questions
+from jobtrack.app.parts.questions import GOES_ON, Questions, too_long
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.widgets.entry import SecondKey
 from jobtrack.job.compose import people
@@ -63,6 +63,8 @@ class HandoverScreen(PageScreen):
     def _named(self, name: str) -> str | None:
         if not name.strip():
             return "Type a name: a job is handed over to somebody."
+        if refused := too_long(" ".join(name.split())):
+            return refused
         self.to = " ".join(name.split())
         self.draw()
         about = [f"Handed over by {self.session.by} to {self.to}."]

@@ -10,7 +10,7 @@ from jobtrack import units
 from jobtrack.app.disk.open_job import OpenJob
 from jobtrack.app.keys import ALL_KEYS, JOB, QUIT, RECKONER, REST, also, key
 from jobtrack.app.parts.desks.job_desk import JobDesk
-from jobtrack.app.parts.questions import Questions
+from jobtrack.app.parts.questions import Questions, too_long
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.widgets.entry import Ask, SecondKey
 from jobtrack.job.acts.people import HandoverAct
@@ -136,6 +136,8 @@ class TakeOverScreen(PageScreen):
             by = " ".join(text.split()) or known
             if by is None:
                 return f"It was handed to {to}: type your own name."
+            if refused := too_long(by):
+                return refused
             self._confirm(by, to)
             return None
 
