@@ -20,6 +20,7 @@ from jobtrack.app.screens.look_up.find import FindScreen
 from jobtrack.app.screens.look_up.hours import HoursScreen
 from jobtrack.app.screens.look_up.what_now import WhatNowScreen
 from jobtrack.app.screens.step.step import StepScreen
+from jobtrack.app.screens.step.step_keys import ELSE, IN_INDEX, NOT_FOUND, STEP_KEYS
 from jobtrack.job.acts.people import ClockAct
 from jobtrack.job.acts.values import ReadingAct
 from jobtrack.job.compose import doing, values
@@ -167,6 +168,15 @@ async def test_no_entry_is_skipped_by_turning_pages(on_job: OnJobs) -> None:
                 await pilot.press(key)
                 await pilot.pause()
             assert met == set(range(len(screen.shown)))
+
+
+def test_every_key_of_a_step_has_its_short_name_in_the_index() -> None:
+    """No sentence, none twice, and none for what the step doesn't do."""
+    actions = {one.action for one in STEP_KEYS if one.id and one.action not in NOT_FOUND}
+    assert actions == set(IN_INDEX)
+    names = [*IN_INDEX.values(), *(one.name for one in ELSE)]
+    assert len(set(names)) == len(names)
+    assert not [one for one in names if one.endswith(".") or one.startswith(("A ", "The "))]
 
 
 def step_of_under(app: JobApp) -> StepScreen:

@@ -431,7 +431,7 @@ async def test_one_that_was_looked_at_while_the_job_was_left_comes_again(
             put(phone / "a.jpg", jpeg("a"), AT)
             while not going.is_set():
                 await pilot.pause(0.05)
-            await found(pilot, "The jobs of the folder")
+            await found(pilot, "Jobs of the folder")
             assert isinstance(on_top(app), JobsScreen)
             held.set()
             await pilot.pause(0.3)

@@ -49,7 +49,7 @@ class StepScreen(PageScreen):
     HELP = (
         "One step of the job, as on a job card: what is open and what may hurt, what to do, what is measured "
         "and checked. What is asked now stands below the page: type a number and press Enter, or press "
-        "{answer-yes} or {answer-no}. Recording is never stopped, and {undo} takes back your own last entry. "
+        "{answer-yes} or {answer-no}; recording is never stopped, and {undo} takes back your own last entry. "
         "Where a reading lies is drawn in the table: the thick stretch ━ is what is wanted, the bar ┃ the reading, "
         "the brackets ( ) how sure the instrument is; < or > at an end: the reading lies beyond what is drawn."
     )
