@@ -25,6 +25,7 @@ from tests.app.test_app_every_act import opened as job_opened
 from tests.support.else_rows import choose_row
 from tests.support.hostile import LONG, NAME, SIGNS, TOO_LONG, WORDS, intact, one_of, shows_some, texts_in
 from tests.support.invented_jobs import seen
+from tests.support.where import one_place
 
 Keys = tuple[str | Row, ...]
 
@@ -203,6 +204,7 @@ class Answers:
         """Until nothing is asked any more, or what is asked takes no words."""
         for _ in range(12):
             intact(self.app)
+            one_place(self.app)
             asking, waiting = self.screen.entry.asking, self.screen.entry.waiting
             if waiting is not None:
                 await self.pilot.press(waiting.key)
