@@ -70,7 +70,7 @@ async def test_find_offers_whatever_has_no_key(on_job: OnJobs) -> None:
 
 READ = {DrawingsScreen, JobPage, EndScreen, HandoverScreen, AnswerScreen, ToBuyScreen, KeysScreen, RestScreen,
         SurpriseScreen, HoursScreen, WalkScreen, LookAgainScreen}  # fmt: skip
-"""Screens that are read and worked by the keys in their row alone; of what is to be looked at again there is nothing."""
+"""Screens that are read and worked by the keys in their row alone; nothing is to be looked at again in that job."""
 
 
 @pytest.mark.parametrize("size", [(80, 24), (120, 40)])

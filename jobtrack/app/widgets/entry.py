@@ -141,7 +141,14 @@ class EntryLine(Vertical):
         """Cells that a row of it may take."""
         return max(self.app.size.width - 3, 20)
 
+    @property
+    def _left(self) -> bool:
+        """Whether the screen has been left: what the disk answers then has nowhere to stand."""
+        return self.is_mounted and not self.is_attached
+
     def _show(self, name: str, lines: Sequence[Line]) -> None:
+        if self._left:
+            return
         static = self.query_one(f"#{name}", Static)
         static.update(content(lines))
         static.display = bool(lines)
@@ -199,6 +206,8 @@ class EntryLine(Vertical):
 
     def say(self, text: str) -> None:
         """The line about what is asked now, or why something isn't taken; cut only where it would fill the screen."""
+        if self._left:
+            return
         self._says_hint = not text
         shown = text or self.hint
         fits = cell_len(shown) <= self.room  # then it stays as it is, with the gaps between its keys
