@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import NamedTuple
 
+from rich.cells import cell_len
 from textual.binding import Binding
 from textual.keys import key_to_character
 
@@ -86,9 +87,14 @@ def with_keys(text: str, bindings: Iterable[Binding]) -> str:
     return text.format_map({one.id: cap(one) for one in bindings if one.id})
 
 
-def rows(bindings: Iterable[Binding], room: int) -> list[str]:
-    """The shown keys with their words, broken to the width."""
-    return in_rows((words(one) for one in bindings if one.show), room)
+def last_rows(bindings: Iterable[Binding], room: int, most: int, beside: str) -> list[str]:
+    """The shown keys with their words, in so many rows at most; what stands beside the last is at its end."""
+    texts = [words(one) for one in bindings if one.show]
+    if not beside:
+        return in_rows(texts, room)[:most]
+    found = in_rows(texts, room - cell_len(beside) - 3)[:most]
+    found[-1] += " " * (room - cell_len(found[-1]) - cell_len(beside)) + beside
+    return found
 
 
 def words(binding: Binding) -> str:

@@ -25,14 +25,7 @@ def work_out(options: argparse.Namespace) -> int:
     if options.out is not None and not options.help_wanted:
         return _catalogue_page(options)
     if options.name is None:
-        topics = catalogue.by_topic()
-        if options.json:
-            say_json(topics)
-        for topic, names in topics.items() if not options.json else ():
-            say(f"{topic}: {', '.join(names)}")
-        if options.help_wanted:
-            say(WORK_OUT_EXAMPLE)
-        return DONE
+        return _by_topic(options)
     if options.help_wanted:
         say_lines(workings.describe(catalogue.find(options.name)))
         return DONE
@@ -46,6 +39,20 @@ def work_out(options: argparse.Namespace) -> int:
         )
         for row in rows:
             say(row)
+    return DONE
+
+
+def _by_topic(options: argparse.Namespace) -> int:
+    """The list of all workings-out."""
+    from jobtrack.shopmath import catalogue
+
+    topics = catalogue.by_topic()
+    if options.json:
+        say_json(topics)
+    for topic, names in topics.items() if not options.json else ():
+        say(f"{topic}: {', '.join(names)}")
+    if options.help_wanted:
+        say(WORK_OUT_EXAMPLE)
     return DONE
 
 

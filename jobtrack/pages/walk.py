@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from jobtrack.job.acts.base import Act
 from jobtrack.job.acts.mending import UndoesAct
@@ -34,46 +35,52 @@ class Stage(Struct, frozen=True):
     """It is done when somebody has run this action and is back at the step."""
 
 
+STAGES = (
+    Stage(
+        "Type 23.6, then press Enter.",
+        "A reading is typed as it is measured, 23.6 or 15/16 in, and shown back in both unit systems; Enter "
+        "records it. What lies outside is recorded all the same, and said.",
+        records=ReadingAct,
+    ),
+    Stage(
+        "{yes} answers the check that is asked now.",
+        "What is asked now stands below the page. A check takes one key, {yes} or {no}; it stays there until "
+        "Enter or an arrow goes on.",
+        records=TickAct,
+    ),
+    Stage(
+        "{undo} takes your last entry back.",
+        "Nothing that was recorded is ever lost: taking back is one more entry, and by the same key you go "
+        "further back.",
+        records=UndoesAct,
+    ),
+    Stage(
+        "{job} shows the job.",
+        "The row of tags on top says what is open. The page of the job has it whole, with the hazards of every "
+        "step and what is known of the vehicles.",
+        opens="job_page",
+    ),
+    Stage(
+        "{outline} shows the outline.",
+        "All stages and steps, each with where it stands. The arrows mark a step, and Enter goes there.",
+        opens="outline",
+    ),
+    Stage(
+        "{keys} shows every key.",
+        "On each page it says what the page is for and what its keys do.",
+        opens="all_keys",
+    ),
+)
+"""The walk; a word in braces is the key that is meant."""
+
+
 def stages() -> tuple[Stage, ...]:
     """The walk, with the keys as they are set."""
-    yes, no, undo = named("y", "answer-yes"), named("n", "answer-no"), named("u", "undo")
-    job, outline, keys = named(JOB_KEY, "job-page"), named("o", "outline"), named("?", "all-keys")
-    return (
-        Stage(
-            "Type 23.6, then press Enter.",
-            "A reading is typed as it is measured, 23.6 or 15/16 in, and shown back in both unit systems; Enter "
-            "records it. What lies outside is recorded all the same, and said.",
-            records=ReadingAct,
-        ),
-        Stage(
-            f"{yes} answers the check that is asked now.",
-            f"What is asked now stands below the page. A check takes one key, {yes} or {no}; it stays there until "
-            "Enter or an arrow goes on.",
-            records=TickAct,
-        ),
-        Stage(
-            f"{undo} takes your last entry back.",
-            "Nothing that was recorded is ever lost: taking back is one more entry, and by the same key you go "
-            "further back.",
-            records=UndoesAct,
-        ),
-        Stage(
-            f"{job} shows the job.",
-            "The row of tags on top says what is open. The page of the job has it whole, with the hazards of every "
-            "step and what is known of the vehicles.",
-            opens="job_page",
-        ),
-        Stage(
-            f"{outline} shows the outline.",
-            "All stages and steps, each with where it stands. The arrows mark a step, and Enter goes there.",
-            opens="outline",
-        ),
-        Stage(
-            f"{keys} shows every key.",
-            "On each page it says what the page is for and what its keys do.",
-            opens="all_keys",
-        ),
-    )  # fmt: skip
+    keys = {
+        "yes": named("y", "answer-yes"), "no": named("n", "answer-no"), "undo": named("u", "undo"),
+        "job": named(JOB_KEY, "job-page"), "outline": named("o", "outline"), "keys": named("?", "all-keys"),
+    }  # fmt: skip
+    return tuple(replace(one, do=one.do.format_map(keys), why=one.why.format_map(keys)) for one in STAGES)
 
 
 def walk_page(width: int) -> list[Line]:

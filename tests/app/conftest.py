@@ -24,7 +24,7 @@ def fixed_place(fixed_time: None, monkeypatch: pytest.MonkeyPatch) -> None:
         monkeypatch.delenv(name, raising=False)
     monkeypatch.setenv("TEXTUAL_ANIMATIONS", "none")
     monkeypatch.setattr(Input, "cursor_blink", False)
-    for part in ("screens.base", "parts.step.turning"):  # a test's keys come as fast as a held one
+    for part in ("parts.taking_keys", "parts.step.turning"):  # a test's keys come as fast as a held one
         monkeypatch.setattr(f"jobtrack.app.{part}.SAME_PRESS", 0.0)
 
 

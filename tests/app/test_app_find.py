@@ -12,7 +12,7 @@ from textual.pilot import Pilot
 from textual.widgets import Input
 
 from jobtrack.app.main import JobApp
-from jobtrack.app.screens import base
+from jobtrack.app.parts import taking_keys
 from jobtrack.app.screens.job.known import KnownScreen
 from jobtrack.app.screens.job.outline import OutlineScreen
 from jobtrack.app.screens.job.parts import PartsScreen
@@ -302,7 +302,7 @@ async def test_a_second_tap_of_enter_finishes_nothing(
     on_job: OnJobs, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Finishing asks for Enter where something is left: the tap that chose it in the index is no answer."""
-    monkeypatch.setattr(base, "SAME_PRESS", 30.0)
+    monkeypatch.setattr(taking_keys, "SAME_PRESS", 30.0)
     app = on_job("half-done")
     async with app.run_test(size=(80, 24)) as pilot:
         await found(pilot, "finish")

@@ -10,7 +10,7 @@ from textual.pilot import Pilot
 from textual.widgets import Input
 
 from jobtrack.app.main import JobApp
-from jobtrack.app.screens.base import SAME_PRESS
+from jobtrack.app.parts.taking_keys import SAME_PRESS
 from jobtrack.app.screens.step.step import StepScreen
 from jobtrack.app.screens.step.surprise import SurpriseScreen
 from jobtrack.job.acts.base import Act

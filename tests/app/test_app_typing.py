@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from jobtrack.app.screens.base import SAME_PRESS
+from jobtrack.app.parts.taking_keys import SAME_PRESS
 from jobtrack.job.acts.people import ClockAct
 from jobtrack.job.acts.said import MarkAct, NoteAct
 from jobtrack.job.acts.steps import FinishedAct

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import ClassVar
 
-from rich.cells import cell_len
 from textual import events, getters, on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
@@ -13,9 +12,10 @@ from textual.widgets import Static
 
 from jobtrack.app import keys
 from jobtrack.app.host import SessionApp
-from jobtrack.app.keys import RECORDS, SCROLLING, UNITS
+from jobtrack.app.keys import SCROLLING, UNITS
 from jobtrack.app.looks.content import content
 from jobtrack.app.parts.desks.desk import Desk
+from jobtrack.app.parts.taking_keys import TakingKeys
 from jobtrack.app.reckoner_place import Reckoned
 from jobtrack.app.screens.pressed import PressedScreen
 from jobtrack.app.session import Session
@@ -24,7 +24,6 @@ from jobtrack.app.widgets.key_row import KeyRow
 from jobtrack.app.widgets.page import Page
 from jobtrack.pages.own_keys import named
 from jobtrack.pages.pressing import Place, places
-from jobtrack.pages.step.entering import NUMBER_STARTS
 from jobtrack.pages.typeset import Line, line, wrap
 
 SHORT = 20
@@ -32,10 +31,6 @@ SHORT = 20
 
 TALL = 30
 """Rows from which on the keys may take two, and what is open stands in words."""
-
-
-SAME_PRESS = 0.3
-"""Seconds within which a key again is the same press, by a shaking hand or held down; keyboards repeat faster."""
 
 
 class PageScreen(PressedScreen, inherit_bindings=False):
@@ -61,10 +56,9 @@ class PageScreen(PressedScreen, inherit_bindings=False):
     def __init__(self) -> None:
         super().__init__(Page(), EntryLine(self.take_key, self.dropped))
         self.desk = Desk()
+        self.taking = TakingKeys(self)
         self.pressed = 0.0
         """When the key came that is being taken, in the time of key events."""
-        self._recorded_by = ("", 0.0)
-        """The last key that recorded at once, and when."""
         self._height = 0
         """Rows of the page when it was last laid out."""
 
@@ -170,23 +164,14 @@ class PageScreen(PressedScreen, inherit_bindings=False):
             return [self.entry.asking.key_row]
         if self.entry.waiting is not None:
             return [self.entry.waiting.keys()]
-        return self._rows_of_keys()
+        most, beside = 2 if self.tall else 1, self.desk.beside_keys()
+        return keys.last_rows(self.keys_here, self.room, most, beside)
 
     def _show_walk(self) -> None:
         """The row of the first walk, while somebody takes it."""
         walk = self.app.walk
         said = walk.look(self.desk.here is not None, self.entry.busy) if walk is not None else ""
         self.show_part("walk", wrap(said, self.room) if said else [])
-
-    def _rows_of_keys(self) -> list[str]:
-        """As many keys as fit beside what stands at the end of their last row."""
-        most, beside = 2 if self.tall else 1, self.desk.beside_keys()
-        room = self.room - (cell_len(beside) + 3 if beside else 0)
-        found = keys.rows(self.keys_here, room)[:most]
-        found[-1] += (
-            beside.rjust(self.room - cell_len(found[-1]) - cell_len(beside) + len(beside)) if beside else ""
-        )
-        return found
 
     # Keys as they come
 
@@ -202,99 +187,17 @@ class PageScreen(PressedScreen, inherit_bindings=False):
 
     async def take_key(self, event: events.Key) -> bool:
         """Do what a key means here, in the order of typing; False where it is text, or edits it."""
-        if self.app.screen is not self:
-            self.hand_on(event)
-            return True
-        self.pressed = event.time
-        if self._ends_walk(event):
-            return True
-        if self.entry.waiting is not None:
-            self.key_came()
-            await self._second_key(event)
-            return True
-        if await self._bound(event.key):
-            return True
-        if self.entry.asking is not None:
-            return self._asks_for_help(event)
-        self._begin_number(event)
-        return True
+        return await self.taking.take(event)
 
-    def _asks_for_help(self, event: events.Key) -> bool:
-        """Where a field is always open, ? in it while it is empty is the key and no text."""
+    def field_key(self, event: events.Key) -> bool:
+        """Text; but where a field is always open, ? in it while it is empty is the key."""
         if not self.FIELD_STAYS_OPEN or self.entry.text or event.character != named("?", "all-keys"):
             return False
         self.action_all_keys()
         return True
 
-    def _ends_walk(self, event: events.Key) -> bool:
-        """Escape at the step ends the first walk, where it cancels nothing."""
-        if self.app.walk is None or event.key != "escape" or self.desk.here is None or self.entry.busy:
-            return False
-        self.app.opening.jobs()
-        return True
-
-    def hand_on(self, event: events.Key) -> None:
-        """Another screen is on top by now: the key is meant for it."""
-        again = events.Key(event.key, event.character)
-        again.time = event.time  # when it was pressed: a question that was painted later isn't answered by it
-        self.app.screen.post_message(again)
-
     def key_came(self) -> None:
         """Somebody has pressed a key that is no text."""
-
-    async def _bound(self, key: str) -> bool:
-        """Run what a key is bound to now: by the field, by its line, or by this screen."""
-        found = self.active_bindings.get(key)
-        if found is None or found.node is self.app:
-            return False
-        if found.binding.group is RECORDS and self._same_press(key):
-            return True
-        if found.node is not self.entry.field:
-            self.key_came()
-        if self.app.walk is not None:
-            self.app.walk.did(found.binding.action)
-        await self.app.run_action(found.binding.action, found.node)
-        return True
-
-    def _same_press(self, key: str) -> bool:
-        """Whether a key that records at once is still the press before it: tapped twice, or held down."""
-        last, since = self._recorded_by
-        self._recorded_by = (key, self.pressed)
-        return key == last and self.pressed - since < SAME_PRESS
-
-    async def _second_key(self, event: events.Key) -> None:
-        """The key that was waited for. No binding can be: any other key cancels, whichever it is."""
-        if self.entry.more and event.key == named("space", "rest"):
-            self.app.opening.rest(self.entry.more)
-            return
-        waiting = self.entry.waiting
-        then = waiting.meant(_pressed(event)) if waiting is not None else None
-        if then is None and waiting is not None and waiting.back is not None:
-            if self.entry.came_after(event.time):
-                waiting.back(_pressed(event))
-        elif then is None:
-            await self._cancelled_by(event)
-        elif self.entry.came_after(event.time):
-            then()
-        # Else it was typed ahead, for what stood on the screen before: the question stays, and nothing is recorded.
-        # So what is typed in one go, before the screen has followed, records nothing that nobody saw.
-
-    async def _cancelled_by(self, event: events.Key) -> None:
-        """A key that asks something or begins a number cancels and is taken; one that records only cancels.
-
-        Swallowed, the first key of a number or of words would leave the rest of them to be read as something else.
-        """
-        self.dropped()
-        records = [one for one in self.keys_here if one.group is RECORDS and _pressed(event) == one.key]
-        if records or event.key in ("enter", "escape"):
-            return
-        if not await self._bound(event.key):
-            self._begin_number(event)
-
-    def _begin_number(self, event: events.Key) -> None:
-        self.key_came()
-        if len(_pressed(event)) == 1 and _pressed(event) in NUMBER_STARTS:
-            self.number(_pressed(event))
 
     def number(self, start: str) -> None:
         """Somebody begins to type a number."""
@@ -376,8 +279,3 @@ class PageScreen(PressedScreen, inherit_bindings=False):
     def action_all_keys(self) -> None:
         """The page that says what every key does."""
         self.app.opening.all_keys(keys.with_keys(self.HELP, self._keys_of_all()), self.keys_here)
-
-
-def _pressed(event: events.Key) -> str:
-    """A key by its character, or by its name where it has none."""
-    return event.character if event.character and event.character.isprintable() else event.key

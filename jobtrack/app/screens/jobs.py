@@ -165,4 +165,4 @@ class JobsScreen(PageScreen):
         else:
             self.app.opening.job(*found)
         for event in held:
-            self.hand_on(event)
+            self.taking.hand_on(event)

@@ -37,11 +37,7 @@ def step_page(
         _hazards(job, planned, width, job_whole) if whole else [],
         _do(planned, width),
         _before(job, planned, width),
-        compare_lines(job, planned, width, chosen, shown),
-        reading_lines(job, planned, width, chosen, shown),
-        check_lines(job, planned, width, chosen),
-        given_lines(job, planned, width, chosen, shown),
-        doing_lines(job, planned, width, chosen, shown),
+        *_answered(job, planned, width, chosen, shown),
         item(hold_lines(job, planned, width), CLOSING),
         whose_lines(job, planned, width),
         working_lines(job, planned, width, shown),
@@ -52,6 +48,19 @@ def step_page(
         [] if whole else whole_job_lines(job, width, whole=False),
     )
     return _joined(parts)
+
+
+def _answered(
+    job: Job, planned: PlannedStep, width: int, chosen: Item | None, shown: Chosen
+) -> tuple[list[Line], ...]:
+    """What takes an answer, each kind by itself, below what two vehicles have side by side."""
+    return (
+        compare_lines(job, planned, width, chosen, shown),
+        reading_lines(job, planned, width, chosen, shown),
+        check_lines(job, planned, width, chosen),
+        given_lines(job, planned, width, chosen, shown),
+        doing_lines(job, planned, width, chosen, shown),
+    )
 
 
 def _joined(parts: tuple[list[Line], ...]) -> list[Line]:

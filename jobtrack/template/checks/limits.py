@@ -24,36 +24,35 @@ _NEVER_COMPUTED = re.compile(r"u-?bolts?\b|wheel-?nuts?|wheel-?studs?|wheel-?bol
 def check_limits_fit(plan: Plan) -> Iterator[Problem]:
     """What a reading says about its limits must not contradict itself."""
     for _, _, reading, key in readings(plan):
-        tolerances = [
-            name for name in ("off_by", "over_by", "under_by") if getattr(reading, name) is not None
-        ]
-        limits = [name for name in ("target", "at_least", "at_most") if getattr(reading, name) is not None]
-        if reading.record_only and (limits or tolerances):
-            yield Problem(
-                (*key, "record_only"),
-                "a reading that is only recorded has no limits",
-                "Remove one or the other",
-            )
-        elif not reading.record_only and not limits:
-            yield Problem(
-                key,
-                "it has neither limits nor record_only",
-                "Add target and off_by, at_least, at_most, or record_only = true",
-            )
-        elif reading.target is not None and not tolerances:
-            yield Problem(
-                (*key, "target"), "a target without a tolerance", "Add off_by, or over_by and under_by"
-            )
-        elif tolerances and reading.target is None:
-            yield Problem(
-                (*key, tolerances[0]),
-                "a tolerance without a target",
-                "Add target, or write at_least and at_most",
-            )
+        tolerances = _given(reading, "off_by", "over_by", "under_by")
+        if (problem := _unfit(reading, key, tolerances)) is not None:
+            yield problem
         if "off_by" in tolerances and len(tolerances) > 1:
-            yield Problem(
-                (*key, "off_by"), "off_by is the same both ways", "Write off_by, or over_by and under_by"
-            )
+            why = "off_by is the same both ways"
+            yield Problem((*key, "off_by"), why, "Write off_by, or over_by and under_by")
+
+
+def _given(reading: Reading, *names: str) -> list[str]:
+    """Those of its keys that it has."""
+    return [name for name in names if getattr(reading, name) is not None]
+
+
+def _unfit(reading: Reading, key: Key, tolerances: list[str]) -> Problem | None:
+    """A limit that is missing, or that nothing goes with."""
+    limits = _given(reading, "target", "at_least", "at_most")
+    if reading.record_only and (limits or tolerances):
+        why = "a reading that is only recorded has no limits"
+        return Problem((*key, "record_only"), why, "Remove one or the other")
+    if not reading.record_only and not limits:
+        mend = "Add target and off_by, at_least, at_most, or record_only = true"
+        return Problem(key, "it has neither limits nor record_only", mend)
+    if reading.target is not None and not tolerances:
+        mend = "Add off_by, or over_by and under_by"
+        return Problem((*key, "target"), "a target without a tolerance", mend)
+    if tolerances and reading.target is None:
+        mend = "Add target, or write at_least and at_most"
+        return Problem((*key, tolerances[0]), "a tolerance without a target", mend)
+    return None
 
 
 def check_strict(plan: Plan) -> Iterator[Problem]:

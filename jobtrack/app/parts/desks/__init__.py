@@ -1,1 +1,1 @@
-"""What a screen is about, by its desk: nothing, a job, or the reckoner."""
+"""What a screen is about, by its desk: nothing, a job, a step of one, or the reckoner."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from jobtrack.app.disk.watching import Taken, Watching
-from jobtrack.app.parts.step.desk import StepDesk
+from jobtrack.app.parts.desks.step_desk import StepDesk
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.session import Told
 from jobtrack.job.acts.doing import PhotoAct

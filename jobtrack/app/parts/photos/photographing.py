@@ -7,8 +7,8 @@ from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
 
+from jobtrack.app.parts.desks.step_desk import StepDesk
 from jobtrack.app.parts.questions import GOES_ON, Questions
-from jobtrack.app.parts.step.desk import StepDesk
 from jobtrack.app.session import Told
 from jobtrack.app.widgets.entry import SecondKey
 from jobtrack.job.acts.doing import PhotoAct

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
+from jobtrack.app.parts.desks.step_desk import StepDesk
 from jobtrack.app.parts.keeping import Keeping
 from jobtrack.app.parts.questions import Questions
 from jobtrack.app.parts.seldom.added_step import AddedStep
@@ -11,7 +12,6 @@ from jobtrack.app.parts.seldom.agreed import Agreed
 from jobtrack.app.parts.seldom.due import DueDone
 from jobtrack.app.parts.seldom.hours import Hours
 from jobtrack.app.parts.seldom.swapping import Swapping
-from jobtrack.app.parts.step.desk import StepDesk
 
 
 class Seldom:

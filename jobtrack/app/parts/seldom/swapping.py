@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from jobtrack.app.parts.desks.step_desk import StepDesk
 from jobtrack.app.parts.questions import Questions
-from jobtrack.app.parts.step.desk import StepDesk
 from jobtrack.app.session import draft
 from jobtrack.app.widgets.entry import SecondKey
 from jobtrack.job.compose import steps

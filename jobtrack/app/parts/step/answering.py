@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from jobtrack.app.parts.desks.step_desk import StepDesk
 from jobtrack.app.parts.painted import Painted
 from jobtrack.app.parts.questions import Questions
 from jobtrack.app.parts.step import asked
 from jobtrack.app.parts.step.asking_twice import AskingTwice, Typed
-from jobtrack.app.parts.step.desk import StepDesk
 from jobtrack.app.parts.step.turning import Turning
 from jobtrack.app.session import Told
 from jobtrack.app.widgets.entry import Ask

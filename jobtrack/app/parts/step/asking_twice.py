@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
+from jobtrack.app.parts.desks.step_desk import StepDesk
 from jobtrack.app.parts.step import asked
-from jobtrack.app.parts.step.desk import StepDesk
-from jobtrack.app.screens.base import SAME_PRESS
+from jobtrack.app.parts.taking_keys import SAME_PRESS
 from jobtrack.app.session import draft
 from jobtrack.app.widgets.entry import SecondKey
 from jobtrack.job.compose.refusal import Refused

@@ -7,7 +7,7 @@ from datetime import datetime
 from jobtrack.app.disk.open_job import OpenJob
 from jobtrack.job.state.job import FINISHED, Job
 from jobtrack.pages.step.hazards import seen_today
-from jobtrack.pages.step.items import Item, first_open, items
+from jobtrack.pages.step.items import CLOSING, Item, first_open, items
 from jobtrack.store.machine import now
 from jobtrack.template.plan import PlannedStep
 from jobtrack.units.chosen import METRIC_FIRST
@@ -62,6 +62,11 @@ class AtHand:
         """The reading or check that an answer goes to."""
         found = self.items
         return found[self.chosen] if self.chosen is not None and self.chosen < len(found) else None
+
+    @property
+    def marked(self) -> int | None:
+        """The line to be kept in sight; none before one was chosen or answered."""
+        return (CLOSING if self.chosen is None else self.chosen) if self.moved else None
 
     @property
     def following(self) -> int | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from textual.binding import Binding
 
@@ -60,6 +61,11 @@ class FarView:
         return far_lines(
             Far(title, what, wanted, tuple(filter(None, more)), self.typed, unit, last, tags), width, rows
         )
+
+    def keys(self, keys: Sequence[Binding]) -> list[Binding]:
+        """The keys of the step, the way back first."""
+        back = [replace(one, description="page again") for one in keys if one.action == "far"]
+        return [*back, *(one for one in keys if one.action != "far")]
 
     def _question(self) -> str:
         """What is asked in between, before anything more is asked of the step."""

@@ -6,8 +6,8 @@ from collections.abc import Callable, Sequence
 
 from textual import events
 
-from jobtrack.app.parts.step.desk import StepDesk
-from jobtrack.app.screens import base
+from jobtrack.app.parts import taking_keys
+from jobtrack.app.parts.desks.step_desk import StepDesk
 from jobtrack.app.widgets.entry import moment
 from jobtrack.pages.look_up.find import Do, Offer, Row, Turn
 from jobtrack.pages.look_up.found import destination
@@ -37,7 +37,7 @@ class Finding:
 
     def _found(self, row: Row | None) -> None:
         """Do what was found, or go there."""
-        self._deaf_until = moment() + base.SAME_PRESS
+        self._deaf_until = moment() + taking_keys.SAME_PRESS
         if row is not None and isinstance(row.to, Do):
             self._run(row.to.action)
         elif row is not None and isinstance(row.to, Turn):

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from jobtrack.app.parts.desks.step_desk import StepDesk
 from jobtrack.app.parts.questions import Questions
 from jobtrack.app.parts.step import asked
-from jobtrack.app.parts.step.desk import StepDesk
 from jobtrack.app.session import draft
 from jobtrack.app.widgets.entry import SecondKey
 from jobtrack.job.compose import people, steps

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from jobtrack.app.parts.desks.step_desk import StepDesk
 from jobtrack.app.parts.questions import GOES_ON, Questions
-from jobtrack.app.parts.step.desk import StepDesk
 from jobtrack.app.parts.step.words import Words
 from jobtrack.app.session import Fill
 from jobtrack.job.compose import conditions, people, steps

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from jobtrack import units
+from jobtrack.app.parts.desks.step_desk import StepDesk
 from jobtrack.app.parts.questions import Questions
 from jobtrack.app.parts.step import asked
-from jobtrack.app.parts.step.desk import StepDesk
 from jobtrack.app.widgets.entry import Ask, moment
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.pages.doing import runs

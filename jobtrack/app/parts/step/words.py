@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
+from jobtrack.app.parts.desks.step_desk import StepDesk
 from jobtrack.app.parts.own_words import ask_unsafe, record_words
 from jobtrack.app.parts.questions import Questions
-from jobtrack.app.parts.step.desk import StepDesk
 from jobtrack.job.compose import said, steps
 from jobtrack.job.compose.draft import Draft
 from jobtrack.pages.asking.spared import spared_lines

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from collections.abc import Callable
 from typing import ClassVar
 
 from textual import events, on
@@ -11,6 +11,7 @@ from textual.widgets import Input
 
 from jobtrack.app.disk.open_job import OpenJob
 from jobtrack.app.keys import without_key
+from jobtrack.app.parts.desks.step_desk import StepDesk
 from jobtrack.app.parts.photos.arriving import Arriving
 from jobtrack.app.parts.photos.photographing import Photographing
 from jobtrack.app.parts.questions import Questions
@@ -18,11 +19,11 @@ from jobtrack.app.parts.seldom.rows import Seldom
 from jobtrack.app.parts.step import asked
 from jobtrack.app.parts.step.answering import Answering
 from jobtrack.app.parts.step.at_hand import AtHand
-from jobtrack.app.parts.step.beside import WIDE, with_picture
-from jobtrack.app.parts.step.desk import StepDesk
 from jobtrack.app.parts.step.far import FarView
 from jobtrack.app.parts.step.finding import Finding
 from jobtrack.app.parts.step.finishing import Finishing
+from jobtrack.app.parts.step.going import Going
+from jobtrack.app.parts.step.in_sight import WIDE, page_lines, pinned
 from jobtrack.app.parts.step.one_of_several import Closing, Settling
 from jobtrack.app.parts.step.words import Words
 from jobtrack.app.parts.undoing import Undoing
@@ -31,15 +32,14 @@ from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.screens.step.step_keys import ELSE, STEP_KEYS, offers
 from jobtrack.app.widgets.entry import EntryLine
 from jobtrack.pages.asking.choices import who_recorded
-from jobtrack.pages.job.last_line import onward_step
 from jobtrack.pages.pressing import Place
-from jobtrack.pages.step.hazards import pinned_lines
 from jobtrack.pages.step.items import CLOSING, Item, by_one
-from jobtrack.pages.step.page import step_page
-from jobtrack.pages.typeset import Line, under
+from jobtrack.pages.typeset import Line
 
-PINNED = ((40, 10), (30, 6), (0, 5))
-"""From how many rows of a terminal on the hazard messages that stay in sight may take how many."""
+
+def does(call: Callable[[StepScreen], None]) -> Callable[[StepScreen], None]:
+    """An action that is one call; what it is, in words, stands with its key in `step_keys.py`."""
+    return call
 
 
 class StepScreen(PageScreen):
@@ -72,6 +72,7 @@ class StepScreen(PageScreen):
         self.arriving = Arriving(self.desk)
         self.seldom = Seldom(self.desk, self.asks)
         self.far = FarView(self.at, self.entry)
+        self.going = Going(self.desk, self.go)
         self.finding = Finding(self.desk, self.go, self.choose)
 
     @property
@@ -110,23 +111,16 @@ class StepScreen(PageScreen):
         """The page as the job stands now; a question or a text that is being typed is left alone."""
         at, at.shown, at.now = self.at, self.session.shown, self.session.now()
         at.keep_up()
-        self.desk.draw_frame(at.here, self._pinned())
-        self._draw_page()
+        self.desk.draw_frame(at.here, pinned(self, at))
+        if at.far:
+            self.page.show(self.far.lines(self.page.room, self.page.size.height))
+        else:
+            self.page.show(page_lines(self, at), at.marked)
         if not self.entry.busy:
             self.entry.hint = asked.hint(at, self.tall)
             self.entry.idle(asked.label(at, self.room), asked.about(at, self.tall))
             self.entry.hint_anew()
         self.answering.painted.drawn(at.item)
-
-    def _draw_page(self) -> None:
-        at = self.at
-        if at.far:
-            self.page.show(self.far.lines(self.page.room, self.page.size.height))
-            return
-        page = step_page(at.job, at.here, self.page.room, at.item, at.whole, at.job_whole, at.shown)
-        if self.by_height:
-            page = with_picture(self, at, page)
-        self.page.show(page, (CLOSING if at.chosen is None else at.chosen) if at.moved else None)
 
     @property
     def tall(self) -> bool:
@@ -148,9 +142,7 @@ class StepScreen(PageScreen):
     @property
     def keys_here(self) -> list[Binding]:
         """In the far view the way back comes first."""
-        found = super().keys_here
-        back = [replace(one, description="page again") for one in found if one.action == "far"]
-        return [*back, *(one for one in found if one.action != "far")] if self.at.far else found
+        return self.far.keys(super().keys_here) if self.at.far else super().keys_here
 
     def above_keys(self) -> tuple[list[Line], list[list[Place]]]:
         """In the far view large blocks, where there are rows for them."""
@@ -169,14 +161,6 @@ class StepScreen(PageScreen):
         self.at.far = not self.at.far
         self.draw()
         self.page.top()
-
-    def _pinned(self) -> list[Line]:
-        """The hazard messages, one or two rows each, as soon as the whole ones may be out of sight."""
-        if self.at.hazards_whole:
-            return []
-        most = next(rows for tall, rows in PINNED if self.app.size.height >= tall)
-        found = pinned_lines(self.at.here.step.hazard, self.room, 2 if self.short else most)
-        return [*found[:-1], *(under(one, self.room) for one in found[-1:])]  # ruled off from the page below
 
     def action_hazards(self) -> None:
         """Every message whole, at the top of the page."""
@@ -216,7 +200,7 @@ class StepScreen(PageScreen):
     def action_next_line(self) -> None:
         """On to the next line without an answer; one left so comes again. Behind the last, on to the next step."""
         if self.at.chosen is None and self.at.is_finished:
-            self.action_go_on()
+            self.going.on()
         elif self.at.chosen is not None:
             self.choose(self.at.following)
 
@@ -233,11 +217,6 @@ class StepScreen(PageScreen):
         self.at.turned = self.at.turned or self.at.far  # its page turns to what is typed
         self.answering.type_in(start)
 
-    def action_words(self) -> None:
-        """Begin a field for words instead of a number."""
-        self.at.turned = self.at.turned or self.at.far
-        self.answering.type_in("")
-
     def action_answer(self, yes: str) -> None:
         """Answer the chosen check."""
         self.answering.answer(yes)
@@ -249,88 +228,55 @@ class StepScreen(PageScreen):
 
     # Recording, each duty by its part
 
-    def action_finish(self) -> None:
-        """Finish the step."""
-        self.finishing.finish()
-
-    def action_release(self) -> None:
-        """Release the hold."""
-        self.finishing.release()
+    action_words = does(lambda self: self.number(""))
+    action_same_as_other = does(lambda self: self.answering.same_as_other())
+    action_finish = does(lambda self: self.finishing.finish())
+    action_release = does(lambda self: self.finishing.release())
+    action_clock = does(lambda self: self.finishing.clock())
+    action_note = does(lambda self: self.recording.note())
+    action_private_note = does(lambda self: self.recording.private_note())
+    action_mark_place = does(lambda self: self.recording.mark())
+    action_unsafe = does(lambda self: self.recording.unsafe())
+    action_stands = does(lambda self: self.recording.stands())
+    action_not_needed = does(lambda self: self.recording.not_needed())
+    action_close = does(lambda self: self.closing.close())
+    action_settle = does(lambda self: self.settling.settle())
+    action_swap = does(lambda self: self.seldom.begin("swap"))
+    action_by_whom = does(lambda self: self.asks.by_whom(who_recorded(self.at.job)))
+    action_photo = does(lambda self: self.photographing.begin())
 
     def action_undo(self) -> None:
         """Undo one's own last entry; a check that is answered anew isn't answered already."""
         self.at.answered = None
         self.undoing.undo(self.step)
 
-    def action_clock(self) -> None:
-        """One's own clock on or off."""
-        self.finishing.clock()
-
-    def action_note(self) -> None:
-        """A note on the step."""
-        self.recording.note()
-
-    def action_private_note(self) -> None:
-        """A note that stays off the sheets."""
-        self.recording.private_note()
-
-    def action_mark_place(self) -> None:
-        """Where somebody is in the step."""
-        self.recording.mark()
-
-    def action_unsafe(self) -> None:
-        """What is unsafe right now."""
-        self.recording.unsafe()
-
-    def action_stands(self) -> None:
-        """Looked at again, and still right."""
-        self.recording.stands()
-
-    def action_not_needed(self) -> None:
-        """The step isn't needed."""
-        self.recording.not_needed()
-
-    def action_close(self) -> None:
-        """Close a condition."""
-        self.closing.close()
-
-    def action_settle(self) -> None:
-        """Settle a disagreement."""
-        self.settling.settle()
-
     def action_seldom(self, what: str) -> None:
         """What has its own row in the page of everything else."""
         self.seldom.begin(what)
-
-    def action_swap(self) -> None:
-        """Left and right were confused."""
-        self.seldom.begin("swap")
-
-    def action_surprise(self) -> None:
-        """What somebody met."""
-        self.app.opening.surprise(self.desk.file, self.at.here, self._from_surprise)
 
     def _from_surprise(self, told: str) -> None:
         if told:
             self.desk.tell(told)
 
-    def action_look_again(self) -> None:
-        """All that is to be looked at again."""
-        self.app.opening.look_again(self.desk.file)
-
-    def action_same_as_other(self) -> None:
-        """Type in what the other side has."""
-        self.answering.same_as_other()
-
-    def action_by_whom(self) -> None:
-        """Who is here."""
-        self.asks.by_whom(who_recorded(self.at.job))
-
     # Other steps and pages
 
-    def action_find(self) -> None:
-        """Everything that can be done here, gone to or looked up."""
-        self.finding.begin(offers(self.keys_here))
+    action_find = does(lambda self: self.finding.begin(offers(self.keys_here)))
+    action_go_on = does(lambda self: self.going.on())
+    action_outline = does(lambda self: self.app.opening.outline(self.desk.file, self.step, self.going.to))
+    action_what_now = does(lambda self: self.app.opening.what_now(self.desk.file, self.going.to))
+    action_drawings = does(lambda self: self.app.opening.drawings(self.desk.file, self.step, self.item))
+    action_photos = does(lambda self: self.photographing.look_at())
+    action_surprise = does(
+        lambda self: self.app.opening.surprise(self.desk.file, self.at.here, self._from_surprise)
+    )
+    action_look_again = does(lambda self: self.app.opening.look_again(self.desk.file))
+    action_known = does(lambda self: self.app.opening.known(self.desk.file))
+    action_parts = does(lambda self: self.app.opening.parts(self.desk.file, self.step))
+    action_to_buy = does(lambda self: self.app.opening.to_buy(self.desk.file))
+    action_labour_hours = does(lambda self: self.app.opening.labour_hours(self.desk.file))
+    action_hand_over = does(lambda self: self.app.opening.hand_over(self.desk.file))
+    action_take_over = does(lambda self: self.app.opening.take_over(self.desk.file))
+    action_jobs = does(lambda self: self.app.opening.jobs())
 
     def go(self, step: str) -> None:
         """Show another step from its top."""
@@ -340,68 +286,6 @@ class StepScreen(PageScreen):
         self.entry.say("")
         self.page.top()
 
-    def action_go_on(self) -> None:
-        """Turn to the step that comes next."""
-        found = onward_step(self.at.job, self.at.here)
-        if found is None:
-            self.entry.say(asked.onward(self.at))
-        else:
-            self.desk.leaving()
-            self.go(found)
-
     def action_turn(self, by: int) -> None:
         """The step before or after this one."""
-        order = list(self.at.job.steps)
-        self.go(order[(order.index(self.step) + by) % len(order)])
-
-    def action_drawings(self) -> None:
-        """The pictures of this step."""
-        self.app.opening.drawings(self.desk.file, self.step, self.item)
-
-    def action_outline(self) -> None:
-        """The outline of stages and steps."""
-        self.app.opening.outline(self.desk.file, self.step, self._to_chosen)
-
-    def action_what_now(self) -> None:
-        """What can be done now, by one, by two, side by side."""
-        self.app.opening.what_now(self.desk.file, self._to_chosen)
-
-    def _to_chosen(self, step: str | None) -> None:
-        if step is not None:
-            self.go(step)
-
-    def action_photo(self) -> None:
-        """Record a photo."""
-        self.photographing.begin()
-
-    def action_photos(self) -> None:
-        """Look at the photos of the step."""
-        self.photographing.look_at()
-
-    def action_known(self) -> None:
-        """The page of what is known."""
-        self.app.opening.known(self.desk.file)
-
-    def action_parts(self) -> None:
-        """The parts of this step and of the job, and the tools."""
-        self.app.opening.parts(self.desk.file, self.step)
-
-    def action_to_buy(self) -> None:
-        """The list to buy with."""
-        self.app.opening.to_buy(self.desk.file)
-
-    def action_labour_hours(self) -> None:
-        """The labour hours of the job."""
-        self.app.opening.labour_hours(self.desk.file)
-
-    def action_take_over(self) -> None:
-        """Take the job over, where a handover waits."""
-        self.app.opening.take_over(self.desk.file)
-
-    def action_hand_over(self) -> None:
-        """Hand the job over."""
-        self.app.opening.hand_over(self.desk.file)
-
-    def action_jobs(self) -> None:
-        """Back to the jobs of the folder."""
-        self.app.opening.jobs()
+        self.going.by(by)

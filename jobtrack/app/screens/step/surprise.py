@@ -14,7 +14,8 @@ from jobtrack.app.parts.desks.job_desk import JobDesk
 from jobtrack.app.parts.painted import Painted
 from jobtrack.app.parts.questions import GOES_ON, Questions
 from jobtrack.app.parts.seldom.added_step import AddedStep
-from jobtrack.app.screens.base import SAME_PRESS, PageScreen
+from jobtrack.app.parts.taking_keys import SAME_PRESS
+from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.session import Fill
 from jobtrack.job.acts.doing import ASKED
 from jobtrack.job.compose import conditions, doing, said
