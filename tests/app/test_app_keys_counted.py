@@ -65,7 +65,7 @@ def ticked(job: Job, step: str) -> list[tuple[str, bool]]:
 async def release(walker: Walker, asked: str) -> None:
     """The hold, with the name of who is there and the second key."""
     await walker.press(asked, "r")
-    await walker.press("Who releases it?", "enter")
+    await walker.press("Who releases it", "enter")
     await walker.press("Press r again to record it", "r")
 
 

@@ -51,7 +51,7 @@ class Walker:
 
     def sees(self, words: str) -> bool:
         """Whether these words stand in the rows that are painted, in spaced capitals or plain."""
-        return _run_together(words) in _run_together(seen(self.pilot.app))
+        return run_together(words) in run_together(seen(self.pilot.app))
 
     async def look_for(self, words: str) -> None:
         """Turn the page until the words are in sight."""
@@ -99,5 +99,6 @@ _NAMES = {" ": "space"}
 """What the keys of some characters are called."""
 
 
-def _run_together(text: str) -> str:
+def run_together(text: str) -> str:
+    """A text without gaps and capitals: broken into rows or in spaced capitals it is the same."""
     return "".join(text.split()).casefold()

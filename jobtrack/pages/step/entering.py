@@ -58,7 +58,8 @@ def _would_lie(job: Job, planned: PlannedStep, item: Item, text: str, shown: Cho
     after = made.job
     if after.now.verdict(planned.id, item.name) == NO_VERDICT:
         return ""
-    return f"{verdict_words(after, planned, item.name)}, wanted {wanted_in(after, planned, item.name, shown)}"
+    lies, wanted = verdict_words(after, planned, item.name), wanted_in(after, planned, item.name, shown)
+    return f"{lies} ({wanted})" if lies == WITHIN else f"{lies}, wanted {wanted}"
 
 
 def _said(job: Job, planned: PlannedStep | None, item: Item, text: str, shown: Chosen) -> str:

@@ -17,7 +17,7 @@ from jobtrack.job.state.job import person
 from jobtrack.pages.job.conditions import condition_sentence
 from jobtrack.pages.own_keys import named
 from jobtrack.pages.step.items import left_lines
-from jobtrack.pages.wording import step_name
+from jobtrack.pages.wording import of_member, step_name
 from jobtrack.units import UnitError
 
 FINISH_ALL_THE_SAME = "Press Enter to finish it; any other key leaves it as it is."
@@ -79,18 +79,19 @@ class Finishing:
         if hold is None:
             self._entry.say(f"This step has no hold point to release; {named('f', 'finish')} finishes it.")
             return
-        what = [f"Releases the hold of {step_name(self._at.here)}: {hold.ask}", *self._by_the_same()]
-        self._asks.second_key("Who releases it?", named("r", "release"), what, self._release, what)
+        here = self._at.here
 
-    def _by_the_same(self) -> list[str]:
-        """That who is here has done something in the step, and so is no second pair of eyes."""
-        by = self._desk.screen.session.by or ""
-        own = [
-            done for done in self._at.job.view.in_step(self._at.step) if person(done.entry.by) == person(by)
-        ]
-        if not any(done.act.work for done in own):
-            return []
-        return [f"{by} recorded in this step: released by the same, no second person has seen it."]
+        def named_by(name: str) -> None:
+            about = [f"Releases the hold of {step_name(here)}: {hold.ask}", self._by_whom(name)]
+            self._entry.confirm(SecondKey(about, named("r", "release"), lambda: self._release(name)))
+
+        self._asks.name(f"{of_member('Who releases it', here.member)}? {hold.ask}", named_by)
+
+    def _by_whom(self, by: str) -> str:
+        """Who releases, and where they have done something in the step, that it's no second pair of eyes."""
+        entries = self._at.job.view.in_step(self._at.step)
+        same = any(done.act.work for done in entries if person(done.entry.by) == person(by))
+        return f"By {by} (as typed){', also at work in this step: no second person' if same else ''}."
 
     def _release(self, by: str) -> None:
         self._desk.put(self._at.step, steps.release_hold, by)
