@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 from hypothesis import settings
 
 from tests.support.cli_calls import Shop
 from tests.support.quick import pytest_addoption, pytest_collection_modifyitems, pytest_configure
+from tests.support.vocabulary import promises
 
 __all__ = ["pytest_addoption", "pytest_collection_modifyitems", "pytest_configure"]
 
@@ -28,6 +31,21 @@ def own_state(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.Monk
     monkeypatch.setenv("XDG_STATE_HOME", str(state))
     monkeypatch.setenv("XDG_CONFIG_HOME", str(state / "config"))
     return state
+
+
+@pytest.fixture(autouse=True)
+def honest_words_printed(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+    """Whatever a test makes a command print holds no promise outside the sentences that take it back."""
+    read, printed = pytest.CaptureFixture.readouterr, list[str]()
+
+    def readouterr(capture: pytest.CaptureFixture[str]) -> Any:
+        found = read(capture)
+        printed.extend(str(text).replace("\\", "") for text in found)
+        return found
+
+    monkeypatch.setattr(pytest.CaptureFixture, "readouterr", readouterr)
+    yield
+    assert {text: found for text in printed if (found := promises(text))} == {}
 
 
 @pytest.fixture

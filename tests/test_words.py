@@ -3,50 +3,28 @@
 from __future__ import annotations
 
 import ast
-import re
 import tomllib
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
+from textual.binding import Binding
 
 import jobtrack
+from jobtrack.app.screens.step.step_keys import ELSE
 from jobtrack.cli.commands import COMMANDS
 from jobtrack.cli.main import main
+from jobtrack.job.acts.registry import KINDS, OPTIONS
 from jobtrack.sheets.handover.page import handover_markdown
+from jobtrack.shopmath import catalogue
 from jobtrack.store.file.writer import JobFile
 from jobtrack.store.machine.jobs_folder import shipped
 from jobtrack.template.findings import NOTHING_FOUND
+from tests.app.test_app_fields import all_screens
+from tests.support.vocabulary import LABELS, SENTENCES, TITLES, promises
 
 PACKAGE = Path(jobtrack.__file__).parent
-PROMISES = re.compile(
-    r"\b(safe(ly|ty)?|legal(ly)?|roadworthy|approv(al|e|ed|es)|certifi(ed|cate)|guarantee[ds]?|permit(s|ted)?"
-    r"|permission|allow(ed|s)?|fit for|ok|okay|pass(ed|es)?|all[- ]clear|good to go)\b",
-    re.IGNORECASE,
-)
-
-SENTENCES = {
-    "No open condition is recorded. That does not say that the vehicle is safe: look.":
-        "an empty list promises nothing",
-    "It doesn't know whether the work, the parts or the vehicle are safe or allowed.":
-        "at the start of each job: what the program can't know",
-    "No mistake of form found. Whether the work described is right or safe was not examined.":
-        "what proofreading doesn't examine",
-    "Not yet asked: does this need an approval, a licensed person, an inspection?":
-        "a question to be asked of others first",
-    "Not yet asked: does this exchange need an approval, a licensed person, an inspection?":
-        "the same, in the shipped template",
-}  # fmt: skip
-"""Every sentence in which such a word may stand, with the reason."""
-
-TITLES = {
-    "Limpert, Brake Design and Safety": "the title of a book",
-    "Approval tables round rims": "tables of tyre approval, quoted for how they round",
-    "take the figures from the certificate of this steel": "the steel maker's paper with the analysis",
-}
-"""Titles and names of others' papers, in which such a word is theirs."""
-
 INTERNAL = {
     "template/checks/words.py": "the list of such words itself, which `proofread` looks for in templates",
 }
@@ -56,14 +34,6 @@ OF_A_LIBRARY = {
     ("schema/published.py", "allow"): "pydantic's own word for a table that takes keys of any name"
 }
 """Single strings that a library wants so, by module, with the reason."""
-
-
-def promises(text: str) -> list[str]:
-    """The words of promise that stand outside the sentences and titles listed."""
-    plain = " ".join(text.split())
-    for known in (*SENTENCES, *TITLES):
-        plain = plain.replace(known, "")
-    return [found[0] for found in PROMISES.finditer(plain)]
 
 
 def literals(path: Path) -> Iterator[tuple[int, str]]:
@@ -154,3 +124,28 @@ def test_the_words_are_found() -> None:
     assert promises(f"{honest} The weld is safe.") == ["safe"]
     assert promises("All clear: this passed, it is\nfit for the road") == ["All clear", "passed", "fit for"]
     assert promises("compass, password, unsafe, book") == []
+
+
+def labels() -> Iterator[str]:
+    """What keys, rows, commands, options, kinds of acts and the heads of the reckoner's topics are called."""
+    for screen in all_screens():
+        for one in screen.BINDINGS:
+            if isinstance(one, Binding):
+                yield one.description
+                yield (one.id or "").replace("-", " ")
+    for row in ELSE:
+        yield row.name
+    for command in COMMANDS:
+        yield command.name
+    for name in OPTIONS:
+        yield name.replace("-", " ")
+    yield from (kind.replace("_", " ") for kind in KINDS)
+    yield from catalogue.by_topic()
+
+
+def test_no_label_is_another_programs() -> None:
+    """None of them is a word of a known family of programs."""
+    found = {*labels()} - {""}
+    assert len(found) > 150
+    assert [one for one in found if LABELS.search(one)] == []
+    assert LABELS.search("Sign-off")

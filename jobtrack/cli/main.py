@@ -22,7 +22,8 @@ class Parser(argparse.ArgumentParser):
 
     def error(self, message: str) -> NoReturn:
         """Raises BadInput, which `main` says on one line; argparse itself would print its whole usage."""
-        raise BadInput(f"{message}; `{self.prog} --help` shows how")
+        said = message.replace("not allowed with argument", "can't go with")
+        raise BadInput(f"{said}; `{self.prog} --help` shows how")
 
 
 def parser(asked: Sequence[str]) -> Parser:

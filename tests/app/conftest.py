@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
 from textual.pilot import Pilot
-from textual.widgets import Input
+from textual.widgets import Input, Static
 
 from jobtrack.app.main import JobApp
 from jobtrack.app.parts.step import asking_twice
 from tests.support.invented_jobs import at_rest
 from tests.support.job_fixtures import Make, fixed_time, folder, make
+from tests.support.vocabulary import promises
 
 __all__ = ["fixed_time", "folder", "make"]
 
@@ -48,6 +49,20 @@ def disk_first(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(asking_twice, "SAME_PRESS", 0.0)
     monkeypatch.setattr(Pilot, "press", pressed)
     monkeypatch.setattr(Pilot, "pause", paused)
+
+
+@pytest.fixture(autouse=True)
+def honest_words(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+    """Whatever a test makes the app show holds no promise outside the sentences that take it back."""
+    update, shown = Static.update, set[str]()
+
+    def updated(static: Static, content: object = "", *, layout: bool = True) -> None:
+        shown.add(str(content))
+        update(static, content, layout=layout)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(Static, "update", updated)
+    yield
+    assert {text: found for text in shown if (found := promises(text))} == {}
 
 
 @pytest.fixture

@@ -218,4 +218,4 @@ def test_the_list_to_buy(shop: Shop) -> None:
     out = shop.done("show", shop.job, "--to-buy").out
     assert out.splitlines()[3:] == ["To get:", "- split pin: asked", "", "On the way:", out.splitlines()[-1]]
     assert out.endswith(": ordered, from Quilby, due Friday\n")
-    assert "not allowed with" in shop.run("show", shop.job, "--to-buy", "--json").err
+    assert "--json: can't go with --to-buy" in shop.run("show", shop.job, "--to-buy", "--json").err
