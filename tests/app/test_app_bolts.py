@@ -155,7 +155,7 @@ WRONG = [
     (("3", "backspace", "enter"), "Nothing is typed"),
     (("w", "enter"), "Nothing is typed"),
     (("w", "t", "i", "g", "h", "t", "enter"), "torque"),
-    (("3", "escape"), "Cancelled: nothing is recorded."),
+    (("3", "escape"), "Cancelled: what was asked or typed there isn't recorded."),
     (("enter",), "B O L T 1"),
     (("=",), "no value for this line"),
 ]

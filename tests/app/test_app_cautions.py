@@ -131,7 +131,7 @@ async def test_one_key_shows_every_message_whole(on_job: OnJobs) -> None:
         assert app.file is not None
         planned = app.file.job.steps["cut.right"]
         for one in (*planned.step.hazard, *app.file.job.plan.template.hazard):
-            assert f"{one.hazard}: {one.does}. How to avoid it: {one.avoid}." in text
+            assert f"{one.hazard}. What it does: {one.does}. How to avoid it: {one.avoid}." in text
 
 
 async def test_the_jobs_own_hazards_stand_on_every_step(on_job: OnJobs) -> None:
@@ -153,14 +153,14 @@ async def test_the_jobs_own_hazards_stand_where_a_job_is_begun(on_folder: Callab
         await pilot.press("enter")
         await pilot.pause()
         text = " ".join(seen(app).split())
-        assert "DANGER Vehicle off its wheels: falls and crushes. How to avoid it:" in text
-        assert "WARNING Working alone:" in text
+        assert "DANGER Vehicle off its wheels. What it does: falls and crushes. How to avoid it:" in text
+        assert "WARNING Working alone." in text
 
 
 def test_a_hazard_in_one_sentence() -> None:
     """For a sheet a message is one sentence, its signal word in front, the worst first."""
     assert hazard_sentences(HAZARDS)[1] == (
-        "WARNING: Brake dust: old linings may hold asbestos: kills slowly. "
+        "WARNING: Brake dust. What it does: old linings may hold asbestos: kills slowly. "
         "How to avoid it: wet it, never blow, bag the cloth."
     )
 
@@ -214,7 +214,7 @@ async def test_one_key_shows_all_that_is_open_whole(on_job: OnJobs) -> None:
         text = " ".join(seen(app).split())
         assert app.file is not None
         assert all(one.words in text for one in app.file.job.open_conditions)
-        assert "DANGER Vehicle off its wheels: falls and crushes." in text
+        assert "DANGER Vehicle off its wheels. What it does: falls and crushes." in text
         await pilot.press("escape")
         assert isinstance(app.screen, StepScreen)
 

@@ -67,7 +67,7 @@ async def test_an_older_copy_is_said_on_top(put_back: tuple[Path, Path], folder:
         rows = seen(app).splitlines()
         assert rows[0].startswith(" Entries are gone that this machine has seen")
         assert rows[0].endswith("j shows it")
-        assert rows[1].startswith(" Open: UNKNOWN: ENTRY MISSING, ON STANDS")
+        assert "open: UNKNOWN: ENTRY MISSING, KEEP THE MARKS (right)" in rows[1]
         assert rows[-1].startswith(" f finish")
         await pilot.press("j")
         await pilot.pause()
@@ -99,7 +99,7 @@ async def test_merging_with_the_newer_copy_clears_it(put_back: tuple[Path, Path]
         assert main(["merge", str(path), str(newer), "--in-place"]) == 0
         await looked(app, pilot)
         assert "Entries are gone" not in seen(app)
-        assert head(app).startswith("Open: ON STANDS")
+        assert head(app).startswith("Open: KEEP THE MARKS")
     texts = {
         done.act.note for done in JobFile(path).job.view.of_kind(NoteAct) if isinstance(done.act, NoteAct)
     }
@@ -123,4 +123,4 @@ async def test_a_broken_memory_is_no_trouble(
     app = JobApp(folder, "Hob Tansley", JobFile(put_back[0]))
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.pause()
-        assert head(app).startswith("Open: ON STANDS")
+        assert head(app).startswith("9 open: KEEP THE MARKS")

@@ -12,6 +12,7 @@ from jobtrack.job.acts.ending import DueDoneAct, JobClosedAct
 from jobtrack.job.acts.people import AgreedAct
 from jobtrack.store.file.beginning import first_acts
 from jobtrack.store.file.writer import JobFile, create
+from tests.support.else_rows import choose_row
 from tests.support.invented_jobs import NOW, fill, seen
 
 TOW_HOOK: dict[str, Any] = {
@@ -59,7 +60,10 @@ async def test_small_job_to_its_end(hook: JobFile) -> None:
         assert "It doesn't mean that the vehicle may be driven, loaded or sold." in " ".join(
             seen(app).split()
         )
-        await pilot.press("escape", "d", "enter")
+        await pilot.press("escape", "escape")
+        await pilot.pause()
+        await choose_row(pilot, "seldom('due')")
+        await pilot.press("enter")
         await pilot.pause()
     job = JobFile(hook.path).job
     assert job.ended == "closed"

@@ -84,7 +84,7 @@ def test_every_refusal_says_what_is_wanted_instead() -> None:
     ("keys", "said"),
     [
         (["up", "up", "r"], "This step has no hold point to release; f finishes it."),
-        (["2", "escape"], "Cancelled: nothing is recorded."),
+        (["2", "escape"], "Cancelled: what was asked or typed there isn't recorded."),
         (["e", *["down"] * 3, "escape"], ""),
         (["space"], "Nothing was recorded here since this page was opened; look at the page"),
         (["comma"], "Shown now: US units first; press the same key to turn them back."),

@@ -287,7 +287,7 @@ async def test_escape_in_the_field_records_neither(on_job: OnJobs) -> None:
         before = len(again(app).job.view.entries)
         await into_reading(app, pilot)
         await pilot.press("escape")
-        assert "Cancelled: nothing is recorded." in seen(app)
+        assert "Cancelled: what was asked or typed there isn't recorded." in seen(app)
         assert len(again(app).job.view.entries) == before
         await type_in(pilot, "23.1")
         await pilot.press("enter")

@@ -49,7 +49,7 @@ async def test_nothing_is_dropped_or_wanted(way: str, on_job: OnJobs) -> None:
 @pytest.mark.parametrize(
     ("pressed", "said"),
     [
-        ([*"2.", "escape"], "Cancelled: nothing is recorded."),
+        ([*"2.", "escape"], "Cancelled: what was asked or typed there isn't recorded."),
         (["t"], "Enter records it, Escape cancels."),
         (["x", *"qqzz"], "No working-out has these letters in it; Backspace takes one off."),
         (["c"], "KEEP THE MARKS: Marks on the tube not finished: grind nothing, cut nothing (right)"),

@@ -74,7 +74,7 @@ async def test_escape_drops_what_is_typed(on_job: OnJobs) -> None:
     async with app.run_test() as pilot:
         before = len(app.file.job.view.entries) if app.file else 0
         await pilot.press(*"23.1", "escape")
-        assert "Cancelled: nothing is recorded." in seen(app)
+        assert "Cancelled: what was asked or typed there isn't recorded." in seen(app)
         assert app.screen.query_one(Input).value == ""
         assert len(again(app).job.view.entries) == before
 

@@ -122,7 +122,7 @@ def test_the_hazards_of_what_is_in_hand_are_told(path: Path) -> None:
     assert step
     for one, indent in (*((one, "") for one in own), *((one, "  ") for one in step)):
         assert (
-            f"{indent}- {md(f'{one.signal}: {one.hazard}: {one.does}. How to avoid it: {one.avoid}.')}"
+            f"{indent}- {md(f'{one.signal}: {one.hazard}. What it does: {one.does}. How to avoid it: {one.avoid}.')}"
             in lines
         )
 

@@ -140,7 +140,7 @@ def test_the_handover_puts_the_donts_first_and_names_the_hazards(say: Say) -> No
     text = say("handover", HALF_DONE, *BY, "--to", "Ada").replace("\\", "")
     assert text.index("Don't press the pedal") < text.index("## Recorded as open") < text.index("## In hand")
     for one in JobFile(shipped("sample_jobs") / HALF_DONE).job.plan.template.hazard:
-        assert f"{one.signal}: {one.hazard}: {one.does}. How to avoid it: {one.avoid}." in text
+        assert f"{one.signal}: {one.hazard}. What it does: {one.does}. How to avoid it: {one.avoid}." in text
 
 
 def test_the_jobs_own_hazards_stand_where_it_is_begun(say: Say) -> None:
@@ -148,7 +148,7 @@ def test_the_jobs_own_hazards_stand_where_it_is_begun(say: Say) -> None:
     text = say("begin", "template.toml", "--out", "new.job.toml", *BY)
     assert FIRST_WORD in text
     for one in JobFile(shipped("sample_jobs") / HALF_DONE).job.plan.template.hazard:
-        assert f"{one.signal}: {one.hazard}: {one.does}. How to avoid it: {one.avoid}." in text
+        assert f"{one.signal}: {one.hazard}. What it does: {one.does}. How to avoid it: {one.avoid}." in text
 
 
 def test_nothing_open_is_said_in_the_agreed_words(say: Say) -> None:

@@ -126,7 +126,7 @@ def _recorded(act: object) -> str:
 
 
 def rod_offered(job: Job, planned: PlannedStep, name: str) -> str | None:
-    """The rod to offer where none of this weld is recorded: that of another side's; what the template wants is no rod.
+    """The rod to offer where none of this weld is recorded: that of another side's, else the template's.
 
     None: one is recorded, and goes with the next run by itself.
     """
@@ -134,7 +134,7 @@ def rod_offered(job: Job, planned: PlannedStep, name: str) -> str | None:
         return None
     others = [one for one in job.plan.by_base.get(planned.base, ()) if one.id != planned.id]
     rods = [rod for one in others if (rod := now(job, one, name).rod)]
-    return rods[-1] if rods else ""
+    return rods[-1] if rods else planned.step.weld[name].rod or ""
 
 
 class Run(Struct, frozen=True):

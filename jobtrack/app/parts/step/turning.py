@@ -119,7 +119,8 @@ class Turning:
             return self._enter(item, f"{text}, rod {rod.strip()}" if rod.strip() else text)
 
         wanted = self._at.here.step.weld[item.name].rod
-        about = [f"The template wants: {wanted}."] if wanted else []
+        about = [f"The template wants: {wanted}. Enter takes what stands there: type what was really used."]
+        about = about if wanted else []
         self._asks.ask("Which rod or wire? It goes with the next runs too.", typed, about, start=offered)
         self._entry.call_after_refresh(lambda: painted.append(moment()))
 

@@ -12,6 +12,7 @@ from jobtrack.app.keys import ALL_KEYS, JOB, QUIT, RECKONER, REST, also, key
 from jobtrack.app.parts.desks.job_desk import JobDesk
 from jobtrack.app.parts.questions import Questions, too_long
 from jobtrack.app.screens.base import PageScreen
+from jobtrack.app.session import Told
 from jobtrack.app.widgets.entry import Ask, SecondKey
 from jobtrack.job.acts.people import HandoverAct
 from jobtrack.job.compose import people, values
@@ -157,6 +158,9 @@ class TakeOverScreen(PageScreen):
                 values.reading(made, again[1], [again[2]])
             people.take_over(made)
 
-        if self.desk.put(again[0] if again else None, fill, by) is None:
+        def to_the_step(told: Told) -> None:
+            if self.app.screen is self:
+                self.action_leave()
+
+        if self.desk.put(again[0] if again else None, fill, by, then=to_the_step) is None:
             self.session.by = by
-            self.action_leave()

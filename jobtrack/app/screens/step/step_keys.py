@@ -13,11 +13,11 @@ from jobtrack.pages.step.hazards import SHOW_ALL
 STEP_KEYS = (
     key("f", "finish", "finish", "Finish the step. Where something is left or gets closed, it says what "
         "and asks for Enter.", records=True),
+    key("a", "unsafe", "unsafe", "Unsafe right now: your words become an open condition."),
     key("e", "index", "find", "The index of all that can be done here, gone to or looked up: type a few letters."),
     key("?", "keys", "all_keys", "What every key does."),
     key("u", "undo", "undo", "Undo your own last entry; again goes one further back.", records=True),
     key("s", "surprise", "surprise", "A surprise: sheared, seized, cracked, missing, worn, other; and what follows."),
-    key("a", "unsafe", "unsafe", "Unsafe right now: your words become an open condition."),
     key("p", "parts", "parts", "Parts: need one, buying, fitted, where it lies; and tools."),
     key("g", "go on", "go_on", "Go on to the step that comes next."),
     key("i", "photo", "photo", "A photo: the newest of the watched folder, or one by its file's name."),
