@@ -23,7 +23,7 @@ from jobtrack.pages.job.list import job_words
 from jobtrack.store.file.beginning import first_acts
 from jobtrack.store.file.writer import create
 from jobtrack.store.machine import now
-from jobtrack.store.machine.jobs_folder import ENDING, jobs_in, templates
+from jobtrack.store.machine.jobs_folder import ENDING, in_order, job_paths, opened, templates
 from jobtrack.store.text.blocks import scan
 from jobtrack.store.text.writing import write_entry, write_header
 from jobtrack.template.load import parse
@@ -54,13 +54,13 @@ def parsed(folder: Path) -> None:
 
 def listed(folder: Path) -> None:
     """What the app's first screen says of a folder."""
-    for one in jobs_in(folder):
+    for one in in_order(map(opened, job_paths(folder))):
         job_words(one)
 
 
 def summed(folder: Path) -> None:
     """The hours of a folder."""
-    labour([one.file.job for one in jobs_in(folder) if one.file], "step")
+    labour([one.file.job for one in map(opened, job_paths(folder)) if one.file], "step")
 
 
 def timed(work: Callable[[Path], None], folder: Path) -> float:

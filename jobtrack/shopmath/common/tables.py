@@ -26,7 +26,6 @@ def _inch(whole: int, part: str = "0") -> Fraction:
     return whole + Fraction(part)
 
 
-SAE_J429_SOURCE = "SAE J429, as quoted by two bolt suppliers' pages"
 SAE_J429: dict[str, tuple[ProofRow, ...]] = {
     "2": (
         ProofRow(Fraction(0), _inch(0, "3/4"), 55_000),
@@ -35,18 +34,21 @@ SAE_J429: dict[str, tuple[ProofRow, ...]] = {
     "5": (ProofRow(Fraction(0), _inch(1), 85_000), ProofRow(_inch(1), _inch(1, "1/2"), 74_000)),
     "8": (ProofRow(Fraction(0), _inch(1, "1/2"), 120_000),),
 }
-"""Proof stress, psi, by grade. Grade 2's upper row is for bolts of 6 in and shorter."""
+"""Proof stress, psi, by grade. Grade 2's upper row is for bolts of 6 in and shorter.
 
-ISO_898_1_SOURCE = (
-    "ISO 898-1, as quoted in a machine maker's manual and a course page; agrees with the proof loads "
-    "of a page that cites EN ISO 898-1"
-)
+Source: SAE J429, as quoted by two bolt suppliers' pages.
+"""
+
 ISO_898_1: dict[str, tuple[ProofRow, ...]] = {
     "8.8": (ProofRow(Fraction(0), Fraction(16), 580), ProofRow(Fraction(16), Fraction(39), 600)),
     "10.9": (ProofRow(Fraction(0), Fraction(39), 830),),
     "12.9": (ProofRow(Fraction(0), Fraction(39), 970),),
 }
-"""Proof stress, MPa, by property class."""
+"""Proof stress, MPa, by property class.
+
+Source: ISO 898-1, as quoted in a machine maker's manual and a course page; agrees with the proof loads of a page that
+cites EN ISO 898-1.
+"""
 
 UNIFIED: dict[str, tuple[tuple[str, int], ...]] = {
     "UNC": (

@@ -62,11 +62,6 @@ def _own_folder() -> tuple[Path, list[Path]]:
     return folder, [Path(shutil.copyfile(sample, folder / sample.name)) for sample in samples]
 
 
-def jobs_in(folder: Path) -> list[Found]:
-    """Every job file of a folder, the half-finished first, then by name."""
-    return in_order([opened(path) for path in job_paths(folder)])
-
-
 def job_paths(folder: Path) -> list[Path]:
     """The job files of a folder by name, not opened yet."""
     return sorted(folder.glob(f"*{ENDING}"))

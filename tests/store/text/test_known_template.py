@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from jobtrack.job.about import About
-from jobtrack.store.machine.jobs_folder import jobs_in, shipped
+from jobtrack.store.machine.jobs_folder import job_paths, opened, shipped
 from jobtrack.store.text import header
 from jobtrack.store.text.writing import write_header
 from jobtrack.template.load import parse
@@ -85,7 +85,7 @@ def test_one_plan_for_all_jobs_of_a_template(tmp_path: Path) -> None:
     """Two jobs of one template share what was read of it; each has its own id and title."""
     new_file(tmp_path, "one")
     new_file(tmp_path, "two")
-    first, second = (one.file for one in jobs_in(tmp_path))
+    first, second = (one.file for one in map(opened, job_paths(tmp_path)))
     assert first is not None
     assert second is not None
     assert first.job.about.plan is second.job.about.plan
