@@ -21,7 +21,7 @@ from jobtrack.shopmath import catalogue
 from jobtrack.store.file.writer import JobFile
 from jobtrack.store.machine.jobs_folder import shipped
 from jobtrack.template.findings import NOTHING_FOUND
-from tests.app.test_app_fields import all_screens
+from tests.app.everywhere.test_app_fields import all_screens
 from tests.support.vocabulary import LABELS, SENTENCES, TITLES, promises
 
 PACKAGE = Path(jobtrack.__file__).parent

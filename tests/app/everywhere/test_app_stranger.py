@@ -13,7 +13,7 @@ from jobtrack.job.compose import conditions
 from jobtrack.store.file.writer import JobFile, create
 from jobtrack.store.machine.jobs_folder import template_path
 from jobtrack.template.load import load
-from tests.app.test_app_everywhere import every_screen
+from tests.app.everywhere.test_app_everywhere import every_screen
 from tests.support.invented_jobs import Builder, seen
 from tests.support.spiteful import RAW, SPITE, spiteful
 

@@ -1,7 +1,7 @@
 """Five walks at 80 by 24, key by key as the screen asks for them: how many keys each takes, and that none scrolls.
 
 What is pressed or typed next stands in the rows painted before each key (`Walker.look_for`). The counts are exact, so
-that a dearer walk is noticed, and a cheaper one. `pytest tests/app/test_app_keys_counted.py -s` prints the table.
+that a dearer walk is noticed, and a cheaper one. `pytest tests/app/keys/test_app_keys_counted.py -s` prints the table.
 """
 
 from __future__ import annotations

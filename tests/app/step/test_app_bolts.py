@@ -17,7 +17,7 @@ from jobtrack.job.doing.tightening import tightening
 from jobtrack.job.state.job import FINISHED
 from jobtrack.pages.far.large import SMALL, in_rows
 from jobtrack.store.file.writer import JobFile, create
-from tests.app.test_app_slow_disk import Share, share
+from tests.app.process.test_app_slow_disk import Share, share
 from tests.job.doing.rig import UBOLTS, WELD, template
 from tests.support.invented_jobs import seen, type_in
 

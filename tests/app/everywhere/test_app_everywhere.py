@@ -41,8 +41,8 @@ from jobtrack.job.compose.draft import Draft
 from jobtrack.literal import visible
 from jobtrack.store.file import disk
 from jobtrack.store.file.writer import JobFile
-from tests.app.test_app_every_act import Row
-from tests.app.test_app_fields import all_screens, press, way_of
+from tests.app.everywhere.test_app_fields import all_screens, press, way_of
+from tests.app.job.test_app_every_act import Row
 from tests.support.invented_jobs import ODD, Builder, fill, on_top, seen, strip_down, survey
 from tests.support.vocabulary import LABELS, promises
 

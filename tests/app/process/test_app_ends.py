@@ -181,7 +181,7 @@ def test_a_chain_of_errors_is_told_from_its_first(tmp_path: Path, monkeypatch: p
     text = crash.crash_report(caught, NOW)
     assert text.index("KeyError") < text.index("which led to:") < text.index("ValueError")
     assert "Wim" not in text
-    assert "tests/app/test_app_ends.py:" in text.replace(os.sep, "/")
+    assert "tests/app/process/test_app_ends.py:" in text.replace(os.sep, "/")
     blocked = tmp_path / "blocked"
     blocked.write_text("")
     monkeypatch.setenv("XDG_STATE_HOME", str(blocked))

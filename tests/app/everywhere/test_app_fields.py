@@ -20,8 +20,8 @@ from jobtrack.app.screens.step.step import StepScreen
 from jobtrack.app.screens.step.step_keys import ELSE
 from jobtrack.job.compose import values
 from jobtrack.store.file.writer import JobFile
-from tests.app.test_app_every_act import Fill, Row
-from tests.app.test_app_every_act import opened as job_opened
+from tests.app.job.test_app_every_act import Fill, Row
+from tests.app.job.test_app_every_act import opened as job_opened
 from tests.support.else_rows import choose_row
 from tests.support.hostile import LONG, NAME, SIGNS, TOO_LONG, WORDS, intact, one_of, shows_some, texts_in
 from tests.support.invented_jobs import seen

@@ -23,8 +23,8 @@ from jobtrack.app.screens.step.step import StepScreen
 from jobtrack.app.screens.step.step_keys import ELSE, offers
 from jobtrack.app.screens.step.surprise import SurpriseScreen
 from jobtrack.app.screens.walk import WalkScreen
-from tests.app.test_app_everywhere import every_screen
-from tests.app.test_app_fields import all_screens
+from tests.app.everywhere.test_app_everywhere import every_screen
+from tests.app.everywhere.test_app_fields import all_screens
 from tests.support.hostile import intact
 from tests.support.where import one_place
 

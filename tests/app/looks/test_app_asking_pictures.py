@@ -7,7 +7,7 @@ from collections.abc import Callable
 import pytest
 
 from jobtrack.app.main import JobApp
-from tests.app.test_app_pictures import Compare, keys
+from tests.app.looks.test_app_pictures import Compare, keys
 
 OnJobs = Callable[[str], JobApp]
 PICTURES = {
