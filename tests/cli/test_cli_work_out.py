@@ -124,8 +124,8 @@ def test_the_picture_stands_under_the_words(empty_shop: Shop, monkeypatch: pytes
     """After the remarks, no wider than the terminal; the JSON has none of it."""
     monkeypatch.setenv("COLUMNS", "60")
     typed = ("perch-shift", "spacing_now=1012", "spacing_wanted=965")
-    words, _, picture = empty_shop.done("work-out", *typed).out.partition("\n\nSeen from above")
+    words, _, picture = empty_shop.done("work-out", *typed).out.partition("\n\nSeen from behind")
     assert "Remark: " in words
     assert "23.5 mm inboard" in picture
     assert max(map(len, picture.splitlines())) <= 60
-    assert "Seen from above" not in empty_shop.done("work-out", *typed, "--json").out
+    assert "Seen from behind" not in empty_shop.done("work-out", *typed, "--json").out

@@ -14,6 +14,7 @@ import pexpect
 import pyte
 import pytest
 
+from jobtrack.app.parts.taking_keys import SAME_PRESS
 from jobtrack.store.copies.intact import intact
 from jobtrack.store.file.writer import JobFile
 from tests.support.cli_calls import entries
@@ -128,6 +129,7 @@ def test_a_stranger_takes_over_from_the_readme(terminal: Terminal, tmp_path: Pat
     terminal.until("Who is there?")
     terminal.press("Mara Quill" + ENTER)
     terminal.until("Measured again, or was the number before typed wrong?")
+    time.sleep(SAME_PRESS)  # a second Enter within it is the first, tapped twice
     terminal.press(ENTER)
     terminal.until("Recorded ")
     terminal.press("y")

@@ -43,7 +43,7 @@ class Settings(Struct, frozen=True):
     motion: bool = True
     """Whether anything on the screen may move or blink by itself."""
     bell: bool = True
-    """Whether the app rings when an open condition or a hold is about to be passed over."""
+    """Whether the app rings when an open condition or a hold is about to be left behind."""
     keys: dict[str, str] = {}
     """Keys of the app as somebody wants them: the name of an action, and one key for it."""
 
