@@ -16,8 +16,10 @@ from tests.support.typist import CHECKS, seat
 pytestmark = pytest.mark.skipif(os.name != "posix", reason="a pseudo-terminal as POSIX has them")
 
 PAD = set("0123456789.+-*/\r")
-TYPED = ("23.1", "0.4", "37-15/16", ".5", "-2", "3/8")
+TYPED = ("23.1", "0.4", "37-15/16", ".5", "-2", "2.5")
 """One after the other; a whole number and its fraction are parted by a minus, as the trade writes them."""
+MEANT = "Was 37-15/16 in = 963.61 mm meant?"
+"""What is asked of a fraction in a millimetre box; the yes of the pad takes it as inches."""
 
 
 @pytest.fixture
@@ -37,8 +39,10 @@ def test_a_stage_by_number_pad_and_enter(bench: Bench) -> None:
         bench.type(keys)
         bench.wait_for(until)
 
-    for text, following in zip(TYPED, ("S T E P", "D E P T H", "G A P", "L I P", "R I D G E"), strict=False):
+    for text, following in zip(TYPED, ("S T E P", "D E P T H", MEANT, "L I P", "R I D G E"), strict=False):
         type_in(f"{text}\r", following)
+        if following == MEANT:
+            type_in("*", "G A P")
     checks = list(CHECKS.values())
     type_in(f"{TYPED[-1]}\r", checks[0])
     for check, following in zip(checks, [*checks[1:], "Every line"], strict=True):
@@ -50,7 +54,10 @@ def test_a_stage_by_number_pad_and_enter(bench: Bench) -> None:
     assert set(pressed) <= PAD
     job = JobFile(bench.path).job
     assert [job.state(step) for step in job.steps] == [FINISHED, FINISHED]
-    assert bench.readings() == list(zip(("bore", "step", "depth", "gap", "lip", "ridge"), TYPED, strict=True))
+    recorded = [text if text != "37-15/16" else "37-15/16 in" for text in TYPED]
+    assert bench.readings() == list(
+        zip(("bore", "step", "depth", "gap", "lip", "ridge"), recorded, strict=True)
+    )
     assert bench.ticks() == [(name, True) for name in CHECKS]
 
 

@@ -142,7 +142,7 @@ async def test_the_page_of_all_keys_has_the_names_for_the_settings_once_at_its_e
         text = str(app.screen.query_one("Page > Static").render())
         lines, _, names = text.partition("In settings.toml, under [keys], these are called:")
         assert "[" not in lines
-        assert 'finish="e", find="f", all-keys="?"' in " ".join(names.split())
+        assert 'finish="e", unsafe="a", find="f", all-keys="?"' in " ".join(names.split())
         assert 'settle="ü"' in names
         without = " ".join(names.split()).partition("without a key until you set one: ")[2]
         assert "stands, look-again" in without

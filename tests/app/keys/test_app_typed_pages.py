@@ -75,7 +75,7 @@ def comer(folder: Path) -> Iterator[Callable[[str], Bench]]:
     benches: list[Bench] = []
 
     def sits_down(by: str) -> Bench:
-        benches.append(Bench(path, "take over", IN_JOB.format(by=by)))
+        benches.append(Bench(path, "take it over", IN_JOB.format(by=by)))
         benches[-1].read()
         return benches[-1]
 

@@ -200,7 +200,7 @@ class JobDesk(Desk):
 
 def _head(file: OpenJob, here: PlannedStep | None, room: int, tall: bool) -> list[Line]:
     """What the file has against it, and the open conditions; a row each on a low terminal."""
-    said = [*_not_taken_over(file.job), *file.trouble]
+    said = [*(_not_taken_over(file.job) if here is not None else []), *file.trouble]
     trouble = [row for text in said for row in wrap(text, room, "strong")]
     *top, last = top_lines(file.job, room, MOST, here) if tall else tag_lines(file.job, room, here)
     return [*(trouble if tall else _trouble_line(said, room)), *top, under(last, room)]

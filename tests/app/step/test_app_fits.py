@@ -1,0 +1,131 @@
+"""The page fits at 80 by 24: most rows belong to the step, what is asked and the keys stand there whole."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from textual.pilot import Pilot
+
+from jobtrack.app.main import JobApp
+from jobtrack.app.parts.step import asked
+from jobtrack.app.screens.step.step import StepScreen
+from jobtrack.job.acts.values import ReadingAct
+from jobtrack.pages.step.items import READING, Item
+from jobtrack.store.file.writer import JobFile
+from tests.support.invented_jobs import seen
+from tests.support.walker import run_together
+from tests.walk.replay import SAMPLES
+
+HALF_DONE, AT_ITS_END = "axle-exchange-half-done.job.toml", "axle-exchange-finished.job.toml"
+STEPS_ROWS = 17
+"""Of the 24 rows, what the step has at least: the page and the hazard messages that stay above it."""
+NOTHING_OPEN = "No open condition is recorded."
+"""What stands in the first row where none is; the sentence is never cut short, and takes two rows of 80 cells."""
+SHOWN_BY = ("shows it", "press the space bar")
+"""What a row of ours that is cut names: the key that shows the rest."""
+
+
+@pytest.fixture
+def copy(folder: Path) -> Callable[[str], JobFile]:
+    """A copy of a sample job, under a name that this machine hasn't seen."""
+
+    def copied(name: str) -> JobFile:
+        shutil.copy(SAMPLES / name, folder / name)
+        return JobFile(folder / name)
+
+    return copied
+
+
+@pytest.fixture
+def values(copy: Callable[[str], JobFile]) -> dict[tuple[str, str], str]:
+    """What is plausible for each reading: what the finished sample has, as it was typed."""
+    job = copy(AT_ITS_END).job
+    found = ((done.entry.step, done.act) for done in job.view.of_kind(ReadingAct))
+    return {(step or "", act.reading): str(act.typed) for step, act in found if isinstance(act, ReadingAct)}
+
+
+def fits(screen: StepScreen, where: str) -> list[str]:
+    """What doesn't fit, each with where it was."""
+    pinned, rows = (
+        screen.query_one("#head").size.height - (2 if NOTHING_OPEN in seen(screen.app).split("\n")[0] else 1),
+        seen(screen.app).split("\n"),
+    )
+    own = screen.page.size.height + pinned + (NOTHING_OPEN in rows[0])
+    painted = run_together(" ".join(rows))
+    found = [f"{own} rows are the step's"] if own < STEPS_ROWS else []
+    found += [f"not whole: {text}" for text in asks(screen) if run_together(text) not in painted]
+    found += [f"cut: {row}" for row in rows if "…" in row and not any(by in row for by in SHOWN_BY)]
+    return [f"{where}: {text}" for text in found]
+
+
+def asks(screen: StepScreen) -> list[str]:
+    """What has to stand on the screen whole: what is asked now with all that is said about it, and the row of keys."""
+    entry = screen.entry
+    if entry.waiting is not None:
+        asked_now = [*entry.waiting.about, entry.waiting.hint]
+    else:
+        label = entry.asking.label if entry.asking is not None else asked.label(screen.at, screen.room)
+        asked_now = [" ".join(one.plain for one in label), "" if entry.asking is not None else entry.hint]
+    return [*asked_now, *screen.key_rows()]
+
+
+async def look(
+    pilot: Pilot[int], screen: StepScreen, step: str, values: dict[tuple[str, str], str]
+) -> list[str]:
+    """One step: idle, each line chosen, a number typed for each that takes one, its hold about to be released."""
+    screen.go(step)
+    await pilot.pause()
+    found = fits(screen, f"{step}, idle")
+    for number, item in enumerate(screen.at.items):
+        screen.choose(number)
+        await pilot.pause()
+        found += fits(screen, f"{step}, {item.label}")
+        if item.kind == READING:
+            found += await typing(pilot, screen, item, values.get((step, item.name), "0"))
+    if screen.at.job.hold(step) is not None:
+        found += await releasing(pilot, screen)
+    return found
+
+
+async def typing(pilot: Pilot[int], screen: StepScreen, item: Item, text: str) -> list[str]:
+    """A number being typed; then given up."""
+    await pilot.press(text[0] if text[0] in "0123456789.-~<>" else "w")
+    screen.entry.field.value = text
+    await pilot.pause()
+    found = fits(screen, f"{screen.step}, {item.label}, typing {text}")
+    await pilot.press("escape")
+    return found
+
+
+async def releasing(pilot: Pilot[int], screen: StepScreen) -> list[str]:
+    """The name asked, then the second key; then given up."""
+    found = []
+    for key in ("r", "enter"):
+        await pilot.press(key)
+        await pilot.pause()
+        assert screen.entry.busy
+        found += fits(screen, f"{screen.step}, releasing, {key}")
+    await pilot.press("escape")
+    return found
+
+
+@pytest.mark.parametrize("name", [HALF_DONE, AT_ITS_END])
+async def test_every_step_fits(
+    name: str, copy: Callable[[str], JobFile], values: dict[tuple[str, str], str]
+) -> None:
+    """Every step of both samples: 17 rows are the step's, what is asked and the keys are whole, nothing is cut."""
+    file = copy(name)
+    app = JobApp(file.path.parent, "Hob Tansley", file)
+    found = []
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        await pilot.press("escape" if name == HALF_DONE else "enter")
+        await pilot.pause()
+        screen = app.screen
+        assert isinstance(screen, StepScreen)
+        for step in screen.at.job.steps:
+            found += await look(pilot, screen, step, values)
+    assert not found, "\n".join(found)
