@@ -87,7 +87,7 @@ def comer(folder: Path) -> Iterator[Callable[[str], Bench]]:
 
 def key_to_take_over(bench: Bench) -> str:
     """The key that the screen names for taking over."""
-    found = re.search(r"(\w) (?:I )?take over", bench.keys)
+    found = re.search(r"(\w) take it over", bench.keys)
     assert found is not None, bench.keys
     return found[1]
 
