@@ -229,7 +229,7 @@ class _Job(Printed):
     workings_out: dict[str, dict[str, Result]]
     """By step and NAME.RESULT."""
     open_conditions: list[Condition]
-    """An empty list is no all-clear."""
+    """An empty list is no sign that all is well."""
     tags: list[str]
     next_steps: list[str]
     due_afterwards: list[Due]
