@@ -7,6 +7,8 @@ import math
 RULE, TICK, MARK, TEMPLATE, BOTH = "─", "┬", "┃", "T", "╋"
 ROUND = (1, 2, 5)
 """A scale is ruled at these hours, or ten, a hundred times as many."""
+SECOND = 1 / 3600
+"""The least that is recorded, in hours: below it there is nothing to rule."""
 APART = 6
 """Cells between two ticks of a scale at least."""
 
@@ -51,7 +53,7 @@ def scale_head(longest: float, width: int) -> str:
 
 def _ticks(longest: float, width: int) -> list[tuple[int, str]]:
     """The cell and the figure of each round number of hours."""
-    if longest <= 0:
+    if longest < SECOND:
         return [(0, "0")]
     step = every(longest, width)
     ruled_at = [number * step for number in range(int(longest / step + 1e-9) + 1)]

@@ -6,7 +6,7 @@ from datetime import timedelta
 from itertools import pairwise
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 from rich.cells import cell_len
 
@@ -28,6 +28,7 @@ def text(copy: Copy, width: int = 76, by_hours: bool = False) -> str:
     return "\n".join(one.plain for one in hours_page(copy.job, width, by_hours))
 
 
+@example(5e-324, 0.0, 10)
 @given(HOURS, HOURS, WIDTHS)
 def test_a_mark_stands_where_its_hours_are(mine: float, theirs: float, width: int) -> None:
     """Within half a cell of its share of the scale; more hours never stand further left."""
