@@ -6,6 +6,7 @@ from jobtrack.job.acts.people import HandoverAct, TakenOverAct
 from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import Job
 from jobtrack.pages.job.outline import summary
+from jobtrack.pages.own_keys import named
 from jobtrack.pages.wording import NO_CONDITION, counted, of_member
 from jobtrack.sheets.words.about_file import file_lines
 from jobtrack.sheets.words.sentences import worst_first
@@ -34,6 +35,14 @@ def waiting_handover(job: Job) -> Done | None:
              for name in done.act.of}  # fmt: skip
     waiting = [done for done in job.view.of_kind(HandoverAct) if done.name not in taken]
     return waiting[-1] if waiting else None
+
+
+def not_taken_over(job: Job) -> list[str]:
+    """That a handover waits, and where it is taken over."""
+    waiting = waiting_handover(job) if job.ended is None else None
+    if waiting is None:
+        return []
+    return [f"Not taken over by {_to(waiting)} yet: {named('e', 'find')}, take the job over."]
 
 
 def _to(done: Done) -> str:

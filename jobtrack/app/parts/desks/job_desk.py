@@ -13,13 +13,12 @@ from jobtrack.app.reckoner_place import ReckonerPlace
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.session import Fill, Told, record
 from jobtrack.app.widgets.entry import Ask, SecondKey
-from jobtrack.job.acts.people import HandoverAct
 from jobtrack.job.compose import people
 from jobtrack.job.state.job import Job, person
 from jobtrack.job.time.clock import times
 from jobtrack.pages.job.conditions import JOB_KEY, MOST, tag_lines, top_lines
 from jobtrack.pages.job.last_line import last_line, short_clock_words
-from jobtrack.pages.job.list import waiting_handover
+from jobtrack.pages.job.list import not_taken_over
 from jobtrack.pages.job.others import others_words
 from jobtrack.pages.own_keys import named
 from jobtrack.pages.typeset import Line, line, shortened, under, wrap
@@ -200,18 +199,10 @@ class JobDesk(Desk):
 
 def _head(file: OpenJob, here: PlannedStep | None, room: int, tall: bool) -> list[Line]:
     """What the file has against it, and the open conditions; a row each on a low terminal."""
-    said = [*(_not_taken_over(file.job) if here is not None else []), *file.trouble]
+    said = [*(not_taken_over(file.job) if here is not None else []), *file.trouble]
     trouble = [row for text in said for row in wrap(text, room, "strong")]
     *top, last = top_lines(file.job, room, MOST, here) if tall else tag_lines(file.job, room, here)
     return [*(trouble if tall else _trouble_line(said, room)), *top, under(last, room)]
-
-
-def _not_taken_over(job: Job) -> list[str]:
-    """That a handover waits, and where it is taken over."""
-    waiting = waiting_handover(job) if job.ended is None else None
-    if waiting is None or not isinstance(waiting.act, HandoverAct):
-        return []
-    return [f"Handed over to {waiting.act.to}, not taken over yet: {named('e', 'find')}, take the job over."]
 
 
 def _trouble_line(trouble: Sequence[str], room: int) -> list[Line]:

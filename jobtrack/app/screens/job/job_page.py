@@ -10,6 +10,7 @@ from jobtrack.app.disk.open_job import OpenJob
 from jobtrack.app.keys import ALL_KEYS, QUIT, RECKONER, REST, also, key
 from jobtrack.app.parts.desks.job_desk import JobDesk
 from jobtrack.app.screens.base import PageScreen
+from jobtrack.pages.job.list import not_taken_over
 from jobtrack.pages.job.page import job_page
 
 BACK = "Back to where you were."
@@ -47,7 +48,9 @@ class JobPage(PageScreen):
     def draw(self) -> None:
         """The page as the job stands now."""
         self.desk.draw_frame()
-        self.page.show(job_page(self.desk.job, self.page.room, self.desk.file.trouble))
+        self.page.show(
+            job_page(self.desk.job, self.page.room, [*not_taken_over(self.desk.job), *self.desk.file.trouble])
+        )
 
     def action_known(self) -> None:
         """The page of what is known."""
