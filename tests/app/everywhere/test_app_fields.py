@@ -261,7 +261,9 @@ def stored(folder: Path) -> Iterator[str]:
                 yield from texts_in(act.as_dict())
 
 
-@pytest.mark.parametrize("text", [SIGNS, LONG], ids=["signs", "10 kB"])
+@pytest.mark.parametrize(
+    "text", [pytest.param(SIGNS, id="signs"), pytest.param(LONG, id="10 kB", marks=pytest.mark.whole)]
+)
 @pytest.mark.parametrize("action", WAYS)
 async def test_every_field_takes_any_text(action: str, text: str, folder: Path) -> None:
     """Put into each field that the action asks; what is taken stands in the file to the sign."""
