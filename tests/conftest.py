@@ -24,6 +24,11 @@ settings.register_profile("shop", deadline=None)
 settings.load_profile("shop")
 
 
+def pytest_xdist_auto_num_workers(config: pytest.Config) -> int:
+    """Two workers a core: half of the time a test of the app waits for a screen to come to rest."""
+    return 2 * (os.cpu_count() or 1)
+
+
 @pytest.fixture(autouse=True)
 def own_state(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> Path:
     """What this machine has seen, what waits to be recorded, and the settings are each test's own."""
