@@ -49,7 +49,7 @@ async def test_a_number_alone_stays_in_the_unit_beside_the_name(on_job: OnJobs) 
         assert "a number alone is taken as mm" in words(app)
         await pilot.press(*"23.1")
         await pilot.pause()
-        assert "= 0.909 in = 23.1 mm NOT YET RECORDED" in words(app)
+        assert "= 0.909 in = 23.1 mm; within (0.921 ± 0.039 in) NOT YET RECORDED" in words(app)
         await pilot.press("enter", "enter")  # measured again
         assert "within: 0.909 in, wanted 0.921 ± 0.039 in" in words(app)
         assert app.file is not None
