@@ -222,7 +222,7 @@ async def test_handing_over_and_taking_over(make: Callable[[str], JobFile], tabl
     assert isinstance(taken.act, TakenOverAct)
     assert taken.entry.by == "Ada Prosser"
     assert set(taken.act.seen) == {one.name for one in job.open_conditions}
-    counted(table, "taking over", comer, Count(16, 11, read=2))
+    counted(table, "taking over", comer, Count(15, 11, read=1))
 
 
 async def test_a_correction(folder: Path, table: Table) -> None:
