@@ -83,7 +83,8 @@ def test_keys_typed_ahead_answer_nothing_unseen(bench: Bench) -> None:
     bench.to("Seat wiped clean?")
     bench.type_ahead("y\ry\ry")
     bench.holds(bench.ticks, [("clean", True)])
-    bench.read(1)
+    time.sleep(1)
+    bench.read()
     assert bench.ticks() == [("clean", True)]
 
 
@@ -242,9 +243,11 @@ def test_escape_leads_to_the_outline(bench: Bench) -> None:
 def test_pasted_numbers_do_not_run_into_one(bench: Bench) -> None:
     """Numbers that come in one go with their Enters: none is made of two of them."""
     bench.type_ahead("23\r0.4\r5\r")
-    bench.read(1)
+    time.sleep(1)
+    bench.read()
     bench.press("\r")
-    bench.read(1)
+    time.sleep(1)
+    bench.read()
     typed = [text for _, text in bench.readings()]
     assert typed
     assert set(typed) <= {"23", "0.4", "5"}
