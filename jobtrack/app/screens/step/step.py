@@ -12,7 +12,6 @@ from textual.widgets import Input
 from jobtrack.app.disk.open_job import OpenJob
 from jobtrack.app.keys import without_key
 from jobtrack.app.parts.desks.step_desk import StepDesk
-from jobtrack.app.parts.photos.arriving import Arriving
 from jobtrack.app.parts.photos.photographing import Photographing
 from jobtrack.app.parts.questions import Questions
 from jobtrack.app.parts.seldom.rows import Seldom
@@ -69,7 +68,6 @@ class StepScreen(PageScreen):
         self.undoing = Undoing(self.desk, self.asks)
         self.settling = Settling(self.desk, self.asks, self.recording)
         self.photographing = Photographing(self.desk, self.asks)
-        self.arriving = Arriving(self.desk)
         self.seldom = Seldom(self.desk, self.asks)
         self.far = FarView(self.at, self.entry)
         self.going = Going(self.desk, self.go)
@@ -88,7 +86,10 @@ class StepScreen(PageScreen):
     def on_mount(self) -> None:
         """Begin at the step it was opened with."""
         self.at.look_at(self.step, self.session.by, self.session.now())
-        self.arriving.start()
+        if self.app.watching is not None:
+            from jobtrack.app.parts.photos.arriving import Arriving
+
+            Arriving(self.desk).start()
         self.entry.say("")
         self.entry.tell(self.told)
 
