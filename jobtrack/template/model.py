@@ -67,6 +67,8 @@ class Condition(Struct, frozen=True):
     tag: str | None = None
     passes_to: str | None = None
     """The due-afterwards line that it becomes when the job is closed."""
+    answered: str | None = None
+    """Why a remark of `proofread` on this table stands."""
 
 
 class Stage(Struct, frozen=True):
@@ -106,12 +108,24 @@ class Reading(Struct, frozen=True):
     source: str | None = None
     """Whose limit it is; None: the template author's own."""
     answered: str | None = None
+    """Why a remark of `proofread` on this table stands."""
+
+
+class Wait(Struct, frozen=True):
+    """How long after the last entry of a step a check is answered *yes* at the soonest, as a fire watch asks."""
+
+    minutes: float | int
+    since: str
+    """The step, seen from the one that waits: the same member of the same set, else every member."""
 
 
 class Tick(Struct, frozen=True):
     """A thing looked at; *yes* is what is wanted."""
 
     ask: str
+    wait: Wait | None = None
+    answered: str | None = None
+    """Why a remark of `proofread` on this table stands."""
 
 
 class WorkOut(Struct, frozen=True):
@@ -165,6 +179,8 @@ class Torque(Struct, frozen=True):
     given: str | None = None
     """The given that holds the figure once whoever is to be asked has said it."""
     again: str | None = None
+    answered: str | None = None
+    """Why a remark of `proofread` on this table stands."""
 
 
 class Weld(Struct, frozen=True):
@@ -177,6 +193,8 @@ class Weld(Struct, frozen=True):
     order: str | None = None
     prepare: str | None = None
     before_next: str | None = None
+    answered: str | None = None
+    """Why a remark of `proofread` on this table stands."""
 
 
 class Hold(Struct, frozen=True):
@@ -212,6 +230,8 @@ class Step(Struct, frozen=True):
     go_or_stop: Hold | None = None
     again: str | None = None
     """How often the step is to be repeated, in words."""
+    answered: dict[str, str] = field(default_factory=dict)
+    """By a key of the step, why the remark of `proofread` on that key stands; a key here answers no other."""
     reading: dict[Name, Reading] = field(default_factory=dict)
     tick: dict[Name, Tick] = field(default_factory=dict)
     work_out: dict[Name, WorkOut] = field(default_factory=dict)
@@ -242,6 +262,7 @@ class Template(Struct, frozen=True):
     """The question that must be asked of others first; it opens the condition `ask-first`."""
     hazard: tuple[HazardRow, ...] = ()
     answered: str | None = None
+    """Why the remarks of `proofread` on what belongs to no step stand."""
     vehicle: dict[Name, str] = field(default_factory=dict)
     """Vehicle id and what it is; `vehicle` is a set by itself."""
     given: Annotated[dict[Name, Given], Grouped()] = field(default_factory=dict)

@@ -6,7 +6,7 @@ holds, so that one slip isn't reported five times.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Container, Iterable, Iterator
 from pathlib import Path
 from typing import Any
 
@@ -16,7 +16,7 @@ from jobtrack.schema.key_lines import place_of, places
 from jobtrack.schema.problem import MISTAKE, REMARK, Key, Problem, dotted, remark
 from jobtrack.schema.stumbles import explain
 from jobtrack.schema.values import Shape
-from jobtrack.template.checks import conditions, given, limits, names, order, sets, words
+from jobtrack.template.checks import conditions, given, limits, names, order, sets, waits, words
 from jobtrack.template.checks import units as unit
 from jobtrack.template.findings import Finding, as_json, as_lines
 from jobtrack.template.guard import check_feeding
@@ -32,6 +32,7 @@ _DECLARED: tuple[Check, ...] = (
     sets.check_sets,
     names.check_conditions_named,
     names.check_after,
+    waits.check_waits,
     given.check_givens,
     order.check_loops,
     check_feeding,
@@ -67,6 +68,7 @@ _TOGETHER: tuple[Check, ...] = (
     order.check_fed_by,
     order.check_one_by_one,
     order.check_measured_before,
+    waits.check_waited_since,
     order.check_file_order,
     order.check_reach,
     conditions.check_opened_and_closed,
@@ -143,35 +145,54 @@ def _unanswered(found: Iterable[Problem], data: dict[str, Any]) -> list[Problem]
     answers = dict.fromkeys(_answers(data), False)
     left = []
     for problem in found:
-        place = _answered_at(problem.key)
-        if problem.kind == REMARK and place in answers:
+        place = _answered_at(problem.key, answers)
+        if problem.kind == REMARK and place is not None:
             answers[place] = True
         else:
             left.append(problem)
     if any(problem.kind == MISTAKE for problem in left):
         return left
-    idle = [key for key, used in answers.items() if not used]
+    idle = [place for place, used in answers.items() if not used]
     return left + [
-        remark((*key, "answered"), "there is no remark to answer here", "Remove it") for key in idle
+        remark(_written_at(place), "there is no remark to answer here", "Remove it") for place in idle
     ]
 
 
 def _answers(data: dict[str, Any]) -> Iterator[Key]:
+    """Every place where an answer stands; the form holds by now."""
     if data.get("answered"):
         yield ()
-    steps = data.get("step")
-    for base, step in steps.items() if isinstance(steps, dict) else ():
-        inner = step.get("reading") if isinstance(step, dict) else None
-        for name, reading in inner.items() if isinstance(inner, dict) else ():
-            if isinstance(reading, dict) and reading.get("answered"):
-                yield ("step", base, "reading", name)
+    yield from _answered_in(data, "condition", ())
+    for base, step in data.get("step", {}).items():
+        yield from (("step", base, key) for key, why in step.get("answered", {}).items() if why)
+        for table in _WITH_ANSWERS:
+            yield from _answered_in(step, table, ("step", base))
 
 
-def _answered_at(key: Key) -> Key | None:
-    """Where a remark on this key can be answered: in its reading, or at the top if it is of no step."""
+def _answered_in(tables: dict[str, Any], name: str, above: Key) -> Iterator[Key]:
+    """Those of the tables of this name that hold an answer of their own."""
+    for inner, table in tables.get(name, {}).items():
+        if table.get("answered"):
+            yield (*above, name, inner)
+
+
+_WITH_ANSWERS = ("reading", "tick", "torque", "weld")
+"""The tables of a step that hold their own answers; a remark on anything else is answered in the step's."""
+
+
+def _answered_at(key: Key, answers: Container[Key]) -> Key | None:
+    """Where a remark on this key is answered: in its own table, in the step's under the key, else at the top."""
     if key[:1] != ("step",):
-        return ()
-    return key[:4] if key[2:3] == ("reading",) else None
+        return next((place for place in (key[:2], ()) if place in answers), None)
+    place = key[:4] if key[2:3] and key[2] in _WITH_ANSWERS else key[:3]
+    return place if place in answers else None
+
+
+def _written_at(place: Key) -> Key:
+    """The key of the answer itself."""
+    if place[:1] == ("step",) and len(place) == 3:
+        return (*place[:2], "answered", place[2])
+    return (*place, "answered")
 
 
 def _unreadable(path: Path, error: TemplateError) -> Finding:

@@ -68,6 +68,39 @@ def test_the_top_answers_only_what_is_of_no_step() -> None:
     assert [each.key[-1] for each in problems(doubtful)] == ["doubt", "answered"]
 
 
+def _under(**step: Any) -> dict[str, Any]:
+    return {**SOUND, "step": {"measure": {**SOUND["step"]["measure"], **step}}}
+
+
+def test_a_step_answers_each_of_its_keys_by_itself() -> None:
+    """An answer of a step silences the remark on the key that it names, and no other."""
+    promised = {"title": "Make it safe", "do": "Until it is safe."}
+    assert [each.key[-1] for each in problems(_under(**promised))] == ["title", "do"]
+    one = {**promised, "answered": {"do": "the maker's own words"}}
+    assert [each.key[-1] for each in problems(_under(**one))] == ["title"]
+    assert not problems(_under(**promised, answered={"do": "as the maker says", "title": "its name"}))
+
+
+@pytest.mark.parametrize(
+    ("name", "key", "words"),
+    [("tick", "ask", "Is it safe?"), ("torque", "finish", "safe"), ("weld", "order", "as is safe")],
+)
+def test_checks_torques_and_welds_answer_their_own(name: str, key: str, words: str) -> None:
+    """A remark inside one of these tables is answered in it; the step's own answer doesn't reach it."""
+    table = {key: words}
+    assert [each.key[-1] for each in problems(_under(**{name: {"own": table}}))] == [key]
+    assert not problems(_under(**{name: {"own": {**table, "answered": "the maker's words"}}}))
+    elsewhere = problems(_under(**{name: {"own": table}}, answered={name: "the maker's words"}))
+    assert [each.key[-1] for each in elsewhere] == [key, name]
+
+
+def test_a_condition_answers_its_own() -> None:
+    """The answer of a condition goes before the one at the top, which then answers nothing."""
+    spare = {**SOUND, "condition": {"wet": {"text": "Paint wet", "answered": "opened by hand"}}}
+    assert not problems(spare)
+    assert [each.key for each in problems({**spare, "answered": "by hand"})] == [("answered",)]
+
+
 def test_half_of_the_tolerance_is_the_border() -> None:
     """A doubt that leaves just half of the tolerance gives no remark; a tape's 1 on 1.5 leaves a third."""
     assert not problems(_with_reading(target=5, off_by=1, doubt=0.5))

@@ -131,7 +131,8 @@ EVERY = {
     "source": "a book",
     "doubt": 0.1,
 }
-BOLT = {"thread": "M12", "grade": "8.8", "figure": "work out"}
+BOLT = {"thread": "M12", "grade": "8.8", "figure": "work out", "answered": "it is so"}
+WAITED = {"ask": "Watched?", "wait": {"minutes": 60, "since": "weld"}, "answered": "it is so"}
 """Keys that the shipped template has no use for, among others."""
 
 
@@ -150,6 +151,9 @@ def thinned() -> Data:
                 seen |= shapes
     step = next(iter(data["step"].values()))
     step["reading"], step["torque"] = {"every": EVERY, **step.get("reading", {})}, {"every": BOLT}
+    step["answered"], step["tick"] = {"does": "it is so"}, {"every": WAITED, **step.get("tick", {})}
+    step["weld"] = {"every": {"process": "stick", "answered": "it is so"}}
+    next(iter(data["condition"].values()))["answered"] = "it is so"
     data["given"]["day"] = {"ask": "When?", "kind": "date"}
     return data
 
@@ -175,6 +179,9 @@ def test_the_thinned_template_shows_every_key() -> None:
         model.Given,
         model.Torque,
         model.Part,
+        model.Tick,
+        model.Wait,
+        model.Condition,
     ):
         assert set(known_keys(cls)) - shown == set()
 

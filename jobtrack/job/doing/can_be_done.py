@@ -19,11 +19,12 @@ from jobtrack.template.plan import PlannedStep
 PART, UNKNOWN = "part", "unknown"
 """What a step may wait for besides the kinds of `order.Blocker`: a part that isn't here, something not known yet."""
 NEEDS_SAYING = frozenset({
-    "lifts", "under", "drives", "cuts", "grinds", "welds", "heats", "bleeds", "opens-fuel", "frees-spring",
+    "lifts", "lowers", "under", "drives", "cuts", "grinds", "welds", "heats", "bleeds", "opens-fuel", "near-fuel",
+    "frees-spring", "airbag",
 })  # fmt: skip
 """Kinds of work by which a second person gets hurt: a step that does one goes beside nothing, unless its template
 says in `not_beside` what it doesn't go beside. Common practice, no source."""
-OVER_SOMEBODY = frozenset({"lifts", "drives", "welds", "opens-fuel"})
+OVER_SOMEBODY = frozenset({"lifts", "lowers", "drives", "welds", "opens-fuel"})
 """What nobody does while another is under a vehicle, whatever a template says. Common practice, no source."""
 COMPARED = 24
 """So many of the steps that one person can do are held against each other; more are no list to choose from."""

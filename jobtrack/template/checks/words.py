@@ -18,8 +18,8 @@ SIGNALS = ("DANGER", "WARNING", "CAUTION", "NOTICE")
 """The signal words of ANSI Z535.6."""
 
 DOES = (
-    "lifts", "under", "drives", "cuts", "grinds", "welds", "heats", "bleeds", "opens-fuel", "frees-spring",
-    "brake-dust", "battery", "solvent",
+    "lifts", "lowers", "under", "drives", "cuts", "grinds", "welds", "heats", "bleeds", "opens-fuel", "near-fuel",
+    "frees-spring", "brake-dust", "battery", "airbag", "solvent",
 )  # fmt: skip
 _ASKED_BEFORE = {"lifts", "welds", "bleeds", "brake-dust"}
 _PROMISES = re.compile(
@@ -27,7 +27,7 @@ _PROMISES = re.compile(
     r"|all clear|good to go|passed)\b",
     re.IGNORECASE,
 )
-_NO_SENTENCE = {"source", "answered", "for_", "version", "use", "unit"}
+_NO_SENTENCE = {"source", "answered", "for_", "version", "use", "unit", "since"}
 
 
 def check_hazards(plan: Plan) -> Iterator[Problem]:

@@ -95,7 +95,7 @@ def test_every_kind_of_work_is_of_the_template_s_list() -> None:
     assert {"lifts", "drives", "cuts", "welds", "heats", "bleeds", "opens-fuel"} <= NEEDS_SAYING
 
 
-@pytest.mark.parametrize("above", ["lifts", "drives", "welds", "opens-fuel"])
+@pytest.mark.parametrize("above", ["lifts", "lowers", "drives", "welds", "opens-fuel"])
 def test_a_template_that_forgot_it_puts_nobody_under_it(above: str) -> None:
     """Under a vehicle that is lifted, moved, welded on or drained nobody is sent, whatever `not_beside` names."""
     said = {"not_beside": ["solvent"]}
