@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import io
+import shlex
 import shutil
 import sys
 import tomllib
 from collections.abc import Callable, Iterator, Mapping
-from contextlib import contextmanager
+from contextlib import contextmanager, redirect_stderr, redirect_stdout
 from datetime import datetime
 from pathlib import Path
 from typing import Any
@@ -21,7 +23,11 @@ Call = Mapping[str, Any]
 
 
 class CallFailedError(AssertionError):
-    """A call of a value file that didn't end with status 0."""
+    """A call of a value file that didn't end with status 0, and what it said."""
+
+    def __init__(self, arguments: list[str], said: str) -> None:
+        super().__init__(f"{shlex.join(arguments)}\n{said}")
+        self.said = said
 
 
 def values(name: str) -> dict[str, Any]:
@@ -38,57 +44,58 @@ def replay(
 ) -> Path:
     """Begin the job of a value file at `out` and make its calls; `until`: those before the first in that step."""
     data = values(name)
-    begin = data["begin"]
-    with _clock(begin["at"]):
-        _run(
-            [
-                "begin",
-                begin["template"],
-                "--out",
-                str(out),
-                "--by",
-                begin["by"],
-                "--title",
-                begin["title"],
-                *begin["args"],
-            ]
-        )
+    begin(data["begin"], out)
     for call in data["call"]:
         if until is not None and call.get("step") == until:
             break
-        _make(call, out)
+        make(call, out)
         after_each(out)
     return out
 
 
-def _make(call: Call, out: Path) -> None:
+def begin(table: Call, out: Path) -> None:
+    """Begin a job as the table of a value file says. Raises CallFailedError, as `make` does."""
+    named = ["--by", table["by"], "--title", table["title"]]
+    _run(table["at"], ["begin", table["template"], "--out", str(out), *named, *table["args"]])
+
+
+def make(call: Call, out: Path) -> None:
+    """Make one call of a value file on the job."""
     if "take_copy" in call:
-        shutil.copyfile(out, _copy(out, call["take_copy"]))
+        shutil.copyfile(out, copy_of(out, call["take_copy"]))
     elif "merge" in call:
         joined = out.with_name("joined.job.toml")
-        _run(["merge", str(out), str(_copy(out, call["merge"])), "--out", str(joined)])
+        copy = str(copy_of(out, call["merge"]))
+        _run(call.get("at"), ["merge", str(out), copy, "--out", str(joined)])
         joined.replace(out)
     elif "handover_to" in call:
-        with _clock(call["at"]):
-            _run(["handover", str(out), "--by", call["by"], "--to", call["handover_to"]])
+        _run(call["at"], ["handover", str(out), "--by", call["by"], "--to", call["handover_to"]])
     else:
-        path = _copy(out, call["on_copy"]) if "on_copy" in call else out
+        path = copy_of(out, call["on_copy"]) if "on_copy" in call else out
         step = [call["step"]] if "step" in call else []
-        _run(["record", str(path), *step, "--by", call["by"], "--at", call["at"], *call["args"]])
+        who = ["--by", call["by"], "--at", call["at"]]
+        _run(call["at"], ["record", str(path), *step, *who, *call["args"]])
 
 
-def _copy(out: Path, name: str) -> Path:
+def copy_of(out: Path, name: str) -> Path:
+    """Where a copy of the job lies that was laid aside under a name."""
     return out.with_name(f"{name}.job.toml")
 
 
-def _run(arguments: list[str]) -> None:
-    if main(arguments) != 0:
-        raise CallFailedError(" ".join(arguments))
+def _run(at: str | None, arguments: list[str]) -> None:
+    said = io.StringIO()
+    with _clock(at), redirect_stdout(io.StringIO()), redirect_stderr(said):
+        status = main(arguments)
+    if status != 0:
+        raise CallFailedError(arguments, said.getvalue().strip())
 
 
 @contextmanager
-def _clock(at: str) -> Iterator[None]:
-    """The machine's clock at another time."""
+def _clock(at: str | None) -> Iterator[None]:
+    """The machine's clock at another time; None: as it is."""
+    if at is None:
+        yield
+        return
     with patch.object(now, "local_now", lambda: datetime.fromisoformat(at)):
         yield
 
