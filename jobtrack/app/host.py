@@ -18,10 +18,10 @@ if TYPE_CHECKING:
     from jobtrack.app.disk.open_job import Found, OpenJob
     from jobtrack.app.disk.watching import Watching
     from jobtrack.app.reckoner_place import Reckoned, ReckonerPlace
-    from jobtrack.app.walk import Walk
     from jobtrack.pages.look_up.find import Offer, Row
     from jobtrack.pages.reckoner.list import Pick
     from jobtrack.pages.step.items import Item
+    from jobtrack.store.file.rehearsed import Rehearsed
     from jobtrack.store.file.writer import JobFile
     from jobtrack.store.machine.jobs_folder import TemplateFile
     from jobtrack.store.machine.practice import Practice
@@ -51,6 +51,9 @@ class Opening(Protocol):
 
     def walk_in(self, file: JobFile, found: Found) -> None:
         """The first walk, in a copy that is nobody's."""
+
+    def rehearsal(self, file: Rehearsed, found: Found, remarks: int) -> None:
+        """A template walked on an invented job; `remarks`: how many there are on it."""
 
     def begin(self, template: TemplateFile) -> None:
         """The questions with which a job begins."""
@@ -118,6 +121,19 @@ class Opening(Protocol):
         """What was said last, whole."""
 
 
+class Apart(Protocol):
+    """What is taken in a job that is nobody's: the first walk, or a rehearsal."""
+
+    def did(self, action: str) -> None:
+        """A key has run an action."""
+
+    def look(self, at_step: bool, busy: bool) -> str:
+        """What the row above the keys says. `at_step`: a step is in sight; `busy`: something is asked there."""
+
+    def over(self) -> str:
+        """It has been left: put back what was changed for it, and say so."""
+
+
 class SessionApp(App[int]):
     """An app with a session, from which screens can be opened."""
 
@@ -128,11 +144,11 @@ class SessionApp(App[int]):
         super().__init__()
         self._disks: list[Disk] = []
         self.files: list[JobFile] = []
-        """The job files that were open, but for those of the walk."""
+        """The job files that were open, but for those of the walk and of rehearsals."""
         self.watching: Watching | None = None
         """The folder in which pictures arrive, where the settings name one."""
-        self.walk: Walk | None = None
-        """The first walk, while somebody takes it."""
+        self.apart: Apart | None = None
+        """The first walk or a rehearsal, while somebody takes it."""
         self._practice: Practice | None = None
 
     def disk(self) -> Disk:

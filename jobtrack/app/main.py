@@ -20,6 +20,7 @@ from jobtrack.app.session import METRIC, Session
 from jobtrack.literal import visible
 from jobtrack.pages import own_keys
 from jobtrack.sheets.words.about_file import waiting_lines
+from jobtrack.store.file.rehearsed import Rehearsed
 from jobtrack.store.file.writer import JobFile
 from jobtrack.store.machine.now import local_now
 from jobtrack.store.machine.settings import LOOKS, Settings, settings_file
@@ -43,8 +44,12 @@ class JobApp(SessionApp):
         file: JobFile | None = None,
         settings: Settings = NONE_SET,
         first: bool = False,
+        remarks: int = 0,
     ) -> None:
-        """`first`: it is the first start here, and begins with what the first walk is."""
+        """`first`: it is the first start here, and begins with what the first walk is.
+
+        `remarks`: how many there are on the template that is rehearsed.
+        """
         self.colours = colours(os.environ)
         self._few_colours = FewColours(self.colours)
         super().__init__()
@@ -57,6 +62,7 @@ class JobApp(SessionApp):
         self.opening = Screens(self)
         self.file = file
         self.first = first
+        self.remarks = remarks
         if settings.photos is not None:
             self._watch(Path(settings.photos).expanduser())
         for theme in THEMES.values():
@@ -74,7 +80,9 @@ class JobApp(SessionApp):
     def on_mount(self) -> None:
         """Open the first screen: the job, or the jobs of the folder."""
         self._end_on_signals()
-        if self.file is not None:
+        if isinstance(self.file, Rehearsed):
+            self.opening.rehearsal(self.file, first_look(self.file), self.remarks)
+        elif self.file is not None:
             self.opening.job(self.file, first_look(self.file))
         else:
             self.opening.jobs()
@@ -142,6 +150,11 @@ def run(folder: Path, by: str | None, settings: Settings = NONE_SET, first: bool
 def run_job(path: Path, by: str | None, settings: Settings = NONE_SET) -> int:
     """The app on one job file; the exit code. Raises JobFileError where it can't be opened."""
     return _run(JobApp(path.parent, by, JobFile(path), settings))
+
+
+def run_rehearsal(file: Rehearsed, remarks: int, settings: Settings = NONE_SET) -> int:
+    """The app on an invented job that is on no disk; the exit code. `remarks`: how many there are on its template."""
+    return _run(JobApp(Path(), None, file, settings, remarks=remarks))
 
 
 def _run(app: JobApp) -> int:

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from jobtrack.pages.look_up.find import Offer, Row
     from jobtrack.pages.reckoner.list import Pick
     from jobtrack.pages.step.items import Item
+    from jobtrack.store.file.rehearsed import Rehearsed
     from jobtrack.store.machine.jobs_folder import TemplateFile
     from jobtrack.template.plan import PlannedStep
     from jobtrack.workings.answers import Answer
@@ -41,8 +42,9 @@ class Screens:
 
     def _show(self, file: JobFile, found: Found, told: str = "") -> None:
         disk = self.app.disk()
-        self.app.call_after_refresh(disk.do, set_reserve_aside, lambda _: None)
         opened = OpenJob(file, found, self.app, disk)
+        if opened.on_disk:
+            self.app.call_after_refresh(disk.do, set_reserve_aside, lambda _: None)
         step = where_to_open(file.job)
         if step is None:
             from jobtrack.app.screens.job.outline import OutlineScreen
@@ -56,9 +58,14 @@ class Screens:
             self.take_over(opened)
 
     def jobs(self) -> None:
-        """Back to the jobs of the folder, also where the app was begun in one of them."""
+        """Back to the jobs of the folder, also where the app was begun in one of them; not from a rehearsal alone."""
         from jobtrack.app.screens.jobs import JobsScreen
 
+        if self.app.apart is not None and not any(
+            isinstance(one, JobsScreen) for one in self.app.screen_stack
+        ):
+            self.app.exit(0)
+            return
         while len(self.app.screen_stack) > 2 and not isinstance(self.app.screen, JobsScreen):
             self.app.pop_screen()
         if isinstance(self.app.screen, JobsScreen):
@@ -78,8 +85,15 @@ class Screens:
         """The first walk, in a copy that is nobody's."""
         from jobtrack.app.walk import Walk
 
-        self.app.walk = Walk(file)
+        self.app.apart = Walk(file)
         self._show(file, found)
+
+    def rehearsal(self, file: Rehearsed, found: Found, remarks: int) -> None:
+        """A template walked on an invented job; `remarks`: how many there are on it."""
+        from jobtrack.app.rehearsal import Rehearsal, begun_words
+
+        self.app.apart = Rehearsal(self.app.session)
+        self._show(file, found, begun_words(file.job.about.title, remarks))
 
     def begin(self, template: TemplateFile) -> None:
         """The questions with which a job begins."""

@@ -22,6 +22,7 @@ from jobtrack.units import UnitError
 from jobtrack.units.chosen import Chosen
 
 METRIC, US = UNITS
+RECORDED, REHEARSED = "Recorded", "Rehearsed"
 Fill = Callable[[Draft], object]
 
 
@@ -69,10 +70,12 @@ class Told:
     """When it was recorded, as a clock shows it."""
     follows: str = ""
     """What it has changed elsewhere, in sentences."""
+    done: str = RECORDED
+    """What was done with it, in a word."""
 
     def of(self, what: str) -> str:
         """The answer with other words for what was recorded."""
-        return f"Recorded {self.when}: {what} {self.follows}".rstrip() if self.recorded else self.text
+        return f"{self.done} {self.when}: {what} {self.follows}".rstrip() if self.recorded else self.text
 
 
 def draft(
@@ -119,7 +122,8 @@ def _told(file: OpenJob, made: Draft, done: Written, shown: Chosen) -> Told:
     put_aside = done.appended.set_aside
     aside = [f"A torn end of the file was set aside as {put_aside.name}"] if put_aside else []
     follows = [*effect_sentences(done.before, file.job, shown), *aside]
-    told = Told("", recorded=True, when=clock_time(made.at), follows=" ".join(map(ended, follows)))
+    word = RECORDED if file.on_disk else REHEARSED
+    told = Told("", recorded=True, when=clock_time(made.at), follows=" ".join(map(ended, follows)), done=word)
     return replace(told, text=told.of(f"{_what(made)}."))
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from jobtrack.job.state.job import Job
+from jobtrack.pages.own_keys import named
 from jobtrack.pages.walk import Stage, stages, strip_words
 from jobtrack.store.file.writer import JobFile
 
@@ -39,6 +40,10 @@ class Walk:
         wanted = self.stages[self.at].opens if self.at < len(self.stages) else ""
         self.there = not at_step and wanted in self._opened
         return strip_words(self.at, self.there, busy)
+
+    def over(self) -> str:
+        """It is left; how it is begun again."""
+        return f"The walk is over, its copy thrown away; {named('w', 'walk')} begins it again."
 
     def _done(self, stage: Stage, at_step: bool) -> bool:
         if stage.records is None:

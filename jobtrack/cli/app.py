@@ -14,7 +14,7 @@ from jobtrack.store.machine.settings import Settings, read_settings
 
 def on_one_job(options: argparse.Namespace) -> int:
     """The app on a job file, or on the job of that name in the jobs folder."""
-    settings = _settings()
+    settings = own_settings()
     path = Path(options.jobfile)
     if not path.exists():
         path = _folder(options, settings)[0] / path
@@ -23,12 +23,12 @@ def on_one_job(options: argparse.Namespace) -> int:
 
 def on_folder(options: argparse.Namespace) -> int:
     """The app on the jobs folder."""
-    settings = _settings()
+    settings = own_settings()
     folder, first = _folder(options, settings)
     return run(folder, options.by or settings.by, settings, first)
 
 
-def _settings() -> Settings:
+def own_settings() -> Settings:
     """The user's settings; a mistake in them is said on a line of its own, and stops nothing."""
     settings, mistakes = usable(read_settings())
     for mistake in mistakes:

@@ -120,6 +120,10 @@ def _proofread(one: argparse.ArgumentParser) -> None:
     one.add_argument("--json", action="store_true")
 
 
+def _rehearse(one: argparse.ArgumentParser) -> None:
+    one.add_argument("template", metavar="TEMPLATE")
+
+
 def _schema(one: argparse.ArgumentParser) -> None:
     one.add_argument("name", metavar="NAME", nargs="?")
 
@@ -202,6 +206,13 @@ COMMANDS = (
         "proofread mine.toml",
         _proofread,
         "files:proofread",
+    ),
+    Command(
+        "rehearse",
+        "The app on an invented job of a template; nothing is recorded.",
+        "rehearse mine.toml",
+        _rehearse,
+        "rehearsing:rehearse",
     ),
     Command(
         "schema",

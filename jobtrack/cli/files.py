@@ -20,12 +20,10 @@ ALL_GIVENS = 48 * 1024
 
 def begin(options: argparse.Namespace) -> int:
     """A new job file from a template, with its first entry."""
-    from jobtrack.template.proofread import check
+    from jobtrack.template.proofread import remarks_of
 
     path = folder.template_path(options.template)
-    mistakes = [one for one in check(path) if one.kind == "mistake"]
-    if mistakes:
-        raise BadInput(f"{as_lines(mistakes)[0]}; {len(mistakes)} mistakes in all, `proofread` lists them")
+    remarks_of(path)
     givens = [split("given", typed("--given", text)) for text in options.given or ()]
     if sum(len(value.encode()) for _, value in givens) > ALL_GIVENS:
         raise BadInput(

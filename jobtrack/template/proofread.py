@@ -99,6 +99,19 @@ def check(path: Path) -> list[Finding]:
     return sorted(findings, key=lambda finding: (finding.line, finding.column, finding.kind))
 
 
+def remarks_of(path: Path) -> list[Finding]:
+    """The unanswered remarks of a template that a job can be begun from.
+
+    Raises TemplateError with the first mistake, in one line, where it holds any.
+    """
+    found = check(path)
+    mistakes = [one for one in found if one.kind == MISTAKE]
+    if mistakes:
+        all_ = f"{len(mistakes)} mistakes in all, `proofread` lists them"
+        raise TemplateError(f"{as_lines(mistakes)[0]}; {all_}")
+    return found
+
+
 def problems(data: dict[str, Any]) -> list[Problem]:
     """The problems of a template's data, each once, without the remarks that are answered."""
     shape = Shape()

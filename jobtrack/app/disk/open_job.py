@@ -16,6 +16,7 @@ from jobtrack.job.acts.entry import Entry
 from jobtrack.job.state.job import Job
 from jobtrack.sheets.words.about_file import file_lines, locks_line
 from jobtrack.store.file.reader import JobFileError, News
+from jobtrack.store.file.rehearsed import Rehearsed
 from jobtrack.store.file.writer import Appended, JobFile, NotRecorded
 from jobtrack.store.text.writing import write_entry
 
@@ -72,6 +73,11 @@ class OpenJob:
     def job(self) -> Job:
         """The state as it is recorded."""
         return self.file.job
+
+    @property
+    def on_disk(self) -> bool:
+        """Whether there is a file at all: a rehearsal has none."""
+        return not isinstance(self.file, Rehearsed)
 
     @property
     def meant(self) -> Job:

@@ -73,7 +73,7 @@ class TakingKeys:
             self.hand_on(event)
             return True
         screen.pressed = event.time
-        if self._ends_walk(event):
+        if self._ends_apart(event):
             return True
         if screen.entry.waiting is not None:
             screen.key_came()
@@ -92,10 +92,10 @@ class TakingKeys:
         again.time = event.time  # when it was pressed: a question that was painted later isn't answered by it
         self._screen.app.screen.post_message(again)
 
-    def _ends_walk(self, event: events.Key) -> bool:
-        """Escape at the step ends the first walk, where it cancels nothing."""
+    def _ends_apart(self, event: events.Key) -> bool:
+        """Escape at the step ends the first walk, or a rehearsal, where it cancels nothing."""
         screen = self._screen
-        if screen.app.walk is None or event.key != "escape" or screen.desk.here is None or screen.entry.busy:
+        if screen.app.apart is None or event.key != "escape" or screen.desk.here is None or screen.entry.busy:
             return False
         screen.app.opening.jobs()
         return True
@@ -110,8 +110,8 @@ class TakingKeys:
             return True
         if found.node is not screen.entry.field:
             screen.key_came()
-        if screen.app.walk is not None:
-            screen.app.walk.did(found.binding.action)
+        if screen.app.apart is not None:
+            screen.app.apart.did(found.binding.action)
         await screen.app.run_action(found.binding.action, found.node)
         return True
 

@@ -68,7 +68,7 @@ class PageScreen(PressedScreen, inherit_bindings=False):
         yield self.page
         yield self.entry
         yield Static(id="last", markup=False)
-        yield Static(id="walk", markup=False)
+        yield Static(id="apart", markup=False)
         yield KeyRow(id="keys")
 
     @property
@@ -148,7 +148,7 @@ class PageScreen(PressedScreen, inherit_bindings=False):
     @on(EntryLine.Turned)
     def show_keys(self) -> None:
         """The row of keys, as many as fit; on a tall terminal two rows. While a field is open its keys alone."""
-        self._show_walk()
+        self._show_apart()
         above, at = self.above_keys()
         rows = self.key_rows()
         lines = [*above, *(line(row, "strong") for row in rows)]
@@ -167,11 +167,11 @@ class PageScreen(PressedScreen, inherit_bindings=False):
         most, beside = 2 if self.tall else 1, self.desk.beside_keys()
         return keys.last_rows(self.keys_here, self.room, most, beside)
 
-    def _show_walk(self) -> None:
-        """The row of the first walk, while somebody takes it."""
-        walk = self.app.walk
-        said = walk.look(self.desk.here is not None, self.entry.busy) if walk is not None else ""
-        self.show_part("walk", wrap(said, self.room) if said else [])
+    def _show_apart(self) -> None:
+        """The row of the first walk or of a rehearsal, while somebody takes it."""
+        apart = self.app.apart
+        said = apart.look(self.desk.here is not None, self.entry.busy) if apart is not None else ""
+        self.show_part("apart", wrap(said, self.room) if said else [])
 
     # Keys as they come
 

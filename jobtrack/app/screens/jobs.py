@@ -18,8 +18,10 @@ from jobtrack.pages.job.list import job_words, template_words
 from jobtrack.pages.own_keys import named
 from jobtrack.pages.typeset import Line, item, line, wrap
 from jobtrack.store.file.reader import JobFileError
+from jobtrack.store.file.rehearsed import Rehearsed
 from jobtrack.store.file.writer import JobFile
 from jobtrack.store.machine.jobs_folder import Found, TemplateFile
+from jobtrack.template.load import TemplateError
 
 
 class JobsScreen(PageScreen):
@@ -28,12 +30,14 @@ class JobsScreen(PageScreen):
     HELP = (
         "The jobs of this folder, the half-finished first, each with what is recorded as open in it; below "
         "them the templates that a job can be begun from. Mark a line with the arrows, and Enter opens the "
-        "job or begins one. {walk} is a first walk through a half-done job, to try the keys."
+        "job or begins one; {rehearse} rehearses a marked template, with nothing recorded. {walk} is a first "
+        "walk through a half-done job, to try the keys."
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         key(
             "enter", "open or begin", "choose", "Open the marked job, or begin one from the marked template."
         ),
+        key("r", "rehearse", "rehearse", "Walk the marked template on an invented job; nothing is recorded."),
         key("w", "first walk", "walk", "A short walk through a copy of a sample job: what the keys do."),
         RECKONER,
         *ARROWS,
@@ -57,10 +61,11 @@ class JobsScreen(PageScreen):
         """Jobs may have changed while one of them was open."""
         self.reading.begin(self.session.folder)
         self.draw()
-        if self.app.walk is not None and self.app.screen is self:  # not on the way from one page to another
-            self.app.walk = None
+        apart = self.app.apart
+        if apart is not None and self.app.screen is self:  # not on the way from one page to another
+            self.app.apart = None
             self.show_keys()
-            self.entry.say(f"The walk is over, its copy thrown away; {named('w', 'walk')} begins it again.")
+            self.entry.say(apart.over())
 
     def _came(self, found: list[Found]) -> None:
         """Show what has been read so far; what was there before stays until all is read."""
@@ -121,6 +126,40 @@ class JobsScreen(PageScreen):
         """The marker goes along with the page."""
         return self.listing.turn(key, self.draw)
 
+    def offers(self, action: str) -> bool:
+        """A template is what can be rehearsed."""
+        return action != "rehearse" or self._template_marked is not None
+
+    @property
+    def _template_marked(self) -> TemplateFile | None:
+        number = self.listing.chosen - len(self.found)
+        return self.shelf[number] if 0 <= number < len(self.shelf) else None
+
+    def action_rehearse(self) -> None:
+        """Walk the marked template on an invented job."""
+        template = self._template_marked
+        if template is None:
+            return
+
+        def made() -> tuple[Rehearsed, Seen, int] | str:
+            from jobtrack.app.rehearsal import rehearsed
+
+            try:
+                return rehearsed(template.file)
+            except TemplateError as error:
+                return str(error)
+
+        self._hold_keys("The rehearsal is being prepared")
+        self.app.once(made, self._rehearsed)
+
+    def _rehearsed(self, found: tuple[Rehearsed, Seen, int] | str) -> None:
+        held = self._let_keys_go()
+        if isinstance(found, str):
+            self.entry.say(found)
+        else:
+            self.app.opening.rehearsal(*found)
+        self._hand_on(held)
+
     def action_walk(self) -> None:
         """What the first walk is; Enter there begins it."""
         self.app.opening.walk()
@@ -132,8 +171,8 @@ class JobsScreen(PageScreen):
             self.reading.then(self.action_choose)
         elif chosen < len(self.found):
             self._open(self.found[chosen].path)
-        elif chosen - len(self.found) < len(self.shelf):
-            self.app.opening.begin(self.shelf[chosen - len(self.found)])
+        elif self._template_marked is not None:
+            self.app.opening.begin(self._template_marked)
 
     async def take_key(self, event: events.Key) -> bool:
         """While a job is being opened, keys are kept for it; quitting still ends the program."""
@@ -150,19 +189,28 @@ class JobsScreen(PageScreen):
             except JobFileError as error:
                 return str(error)
 
-        self.opening_one = True
-        quit = named("q", "quit")
-        self.entry.say(
-            f"It is being opened; what is typed meanwhile goes to the job. {quit} ends the program."
-        )
+        self._hold_keys("It is being opened")
         self.app.once(opened, self._opened)
 
     def _opened(self, found: tuple[JobFile, Seen] | str) -> None:
-        held, self.held, self.opening_one = self.held, [], False
-        self.entry.say("")
+        held = self._let_keys_go()
         if isinstance(found, str):
             self.entry.say(found)
         else:
             self.app.opening.job(*found)
+        self._hand_on(held)
+
+    def _hold_keys(self, why: str) -> None:
+        self.opening_one = True
+        quit = named("q", "quit")
+        self.entry.say(f"{why}; what is typed meanwhile goes to the job. {quit} ends the program.")
+
+    def _let_keys_go(self) -> list[events.Key]:
+        """The keys that were held, held no longer."""
+        held, self.held, self.opening_one = self.held, [], False
+        self.entry.say("")
+        return held
+
+    def _hand_on(self, held: list[events.Key]) -> None:
         for event in held:
             self.taking.hand_on(event)

@@ -16,10 +16,14 @@ from jobtrack.job.compose.refusal import Refused
 from jobtrack.job.state.conditions import ASK_FIRST
 from jobtrack.job.state.job import Job
 from jobtrack.store.file.reader import JobFileError
-from jobtrack.store.file.writer import JobFile, create
+from jobtrack.store.file.rehearsed import Rehearsed
+from jobtrack.store.file.writer import JobFile, create, job_text
 from jobtrack.store.machine import now
 from jobtrack.template.load import build, load
 from jobtrack.template.plan import plan
+
+NAME = ".name"
+"""The given by which each vehicle is called."""
 
 
 def begin(
@@ -36,10 +40,25 @@ def begin(
         raise Refused(f"a title is at most {NAME_LIMIT} characters; shorten it")
     if out.exists():
         raise JobFileError(f"{out}: is there already; name a file that isn't")
-    planned = Job.fold(About(job_id, title, plan(read), ""), ())
-    draft = first_acts(planned, givens, by, now.local_now())
-    first = Entry(draft.id, 1, draft.at, draft.by, draft.done(), (), "")
-    return create(out, job_id, title, data, first)
+    return create(out, job_id, title, data, _first_entry(About(job_id, title, plan(read), ""), by, givens))
+
+
+def rehearse(template: Path, by: str) -> Rehearsed:
+    """An invented job from a template file, in memory alone. Raises TemplateError."""
+    read, data = load(template)
+    job_id, title = new_id(), f"Rehearsal: {read.title}"[:NAME_LIMIT]
+    about = About(job_id, title, plan(read), "")
+    known = [
+        (name, f"invented {name.removesuffix(NAME)}")
+        for name, given in about.plan.givens.items()
+        if name.endswith(NAME) and given.kind == "text"
+    ]
+    return Rehearsed(read.id, job_text(job_id, title, data, _first_entry(about, by, known)))
+
+
+def _first_entry(about: About, by: str, givens: Sequence[tuple[str, str]]) -> Entry:
+    draft = first_acts(Job.fold(about, ()), givens, by, now.local_now())
+    return Entry(draft.id, 1, draft.at, draft.by, draft.done(), (), "")
 
 
 def first_acts(job: Job, givens: Sequence[tuple[str, str]], by: str, at: datetime) -> Draft:

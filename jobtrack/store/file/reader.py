@@ -83,9 +83,7 @@ class ReadFile:
 
     def _read_whole(self) -> None:
         try:
-            sized(self.real)
-            raw, known = disk.read(self.real)
-            counted(raw)
+            raw, known = self._all()
         except OSError as error:
             raise JobFileError(f"{self.path}: can't be read: {error.strerror}; name a job file") from error
         whole = scan(raw)
@@ -102,6 +100,13 @@ class ReadFile:
         self.gone = self._look()
         folded = Job.fold(about, whole.entries, self._lost())
         self._came(lambda _: folded)
+
+    def _all(self) -> tuple[bytes, disk.Known]:
+        """The file from its beginning to its end. Raises OSError."""
+        sized(self.real)
+        raw, known = disk.read(self.real)
+        counted(raw)
+        return raw, known
 
     def _take(self, blocks: Sequence[Block]) -> None:
         """Keep count of what was read, a block at a time."""
@@ -152,14 +157,17 @@ class ReadFile:
             self._read_whole()
             return True
         new, known = found
-        if not new:
-            return False
+        if new:
+            self._grew(new, known)
+        return bool(new)
+
+    def _grew(self, new: bytes, known: disk.Known) -> None:
+        """Take in what stands behind all that was known."""
         blocks = scan_blocks(new, self._lines + 1)
         self._take(blocks)
         self._known = known
         self.gone = self._look()
         self._came(_grown([block.entry for block in blocks if block.entry], self._lost()))
-        return True
 
     def _news(self) -> tuple[bytes, disk.Known] | None:
         """What stands behind the part that is known; None where that part isn't what it was."""
@@ -167,6 +175,11 @@ class ReadFile:
         if not self._known.same_file(state) or state.st_size < self._known.length:
             return None
         return disk.read_behind(self.real, self._known)
+
+    @property
+    def beside(self) -> Path:
+        """The job file that photos and lists are put beside. Raises JobFileError where nothing may be."""
+        return self.real
 
     @property
     def leads_elsewhere(self) -> Path | None:

@@ -211,6 +211,15 @@ def _reason(error: BaseException) -> str:
     return (error.strerror or str(error)) if isinstance(error, OSError) else str(error)
 
 
+def job_text(job_id: str, title: str, template: Mapping[str, Any], first: Entry | None) -> bytes:
+    """All that stands in a new job file."""
+    data = write_header({"id": job_id, "title": title}, template)
+    if first is not None:
+        header = scan(data).header
+        data += write_entry(replace(first, n=1, follows=(header.hash,) if header else ()))[0]
+    return data
+
+
 def create(
     path: Path, job_id: str, title: str, template: Mapping[str, Any], first: Entry | None = None
 ) -> JobFile:
@@ -218,12 +227,8 @@ def create(
 
     Raises JobFileError; never overwrites.
     """
-    data = write_header({"id": job_id, "title": title}, template)
-    if first is not None:
-        header = scan(data).header
-        data += write_entry(replace(first, n=1, follows=(header.hash,) if header else ()))[0]
     try:
-        disk.write_new(path, data)
+        disk.write_new(path, job_text(job_id, title, template, first))
     except FileExistsError:
         raise JobFileError(f"{path}: is there already; name a file that isn't") from None
     except OSError as error:

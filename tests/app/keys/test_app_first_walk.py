@@ -15,6 +15,7 @@ from jobtrack.app.main import JobApp
 from jobtrack.app.screens.jobs import JobsScreen
 from jobtrack.app.screens.step.step import StepScreen
 from jobtrack.app.screens.walk import WalkScreen
+from jobtrack.app.walk import Walk
 from jobtrack.cli import app as command
 from jobtrack.job.acts.mending import UndoesAct
 from jobtrack.job.acts.people import HandoverAct
@@ -41,7 +42,7 @@ IN_KEYS = (
 
 def strip(pilot: Pilot[int]) -> str:
     """The row above the keys."""
-    shown = pilot.app.screen.query_one("#walk", Static)
+    shown = pilot.app.screen.query_one("#apart", Static)
     return str(shown.render()) if shown.display else ""
 
 
@@ -69,8 +70,8 @@ async def test_the_walk_from_end_to_end(half_done: Path, own_state: Path, on_fol
     app = on_folder()
     async with app.run_test(size=(80, 24)) as pilot:
         await begin_walk(pilot)
-        walk = app.walk
-        assert walk is not None
+        walk = app.apart
+        assert isinstance(walk, Walk)
         for said, keys in IN_KEYS:
             assert f"Walk {said}" in strip(pilot)
             await pilot.press(*keys)
@@ -120,7 +121,7 @@ async def test_escape_cancels_first_and_then_ends_it(on_folder: OnFolder) -> Non
         await pilot.press("escape")
         await pilot.pause()
         assert isinstance(on_top(app), JobsScreen)
-        assert app.walk is None
+        assert app.apart is None
 
 
 async def test_what_was_done_early_counts(on_folder: OnFolder) -> None:
@@ -143,11 +144,11 @@ async def test_it_can_be_begun_again_and_quit_in_the_middle(own_state: Path, on_
     app = on_folder()
     async with app.run_test(size=(80, 24)) as pilot:
         await begin_walk(pilot)
-        assert app.walk is not None
-        first = app.walk.file.path
+        assert isinstance(app.apart, Walk)
+        first = app.apart.file.path
         await pilot.press("escape")
         await begin_walk(pilot)
-        assert app.walk.file.path != first
+        assert app.apart.file.path != first
         await pilot.press("q")
     assert not first.parent.exists()
     assert not [path for path in own_state.rglob("*") if path.suffix in (".json", ".lock")]

@@ -27,7 +27,7 @@ class Arriving:
     def start(self) -> None:
         """Look from now on, where a folder is watched."""
         app = self._desk.screen.app
-        if app.watching is not None and app.walk is None:
+        if app.watching is not None and app.apart is None:
             self._desk.screen.set_interval(EVERY, self._look)
 
     def _look(self) -> None:

@@ -25,6 +25,7 @@ from jobtrack.pages.step.photos import (
 )
 from jobtrack.pages.wording import NOT_RECORDED_YET, step_name
 from jobtrack.store.file.reader import JobFileError
+from jobtrack.store.file.writer import JobFile
 from jobtrack.store.machine import photos, viewer
 from jobtrack.store.machine.watched import Picture, WatchedFolder, picture_at
 
@@ -99,13 +100,13 @@ class Photographing:
 
     def _take(self, picture: Picture, step: str, at: datetime | None) -> None:
         """Copy it beside the job, then record it."""
-        path = self._desk.file.file.real
+        file = self._desk.file.file
         self._entry.idle()
         self._desk.screen.draw()
         self._entry.say("")
         self._desk.tell(f"Copying {picture.path.name} …")
         self._desk.file.beside(
-            lambda: _copied(picture.path, path), lambda done: self._copied(picture, step, at, *done)
+            lambda: _copied(picture.path, file), lambda done: self._copied(picture, step, at, *done)
         )
 
     def _copied(
@@ -172,8 +173,8 @@ def _by_name(text: str, folder: Path | None) -> Found:
         return None, f"{text}: no file can be called that; name a photo."
 
 
-def _copied(picture: Path, job: Path) -> tuple[PhotoAct | None, str]:
+def _copied(picture: Path, job: JobFile) -> tuple[PhotoAct | None, str]:
     try:
-        return photos.take(picture, job), ""
+        return photos.take(picture, job.beside), ""
     except JobFileError as error:
         return None, str(error)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import ClassVar
 
 from textual.binding import BindingType
@@ -20,6 +19,7 @@ from jobtrack.pages.wording import counted
 from jobtrack.sheets.to_buy import outstanding, to_buy_text
 from jobtrack.store.file.beside import write_beside
 from jobtrack.store.file.reader import JobFileError
+from jobtrack.store.file.writer import JobFile
 
 BACK = "Back to where you were."
 ALL_ASKED = "All of them are recorded as asked for, or further; nothing is recorded."
@@ -81,13 +81,13 @@ class ToBuyScreen(PageScreen):
     def action_write(self) -> None:
         """The list as a file beside the job; said where."""
         text = to_buy_text(self.desk.job, self.session.now())
-        path = self.desk.file.file.path
-        self.desk.file.beside(lambda: _written(path, text), lambda said: self.desk.tell(said, stays=True))
+        file = self.desk.file.file
+        self.desk.file.beside(lambda: _written(file, text), lambda said: self.desk.tell(said, stays=True))
 
 
-def _written(path: Path, text: str) -> str:
+def _written(file: JobFile, text: str) -> str:
     """Write the list; in the disk's thread."""
     try:
-        return f"Written: {write_beside(path, 'to-buy', text)}"
+        return f"Written: {write_beside(file.beside, 'to-buy', text)}"
     except JobFileError as error:
         return f"Not written: {error}"
