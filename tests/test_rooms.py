@@ -12,7 +12,7 @@ import pytest
 
 import jobtrack.app
 import jobtrack.shopmath
-from jobtrack.store.machine.jobs_folder import shipped
+from tests.support.exchange import EXCHANGE, HALF_DONE
 
 HEAVY = {"textual", "rich", "pydantic", "tomli_w", "hypothesis", "zoneinfo", "sqlite3"}
 """What the first frame, and every plain command, does without."""
@@ -49,7 +49,6 @@ ROOM_OF = {
     "schema": "jobtrack.cli.schema",
 }
 """Where what a command does is written: it was really run."""
-SAMPLE = shipped("sample_jobs") / "axle-exchange-half-done.job.toml"
 APP = [one.name for one in pkgutil.walk_packages(jobtrack.app.__path__, "jobtrack.app.")]
 SHOPMATH = [one.name for one in pkgutil.walk_packages(jobtrack.shopmath.__path__, "jobtrack.shopmath.")]
 
@@ -80,14 +79,14 @@ def test_the_core_brings_nothing_heavy(module: str) -> None:
 @pytest.mark.parametrize(
     "arguments",
     [
-        ["show", SAMPLE],
-        ["show", SAMPLE, "--json"],
-        ["hours", SAMPLE],
-        ["hours", SAMPLE, "--json"],
-        ["intact", SAMPLE],
+        ["show", HALF_DONE],
+        ["show", HALF_DONE, "--json"],
+        ["hours", HALF_DONE],
+        ["hours", HALF_DONE, "--json"],
+        ["intact", HALF_DONE],
         ["work-out"],
         ["templates", "--json"],
-        ["proofread", shipped("job_templates") / "axle-exchange.toml", "--json"],
+        ["proofread", EXCHANGE, "--json"],
         ["schema"],
     ],
     ids=lambda arguments: " ".join(Path(one).name for one in arguments),
@@ -115,7 +114,9 @@ def test_neither_the_app_nor_recording_brings_pydantic(tmp_path: Path) -> None:
 
 def test_showing_a_job_brings_no_template_checker() -> None:
     """A job is opened without the proofreader."""
-    found = modules_after(f"from jobtrack.cli.main import main\nassert main(['show', {str(SAMPLE)!r}]) == 0")
+    found = modules_after(
+        f"from jobtrack.cli.main import main\nassert main(['show', {str(HALF_DONE)!r}]) == 0"
+    )
     assert "jobtrack.template.model" in found
     assert "jobtrack.template.proofread" not in found
 

@@ -20,9 +20,8 @@ from statistics import median
 import pexpect
 import pyte
 
-from jobtrack.store.machine.jobs_folder import shipped
+from tests.support.exchange import HALF_DONE
 
-SAMPLE = shipped("sample_jobs") / "axle-exchange-half-done.job.toml"
 WIDE, HIGH = 100, 30
 PATIENCE = 30.0
 """Seconds after which a run that never shows what is waited for ends the program."""
@@ -87,7 +86,7 @@ def main(count: int) -> None:
     jobtrack = (python, "-m", "jobtrack")
     with tempfile.TemporaryDirectory() as place:
         job = Path(place) / "bench.job.toml"
-        job.write_bytes(SAMPLE.read_bytes())
+        job.write_bytes(HALF_DONE.read_bytes())
         command(*jobtrack, "record", str(job), "--by", "Hob Tansley", "--take-over")()
         bare, field = Path(place) / "bare.py", Path(place) / "field.py"
         bare.write_text(BARE.format(widget="Static", text='"x marks it"'))

@@ -11,6 +11,7 @@ import pytest
 
 from jobtrack.store.copies.intact import intact
 from tests.support.cli_calls import TEMPLATE, Shop, entries, one_line
+from tests.support.mistakes import SOUND
 
 
 def test_templates_lists_what_travels_with_the_program(empty_shop: Shop) -> None:
@@ -20,17 +21,18 @@ def test_templates_lists_what_travels_with_the_program(empty_shop: Shop) -> None
     exchange = next(one for one in found if one["id"] == "axle-exchange")
     assert Path(exchange["file"]).is_file()
     assert exchange["steps"] > 20
-    assert f"axle-exchange: Axle exchange ({exchange['steps']} steps)" in empty_shop.done("templates").out
+    assert (
+        f"axle-exchange: {exchange['title']} ({exchange['steps']} steps)" in empty_shop.done("templates").out
+    )
 
 
 def test_proofread_finds_nothing_in_a_template_without_mistakes(empty_shop: Shop) -> None:
-    """The shipped template: exit 0, and what was not examined is said."""
-    found = json.loads(empty_shop.done("templates", "--json").out)
-    ended = empty_shop.done("proofread", *(one["file"] for one in found))
+    """Exit 0, and what was not examined is said."""
+    ended = empty_shop.done("proofread", SOUND)
     assert ended.out == (
         "No mistake of form found. Whether the work described is right or safe was not examined.\n"
     )
-    assert json.loads(empty_shop.done("proofread", found[0]["file"], "--json").out) == []
+    assert json.loads(empty_shop.done("proofread", SOUND, "--json").out) == []
 
 
 def test_proofread_names_file_and_line(empty_shop: Shop) -> None:

@@ -13,12 +13,11 @@ from pydantic import TypeAdapter
 
 from jobtrack.cli.schema import NAMES, schema_of, shape_of
 from jobtrack.shopmath import catalogue
-from jobtrack.store.machine.jobs_folder import shipped
 from tests.cli.test_cli_every_act import CASES
 from tests.support.cli_calls import Shop, one_line
+from tests.support.exchange import SAMPLES
 from tests.support.mistakes import MISTAKES
 
-SAMPLES = sorted(shipped("sample_jobs").glob("*.job.toml"))
 ALL_NAMES = [name for names in catalogue.by_topic().values() for name in names]
 PER = ["step", "stage", "person", "vehicle", "job", "template", "month"]
 

@@ -19,8 +19,12 @@ from jobtrack.store.text.blocks import BLOCK_START, HEADER_END, digest
 from tests.support import builders as small
 
 REPO = Path(__file__).parents[2]
-TEMPLATES = ("tests/support/bracket.toml", "tests/support/tow_hook.toml", "job_templates/axle-exchange.toml")
-JOBS = tuple(f"sample_jobs/axle-exchange-{how}.job.toml" for how in ("half-done", "finished"))
+TEMPLATES = (
+    "tests/support/bracket.toml",
+    "tests/support/tow_hook.toml",
+    "tests/support/exchange/axle-exchange.toml",
+)
+JOBS = tuple(f"tests/support/exchange/axle-exchange-{how}.job.toml" for how in ("half-done", "finished"))
 CONTROLS = "\x1b[2J\x1b]8;;http://x\x07 \x9b31m \u202e \u200b \u2028 [bold] <b> `x` | \x00\x85"
 ODD: tuple[Any, ...] = (
     0, -1, 1, 2, 2**63, -(2**63), 10**30, 0.0, -0.0, 1e308, 5e-324, float("inf"), float("nan"), True, False,

@@ -13,7 +13,7 @@ from jobtrack.sheets.handover.page import handover_markdown
 from jobtrack.sheets.job_text import job_text
 from jobtrack.sheets.markdown import md
 from jobtrack.store.file.writer import JobFile
-from jobtrack.store.machine.jobs_folder import shipped
+from tests.support.exchange import FINISHED, HALF_DONE
 
 OPEN = {
     "Vehicle on stands": "ON STANDS",
@@ -32,7 +32,7 @@ OPEN = {
 @pytest.fixture
 def path(tmp_path: Path) -> Path:
     """A copy of the half-done sample."""
-    sample = shipped("sample_jobs") / "axle-exchange-half-done.job.toml"
+    sample = HALF_DONE
     return Path(shutil.copyfile(sample, tmp_path / "half.job.toml"))
 
 
@@ -186,7 +186,7 @@ def test_the_walk_round_stands_on_every_sheet(path: Path) -> None:
 
 def test_nothing_open_is_said_honestly(tmp_path: Path) -> None:
     """On a closed job the sheet doesn't say more than that nothing is recorded."""
-    job = JobFile(shipped("sample_jobs") / "axle-exchange-finished.job.toml").job
+    job = JobFile(FINISHED).job
     assert section(handover_markdown(job, "A", "B"), "Recorded as open") == [
         "No open condition is recorded. That does not say that the vehicle is safe: look."
     ]

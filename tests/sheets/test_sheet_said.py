@@ -13,9 +13,9 @@ from jobtrack.cli.main import main
 from jobtrack.sheets.words.sentences import FIRST_WORD, NO_CONDITION
 from jobtrack.shopmath import catalogue
 from jobtrack.store.file.writer import JobFile
-from jobtrack.store.machine.jobs_folder import shipped
+from tests.support import exchange
 
-HALF_DONE, FINISHED = "axle-exchange-half-done.job.toml", "axle-exchange-finished.job.toml"
+HALF_DONE, FINISHED = (path.name for path in exchange.SAMPLES)
 BY = ("--by", "Teo Banfield")
 NOT_SAID = re.compile(
     r"\bdrops? it\b|\bDropped\b|shall stand|one thing that is wanted|\bit wants\b|not yet; it|holds these letters"
@@ -46,9 +46,9 @@ Say = Callable[..., str]
 @pytest.fixture
 def say(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Say:
     """What a command prints or writes, on copies of the two samples and the template beside them."""
-    for name in (HALF_DONE, FINISHED):
-        shutil.copyfile(shipped("sample_jobs") / name, tmp_path / name)
-    shutil.copyfile(shipped("job_templates") / "axle-exchange.toml", tmp_path / "template.toml")
+    for path in exchange.SAMPLES:
+        shutil.copyfile(path, tmp_path / path.name)
+    shutil.copyfile(exchange.EXCHANGE, tmp_path / "template.toml")
 
     def said(*arguments: str) -> str:
         capsys.readouterr()
@@ -103,7 +103,7 @@ def test_no_sheet_says_it_as_nobody_would(sheet: str, say: Say) -> None:
 def test_sides_stand_in_brackets_everywhere(sheet: str, say: Say) -> None:
     """No title has its side or vehicle behind a comma."""
     text = rendered(say, sheet).replace("\\", "")
-    steps = JobFile(shipped("sample_jobs") / HALF_DONE).job.steps.values()
+    steps = JobFile(exchange.HALF_DONE).job.steps.values()
     assert [one.id for one in steps if one.member and f"{one.step.title}, {one.member}" in text] == []
 
 
@@ -125,7 +125,7 @@ def test_no_working_out_answers_for_the_vehicle(name: str, say: Say) -> None:
 @pytest.mark.parametrize("job", [HALF_DONE, FINISHED])
 def test_step_problems_hold_no_ids(job: str, say: Say) -> None:
     """What stands against a step names other steps by their titles, on every sheet."""
-    ids = sorted(JobFile(shipped("sample_jobs") / job).job.steps)
+    ids = sorted(JobFile(exchange.HALF_DONE.with_name(job)).job.steps)
     for command in (("show", job), ("handover", job, *BY, "--to", "Ada")):
         for line in say(*command).replace("\\", "").splitlines():
             if line.lstrip(" -").startswith(("! ", "wrong or missing: ", "not yet: ")):
@@ -139,7 +139,7 @@ def test_the_handover_puts_the_donts_first_and_names_the_hazards(say: Say) -> No
     """What not to touch stands above all else; the job's own hazards stand with how to avoid each."""
     text = say("handover", HALF_DONE, *BY, "--to", "Ada").replace("\\", "")
     assert text.index("Don't press the pedal") < text.index("## Recorded as open") < text.index("## In hand")
-    for one in JobFile(shipped("sample_jobs") / HALF_DONE).job.plan.template.hazard:
+    for one in JobFile(exchange.HALF_DONE).job.plan.template.hazard:
         assert f"{one.signal}: {one.hazard}. What it does: {one.does}. How to avoid it: {one.avoid}." in text
 
 
@@ -147,7 +147,7 @@ def test_the_jobs_own_hazards_stand_where_it_is_begun(say: Say) -> None:
     """Whoever begins a job on the command line reads them whole, and what the program doesn't know."""
     text = say("begin", "template.toml", "--out", "new.job.toml", *BY)
     assert FIRST_WORD in text
-    for one in JobFile(shipped("sample_jobs") / HALF_DONE).job.plan.template.hazard:
+    for one in JobFile(exchange.HALF_DONE).job.plan.template.hazard:
         assert f"{one.signal}: {one.hazard}. What it does: {one.does}. How to avoid it: {one.avoid}." in text
 
 

@@ -13,14 +13,14 @@ from jobtrack.sheets.job_text import job_text
 from jobtrack.sheets.words.sentences import OWN_LIMIT
 from jobtrack.sheets.words.whose import NOT_KNOWN, limit_source
 from jobtrack.store.file.writer import JobFile
-from jobtrack.store.machine.jobs_folder import shipped
 from tests.support.builders import Copy, given, read
+from tests.support.exchange import FINISHED, HALF_DONE
 
 
 @pytest.fixture
 def lines(tmp_path: Path) -> list[str]:
     """The words of the half-done sample."""
-    return job_text(JobFile(shipped("sample_jobs") / "axle-exchange-half-done.job.toml").job).splitlines()
+    return job_text(JobFile(HALF_DONE).job).splitlines()
 
 
 def test_what_is_known_and_what_isnt(lines: list[str]) -> None:
@@ -59,14 +59,12 @@ def test_one_person_for_work_and_hold_is_a_problem_in_words(lines: list[str]) ->
 
 def test_an_ended_job_says_how(tmp_path: Path) -> None:
     """Closed or stopped stands beside the title, and a stopped one keeps what is open."""
-    path = Path(
-        shutil.copyfile(shipped("sample_jobs") / "axle-exchange-half-done.job.toml", tmp_path / "a.job.toml")
-    )
+    path = Path(shutil.copyfile(HALF_DONE, tmp_path / "a.job.toml"))
     assert main(["record", str(path), "--by", "Nell Orrick", "--stop-job=the depot has sold the van"]) == 0
     words = job_text(JobFile(path).job)
     assert words.startswith("Mail van: axle from the breaker's yard (stopped)\n")
     assert "Recorded as open:\n  Vehicle on stands · since " in words
-    finished = JobFile(shipped("sample_jobs") / "axle-exchange-finished.job.toml").job
+    finished = JobFile(FINISHED).job
     assert job_text(finished).startswith("Pell flat-bed gets the Haywain axle (closed)\n")
 
 

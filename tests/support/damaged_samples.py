@@ -10,10 +10,10 @@ from pathlib import Path
 
 from jobtrack.job.state.job import Job
 from jobtrack.store.file.writer import JobFile
-from jobtrack.store.machine.jobs_folder import shipped
 from jobtrack.store.text.blocks import BLOCK_START
+from tests.support.exchange import FINISHED, HALF_DONE
 
-SAMPLES = ("half-done", "finished")
+SAMPLES = {"half-done": HALF_DONE, "finished": FINISHED}
 LENGTHS = (12, 25, 40, 55, 70, 85, 999)
 """So many entries of a sample are kept at most: what is open differs along the way."""
 KINDS = ("byte", "byte", "byte", "taken out", "changed about")
@@ -42,7 +42,7 @@ class Case:
 @cache
 def parts(sample: str) -> tuple[bytes, ...]:
     """The header of a sample and its blocks."""
-    data = (shipped("sample_jobs") / f"axle-exchange-{sample}.job.toml").read_bytes()
+    data = SAMPLES[sample].read_bytes()
     bounds = [0, *(found.start() for found in BLOCK_START.finditer(data)), len(data)]
     return tuple(data[one:other] for one, other in pairwise(bounds))
 
@@ -58,7 +58,7 @@ def sound(sample: str, length: int, folder: Path) -> Sound:
 def case(seed: int, folder: Path) -> Case:
     """The damage of one seed."""
     pick = random.Random(seed)
-    sample = SAMPLES[seed % 2]
+    sample = list(SAMPLES)[seed % 2]
     one = sound(sample, min(pick.choice(LENGTHS), len(parts(sample)) - 1), folder)
     kind = pick.choice(KINDS)
     return Case(seed, kind, one.path, _damaged(pick, kind, one.parts), one.job)

@@ -21,8 +21,8 @@ from jobtrack.job.compose import conditions, people, steps, values
 from jobtrack.job.compose.draft import Draft
 from jobtrack.store.file.beginning import first_acts
 from jobtrack.store.file.writer import JobFile, create
-from jobtrack.store.machine.jobs_folder import template_path
 from jobtrack.template.load import load
+from tests.support.exchange import EXCHANGE
 
 START = datetime(2031, 5, 12, 8, 0, tzinfo=UTC)
 NOW = datetime(2031, 5, 14, 9, 41, tzinfo=UTC)
@@ -34,7 +34,7 @@ class Builder:
     """Records calls in a job at fixed times, ten minutes apart."""
 
     def __init__(self, path: Path, title: str) -> None:
-        _, data = load(template_path("axle-exchange"))
+        _, data = load(EXCHANGE)
         self.file = create(path, "invented", title, data)
         self.at = START
         self.by = "Hob Tansley"

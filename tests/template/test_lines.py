@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import tomli
 import tree_sitter
 import tree_sitter_toml
 
 from jobtrack.schema.key_lines import place_of, places
+from tests.support.exchange import EXCHANGE
 from tests.support.mistakes import SOUND
-
-SHIPPED = Path(__file__).parents[2] / "job_templates" / "axle-exchange.toml"
 
 
 def test_keys_of_a_table_over_several_lines_have_their_own_lines() -> None:
@@ -41,9 +38,9 @@ def test_a_missing_key_has_the_place_of_its_table() -> None:
     assert place_of(("id",), found) == (1, 1)
 
 
-def test_every_key_of_the_shipped_template_has_a_place() -> None:
+def test_every_key_of_a_large_template_has_a_place() -> None:
     """All keys that the parser finds have a place, and the text there is that key."""
-    text = SHIPPED.read_text("utf-8")
+    text = EXCHANGE.read_text("utf-8")
     found, lines = places(text), text.split("\n")
     keys = list(_keys(tomli.loads(text), ()))
     assert len(keys) > 500

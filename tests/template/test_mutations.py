@@ -1,4 +1,4 @@
-"""Small mutations of the shipped axle exchange, such as slip in when a template is edited by hand."""
+"""Small mutations of the axle exchange, such as slip in when a template is edited by hand."""
 
 from __future__ import annotations
 
@@ -7,15 +7,14 @@ import random
 from collections import Counter
 from collections.abc import Callable, Iterator
 from itertools import combinations
-from pathlib import Path
 from typing import Any
 
 import tomli
 
 from jobtrack.schema.problem import Problem
 from jobtrack.template.proofread import problems
+from tests.support.exchange import EXCHANGE
 
-SHIPPED = Path(__file__).parents[2] / "job_templates" / "axle-exchange.toml"
 UNITS = [
     "mm",
     "cm",
@@ -177,7 +176,7 @@ WHY_MISSED = {
 
 def test_ninety_five_in_a_hundred_mutations_are_found() -> None:
     """Of 200 small mutations 95 in 100 are found; the others are listed with the reason."""
-    data = tomli.loads(SHIPPED.read_text("utf-8"))
+    data = tomli.loads(EXCHANGE.read_text("utf-8"))
     before = problems(data)
     counts: Counter[str] = Counter()
     missed = []

@@ -24,6 +24,7 @@ from jobtrack.schema.values import Shape
 from jobtrack.store.machine.jobs_folder import shipped
 from jobtrack.template import model
 from jobtrack.template.load import read_template
+from tests.support.exchange import EXCHANGE
 from tests.support.mistakes import MISTAKES
 
 Data = dict[str, Any]
@@ -133,13 +134,13 @@ EVERY = {
 }
 BOLT = {"thread": "M12", "grade": "8.8", "figure": "work out", "answered": "it is so"}
 WAITED = {"ask": "Watched?", "wait": {"minutes": 60, "since": "weld"}, "answered": "it is so"}
-"""Keys that the shipped template has no use for, among others."""
+"""Keys that the axle exchange has no use for, among others."""
 
 
 @cache
 def thinned() -> Data:
-    """The shipped template: of each kind of table those that show a key for the first time; and what none shows."""
-    data = parsed(SHIPPED[0])
+    """The axle exchange: of each kind of table those that show a key for the first time; and what none shows."""
+    data = parsed(EXCHANGE)
     for depth in (2, 4):
         seen: set[Path_] = set()
         for path in [path for path in every_path(data) if len(path) == depth]:

@@ -16,9 +16,11 @@ from unittest.mock import patch
 
 from jobtrack.cli.main import main
 from jobtrack.store.machine import now
+from tests.support.exchange import EXCHANGE
 
 HERE = Path(__file__).parent
-SAMPLES = HERE.parents[1] / "sample_jobs"
+ROOT = HERE.parents[1]
+SAMPLES, SHIPPED = ROOT / "sample_jobs", ROOT / "job_templates" / "axle-exchange.toml"
 Call = Mapping[str, Any]
 
 
@@ -40,11 +42,15 @@ def values(name: str) -> dict[str, Any]:
 
 
 def replay(
-    name: str, out: Path, after_each: Callable[[Path], None] = lambda path: None, until: str | None = None
+    name: str,
+    out: Path,
+    after_each: Callable[[Path], None] = lambda path: None,
+    until: str | None = None,
+    template: Path = EXCHANGE,
 ) -> Path:
     """Begin the job of a value file at `out` and make its calls; `until`: those before the first in that step."""
     data = values(name)
-    begin(data["begin"], out)
+    begin({**data["begin"], "template": str(template)}, out)
     for call in data["call"]:
         if until is not None and call.get("step") == until:
             break
@@ -105,7 +111,7 @@ def make_samples() -> None:
     for name, sample in (("half_done_values.toml", "half-done"), ("finished_values.toml", "finished")):
         out = SAMPLES / f"axle-exchange-{sample}.job.toml"
         out.unlink(missing_ok=True)
-        replay(name, out)
+        replay(name, out, template=SHIPPED)
         for left in (*SAMPLES.glob("*.lock"), SAMPLES / "second.job.toml"):
             left.unlink(missing_ok=True)
 

@@ -11,18 +11,18 @@ from jobtrack.app.main import JobApp
 from jobtrack.job.acts.said import MarkAct, NoteAct
 from jobtrack.job.compose import conditions
 from jobtrack.store.file.writer import JobFile, create
-from jobtrack.store.machine.jobs_folder import template_path
 from jobtrack.template.load import load
 from tests.app.everywhere.test_app_everywhere import every_screen
+from tests.support.exchange import EXCHANGE
 from tests.support.invented_jobs import Builder, seen
 from tests.support.spiteful import RAW, SPITE, spiteful
 
 
 @pytest.fixture
 def hostile(folder: Path) -> JobFile:
-    """The shipped template with hostile text behind every text, begun and noted in by somebody of such a name."""
+    """A template with hostile text behind every text, begun and noted in by somebody of such a name."""
     job = Builder(folder / "spite.job.toml", "x")
-    _, data = load(template_path("axle-exchange"))
+    _, data = load(EXCHANGE)
     job.file.path.unlink()
     job.file = create(job.file.path, "invented", f"T {SPITE}", spiteful(data))
     job.by = f"W {SPITE}"

@@ -15,11 +15,12 @@ from jobtrack.app.screens.step.step import StepScreen
 from jobtrack.job.acts.values import ReadingAct
 from jobtrack.pages.step.items import READING, Item
 from jobtrack.store.file.writer import JobFile
+from jobtrack.store.machine.jobs_folder import shipped
+from tests.support.exchange import HALF_DONE, SAMPLES
 from tests.support.invented_jobs import seen
 from tests.support.walker import run_together
-from tests.walk.replay import SAMPLES
 
-HALF_DONE, AT_ITS_END = "axle-exchange-half-done.job.toml", "axle-exchange-finished.job.toml"
+SHIPPED = sorted(shipped("sample_jobs").glob("*.job.toml"))
 STEPS_ROWS = 17
 """Of the 24 rows, what the step has at least: the page and the hazard messages that stay above it."""
 NOTHING_OPEN = "No open condition is recorded."
@@ -29,21 +30,20 @@ SHOWN_BY = ("shows it", "press the space bar")
 
 
 @pytest.fixture
-def copy(folder: Path) -> Callable[[str], JobFile]:
+def copy(folder: Path) -> Callable[[Path], JobFile]:
     """A copy of a sample job, under a name that this machine hasn't seen."""
 
-    def copied(name: str) -> JobFile:
-        shutil.copy(SAMPLES / name, folder / name)
-        return JobFile(folder / name)
+    def copied(path: Path) -> JobFile:
+        return JobFile(Path(shutil.copy(path, folder)))
 
     return copied
 
 
 @pytest.fixture
-def values(copy: Callable[[str], JobFile]) -> dict[tuple[str, str], str]:
-    """What is plausible for each reading: what the finished sample has, as it was typed."""
-    job = copy(AT_ITS_END).job
-    found = ((done.entry.step, done.act) for done in job.view.of_kind(ReadingAct))
+def values() -> dict[tuple[str, str], str]:
+    """What is plausible for each reading: what a sample has, as it was typed."""
+    jobs = [JobFile(path).job for path in (*SHIPPED, *SAMPLES)]
+    found = ((done.entry.step, done.act) for job in jobs for done in job.view.of_kind(ReadingAct))
     return {(step or "", act.reading): str(act.typed) for step, act in found if isinstance(act, ReadingAct)}
 
 
@@ -113,23 +113,22 @@ async def releasing(pilot: Pilot[int], screen: StepScreen) -> list[str]:
 
 
 @pytest.mark.parametrize(
-    ("name", "each"),
+    ("sample", "each"),
     [
         pytest.param(HALF_DONE, 5, id="every-fifth"),
-        pytest.param(HALF_DONE, 1, marks=pytest.mark.whole),
-        pytest.param(AT_ITS_END, 1, marks=pytest.mark.whole),
+        *(pytest.param(path, 1, marks=pytest.mark.whole) for path in (*SAMPLES, *SHIPPED)),
     ],
 )
 async def test_every_step_fits(
-    name: str, each: int, copy: Callable[[str], JobFile], values: dict[tuple[str, str], str]
+    sample: Path, each: int, copy: Callable[[Path], JobFile], values: dict[tuple[str, str], str]
 ) -> None:
-    """Every step of both samples: 17 rows are the step's, what is asked and the keys are whole, nothing is cut."""
-    file = copy(name)
+    """Every step of a sample: 17 rows are the step's, what is asked and the keys are whole, nothing is cut."""
+    file = copy(sample)
     app = JobApp(file.path.parent, "Hob Tansley", file)
     found = []
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.pause()
-        await pilot.press("escape" if name == HALF_DONE else "enter")
+        await pilot.press("enter" if file.job.ended else "escape")
         await pilot.pause()
         screen = app.screen
         assert isinstance(screen, StepScreen)

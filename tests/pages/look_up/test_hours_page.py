@@ -16,8 +16,8 @@ from jobtrack.pages.look_up.hour_scale import BOTH, MARK, TEMPLATE, TICK, every,
 from jobtrack.pages.look_up.hours import hours_page
 from jobtrack.sheets.words.hours import hours_words
 from jobtrack.store.file.writer import JobFile
-from jobtrack.store.machine.jobs_folder import shipped
 from tests.support.builders import Copy, clock, minutes, note, read
+from tests.support.exchange import SAMPLES
 from tests.support.job_fixtures import Make
 
 HOURS = st.floats(0, 5000, allow_nan=False)
@@ -124,7 +124,7 @@ def test_a_job_without_a_minute_recorded_has_its_page() -> None:
 @pytest.mark.parametrize("width", [36, 76, 116, 196])
 def test_the_page_fits_its_width(width: int) -> None:
     """Every row, in the finished sample too."""
-    for sample in sorted(shipped("sample_jobs").glob("*.toml")):
+    for sample in SAMPLES:
         job = JobFile(sample).job
         assert all(cell_len(one.plain) <= width for one in hours_page(job, width, by_hours=True))
 

@@ -19,7 +19,6 @@ from jobtrack.store.file import disk
 from jobtrack.store.file.beginning import begin
 from jobtrack.store.file.reader import JobFileError
 from jobtrack.store.file.writer import JobFile, NotRecorded
-from jobtrack.store.machine.jobs_folder import template_path
 from tests.support.builders import (
     DONOR,
     RECIPIENT,
@@ -35,6 +34,7 @@ from tests.support.builders import (
     record,
     tick,
 )  # fmt: skip
+from tests.support.exchange import EXCHANGE
 
 
 def test_what_is_appended_is_found_when_the_file_is_read_again(tmp_path: Path) -> None:
@@ -68,9 +68,9 @@ def test_a_title_that_could_not_be_read_again_begins_no_job(tmp_path: Path) -> N
     """It is refused before anything is written."""
     out = tmp_path / "new.job.toml"
     with pytest.raises(Refused, match="a title is at most 200 characters"):
-        begin(template_path("axle-exchange"), out, "Wim", "長" * 201, ())
+        begin(EXCHANGE, out, "Wim", "長" * 201, ())
     assert not out.exists()
-    assert begin(template_path("axle-exchange"), out, "Wim", "長" * 200, ()).job.about.title == "長" * 200
+    assert begin(EXCHANGE, out, "Wim", "長" * 200, ()).job.about.title == "長" * 200
 
 
 def test_an_append_changes_nothing_before_it(tmp_path: Path) -> None:

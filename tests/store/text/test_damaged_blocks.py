@@ -15,10 +15,10 @@ from jobtrack.job.state.job import Job
 from jobtrack.sheets.words.problems import with_ids
 from jobtrack.sheets.words.sentences import tags
 from jobtrack.store.file.writer import JobFile
-from jobtrack.store.machine.jobs_folder import shipped
 from jobtrack.store.text.broken import legible
 from tests.support.builders import DONOR, Copy, note, opens, read, surveyed, tick
 from tests.support.damage import Whole, opened
+from tests.support.exchange import HALF_DONE
 
 BLOCK = (
     b'\n[[entry]]\nid = "abc"\nn = 3\nby = "Wim"\nstep = "mark.left"\n'
@@ -61,7 +61,7 @@ def lost(job: Job) -> OpenCondition:
 
 def test_a_changed_byte_leaves_the_tags_of_its_entry_on_the_sheet(tmp_path: Path) -> None:
     """The entry that took brakes and shaft off can't be read: the sheet has a tag for it and names all three."""
-    sample = (shipped("sample_jobs") / "axle-exchange-half-done.job.toml").read_bytes()
+    sample = HALF_DONE.read_bytes()
     start = sample.index(b'did = [{ opens = "shaft-off" }')
     path = tmp_path / "half.job.toml"
     path.write_bytes(sample[:start] + sample[start:].replace(b"yes = true", b"yes = truu", 1))
