@@ -22,6 +22,7 @@ from jobtrack.store.file.writer import JobFile
 from jobtrack.store.machine.jobs_folder import shipped
 from jobtrack.template.findings import NOTHING_FOUND
 from tests.app.everywhere.test_app_fields import all_screens
+from tests.support.exchange import EXCHANGE
 from tests.support.vocabulary import LABELS, SENTENCES, TITLES, promises
 
 PACKAGE = Path(jobtrack.__file__).parent
@@ -112,7 +113,11 @@ def test_no_help_promises(capsys: pytest.CaptureFixture[str]) -> None:
 def test_the_honest_sentences_are_said() -> None:
     """Each sentence listed stands somewhere, so that the list doesn't outlive what it excuses."""
     ours = [" ".join(text.split()) for path in MODULES for _, text in literals(path)]
-    ours += [text for path in TEMPLATES for text in texts(tomllib.loads(path.read_text(encoding="utf-8")))]
+    ours += [
+        text
+        for path in (*TEMPLATES, EXCHANGE)
+        for text in texts(tomllib.loads(path.read_text(encoding="utf-8")))
+    ]
     unused = [one for one in (*SENTENCES, *TITLES) if not any(one in text for text in ours)]
     assert unused == []
     assert any(NOTHING_FOUND in text for text in ours)

@@ -20,7 +20,7 @@ def test_templates_lists_what_travels_with_the_program(empty_shop: Shop) -> None
     assert [list(one) for one in found] == [["id", "title", "steps", "file"]] * len(found)
     exchange = next(one for one in found if one["id"] == "axle-exchange")
     assert Path(exchange["file"]).is_file()
-    assert exchange["steps"] > 20
+    assert exchange["steps"] > 0
     assert (
         f"axle-exchange: {exchange['title']} ({exchange['steps']} steps)" in empty_shop.done("templates").out
     )
