@@ -21,6 +21,7 @@ SENTENCES = {
         "a question to be asked of others first",
     "Not yet asked: does this exchange need an approval, a licensed person, an inspection?":
         "the same, in the shipped template",
+    "no inspection certificate, approval or warranty": "what a survey and a vehicle record say that they aren't",
 }  # fmt: skip
 """Every sentence in which such a word may stand, with the reason."""
 
