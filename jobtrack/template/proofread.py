@@ -18,6 +18,15 @@ from jobtrack.schema.stumbles import explain
 from jobtrack.schema.values import Shape
 from jobtrack.template.checks import conditions, given, limits, names, order, sets, waits, words
 from jobtrack.template.checks import units as unit
+from jobtrack.template.checks.meaning import (
+    apart,
+    hazards,
+    hot_work,
+    ids,
+    own_words,
+    questions,
+    torques,
+)
 from jobtrack.template.findings import Finding, as_json, as_lines
 from jobtrack.template.guard import check_feeding
 from jobtrack.template.load import NoTemplateFileError, TemplateError, parse, read_template
@@ -55,6 +64,23 @@ _ALONE: tuple[Check, ...] = (
     limits.check_torques,
     limits.check_distances,
     conditions.check_ask_first,
+    own_words.check_said,
+    own_words.check_nobody_under,
+    hazards.check_covered,
+    hazards.check_hot_covered,
+    hazards.check_chocked,
+    hazards.check_on_the_road,
+    hot_work.check_watched,
+    hot_work.check_approved,
+    hot_work.check_solvent,
+    hot_work.check_one_length,
+    apart.check_not_beside,
+    apart.check_not_while,
+    apart.check_asked,
+    questions.check_one_thing,
+    questions.check_wanted,
+    torques.check_plausible,
+    ids.check_readable,
 )
 
 _TOGETHER: tuple[Check, ...] = (
