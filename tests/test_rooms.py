@@ -12,7 +12,8 @@ import pytest
 
 import jobtrack.app
 import jobtrack.shopmath
-from tests.support.exchange import EXCHANGE, HALF_DONE
+from tests.support.exchange import HALF_DONE
+from tests.support.mistakes import SOUND
 
 HEAVY = {"textual", "rich", "pydantic", "tomli_w", "hypothesis", "zoneinfo", "sqlite3"}
 """What the first frame, and every plain command, does without."""
@@ -86,7 +87,7 @@ def test_the_core_brings_nothing_heavy(module: str) -> None:
         ["intact", HALF_DONE],
         ["work-out"],
         ["templates", "--json"],
-        ["proofread", EXCHANGE, "--json"],
+        ["proofread", SOUND, "--json"],
         ["schema"],
     ],
     ids=lambda arguments: " ".join(Path(one).name for one in arguments),

@@ -1,4 +1,4 @@
-"""Proofreading a template: everything that can be found in it without knowing the trade.
+"""Proofreading a template: its form, its names and order, and what its own words give away of the work.
 
 The strict reader of `schema` looks at the form first; what the names mean is examined only when the form
 holds, so that one slip isn't reported five times.

@@ -43,7 +43,7 @@ def check_not_beside(plan: Plan) -> Iterator[Problem]:
         wanted = {kind: name for name in step.does for kind in _BESIDE.get(name, ())}
         wanted |= dict.fromkeys(_BESIDE_HOT, hot(step)[0]) if hot(step) else {}
         others = {kind: name for kind, name in wanted.items() if _by_another(plan, doing, base, kind)}
-        missing = [kind for kind in others if kind not in step.not_beside]
+        missing = [kind for kind in others if kind not in step.not_beside and kind not in step.does]
         if missing:
             yield remark(
                 ("step", base, "not_beside"),

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 
 from jobtrack.schema.problem import Key, Problem, remark
-from jobtrack.template.checks.meaning.hazards import hot
+from jobtrack.template.checks.meaning.hazards import hot, messages
 from jobtrack.template.checks.meaning.kinds import KINDS, pattern
 from jobtrack.template.checks.meaning.own_words import sentences, things
 from jobtrack.template.checks.names import ASK_FIRST_CONDITION
@@ -14,6 +14,7 @@ from jobtrack.template.model import Step
 from jobtrack.template.plan import Plan
 
 _WATCH = ("fire", "watcher", "last (?:spark|arc|flame|run|bead)")
+_DRIED = ("(?:let|until|wait till) (?:it |is |it is )*dr(?:y|ies)", "dries", "dried(?: off)?")
 _HOW_LONG = (r"(half an hour)", r"(?:(an|one)|(\d+)) (min(?:utes?)?|h(?:ours?)?)(?:'s)?")
 
 
@@ -57,15 +58,16 @@ def check_approved(plan: Plan) -> Iterator[Problem]:
 
 
 def check_solvent(plan: Plan) -> Iterator[Problem]:
-    """A step throws no sparks and uses solvent, dye or cleaner at once."""
+    """A step that throws sparks uses no solvent, dye or cleaner, or says that it is dry by then."""
     kind = KINDS["solvent"]
     for base, step in plan.template.step.items():
         found = kind.said_in(sentences(step), things(step))
-        if hot(step) and (found or "solvent" in step.does):
+        dried = pattern(_DRIED).search(f"{sentences(step)} {messages(step)}")
+        if hot(step) and not dried and (found or "solvent" in step.does):
             word = f"“{found}”" if found else "a solvent"
             yield remark(
                 ("step", base, "do"), f"{word} is used in the same step as arc, sparks or flame",
-                "Put it in a step of its own, before the metal is hot or when it is cold; never with chlorine in it",
+                "Put it in a step of its own, or say that it dries before the first spark; never with chlorine in it",
             )  # fmt: skip
 
 

@@ -147,17 +147,17 @@ KINDS: dict[str, Kind] = {
         covered=("arc", "weld(?:er|ing)?", "rod holder"),
         said=(
             "welds? (?:it|the|them|on|up|in|along|one|each|both|first|round|all|to)",
-            "tack(?:s|ed)?", "strike the arc", "(?:first|next|last|each) run (?:of|along|on)",
+            "tacks? (?:it|the|them|with|at|in|on|each|both)", "tacked (?:in place|on|up|together)",
+            r"(?:two|three|four|six|eight|\d+) tacks", "strike the arc", "(?:first|next|last|each) run (?:of|along|on)",
         ),
-        but=("tack (?:rag|cloth)s?", "(?:the|its|these|each|your) tacks?"),
-        by_tool=("(?:stick|MIG|TIG|wire|arc) welder", "welding (?:set|plant)", "rod oven", "welder"),
+        but=("(?:the|its|these|each|your|no) tacks?",),
     ),
     "heats": Kind(
         "heats", "burns, or what stays hot",
         covered=(r"burn\w*", "hot", "flames?", r"torch\w*", r"scald\w*", r"heat\w*"),
         said=(
             r"(?:gas|heating|cutting|blow) ?torch\w*", "blow ?lamp",
-            "(?:re|pre)?heat(?:s|ed|ing)? (?:it|the|them|up|gently|round|with|slowly|until)", r"preheat\w*",
+            "(?:re|pre)?heat(?:s|ed|ing)? (?:it|the|them|up|gently|round|with|slowly|until)", "preheated",
             "with (?:a |the )?flame", "hot.air gun", "induction heater",
         ),
         by_tool=(
@@ -273,7 +273,7 @@ _SPARKS = (
 )
 _NOT_DONE = re.compile(
     r"\b(?:no|not|none|nothing|nobody|never|don't|doesn't|isn't|aren't|wasn't|before|after|until|without|instead of"
-    r"|unless)\b(?:(?! by )[^.,;:?!])*",
+    r"|unless|when)\b(?:(?! by )[^.,;:?!])*",
     re.IGNORECASE,
 )
 

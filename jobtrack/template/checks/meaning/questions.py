@@ -24,6 +24,8 @@ _GOES_ON = re.compile(
     r"|what|who|which|how|than|that|nothing else)\b"
 )
 """A comma that adds to what stands before it."""
+_TOLD = re.compile(r"(?<=list|told|note):.*|(?<=written down):.*|(?<=asked):.*")
+"""A list of words that somebody wrote or said is looked at as one."""
 _LIST = re.compile(r",|;|\band\b")
 _PAIR_FIRST = re.compile(r"[^,;]*\band\b(?:(?!\band\b)[^,;])*,(?:(?!\band\b)[^,;])*")
 """A and B, C: two things, and something of both."""
@@ -55,6 +57,7 @@ def asks_several(ask: str) -> bool:
 
     A colon begins anew, fixed pairs are one thing, and so is what a comma only adds (", with date").
     """
+    ask = _TOLD.sub(" ", ask)
     plain = _GOES_ON.sub(" ", _PAIRS.sub(" ", _OF_BOTH.sub(" ", ask)).replace(", and ", " and "))
     return any(len(_LIST.findall(part)) > 1 and not _PAIR_FIRST.fullmatch(part) for part in plain.split(":"))
 
