@@ -45,7 +45,7 @@ ROOM_OF = {
     "hours": "jobtrack.cli.reports",
     "intact": "jobtrack.cli.files",
     "work-out": "jobtrack.cli.work_out",
-    "templates": "jobtrack.cli.files",
+    "templates": "jobtrack.cli.shelf",
     "proofread": "jobtrack.cli.files",
     "schema": "jobtrack.cli.schema",
 }

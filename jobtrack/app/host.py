@@ -23,8 +23,8 @@ if TYPE_CHECKING:
     from jobtrack.pages.step.items import Item
     from jobtrack.store.file.rehearsed import Rehearsed
     from jobtrack.store.file.writer import JobFile
-    from jobtrack.store.machine.jobs_folder import TemplateFile
     from jobtrack.store.machine.practice import Practice
+    from jobtrack.store.machine.template_folders import TemplateFile
     from jobtrack.template.plan import PlannedStep
     from jobtrack.workings.answers import Answer
 

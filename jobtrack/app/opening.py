@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from jobtrack.pages.reckoner.list import Pick
     from jobtrack.pages.step.items import Item
     from jobtrack.store.file.rehearsed import Rehearsed
-    from jobtrack.store.machine.jobs_folder import TemplateFile
+    from jobtrack.store.machine.template_folders import TemplateFile
     from jobtrack.template.plan import PlannedStep
     from jobtrack.workings.answers import Answer
 

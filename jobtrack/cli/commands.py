@@ -141,7 +141,7 @@ COMMANDS = (
         "The templates that a job can be begun from.",
         "templates --json",
         _templates,
-        "files:templates",
+        "shelf:templates",
     ),
     Command(
         "begin",

@@ -1,4 +1,4 @@
-"""`begin`, `intact`, `templates`, `proofread`: what makes and examines files."""
+"""`begin`, `intact`, `proofread`: what makes and examines files."""
 
 from __future__ import annotations
 
@@ -6,12 +6,12 @@ import argparse
 from pathlib import Path
 
 from jobtrack.cli.record.options import split
-from jobtrack.cli.saying import DONE, FINDING, BadInput, say, say_json, typed, typed_name
+from jobtrack.cli.saying import DONE, FINDING, BadInput, say, typed, typed_name
+from jobtrack.cli.shelf import template_path
 from jobtrack.sheets.words.hazards import hazard_sentences
 from jobtrack.sheets.words.sentences import FIRST_WORD
 from jobtrack.store.copies import intact
 from jobtrack.store.file.beginning import begin as begin_job
-from jobtrack.store.machine import jobs_folder as folder
 from jobtrack.template.findings import NOTHING_FOUND, as_json, as_lines
 
 ALL_GIVENS = 48 * 1024
@@ -22,7 +22,7 @@ def begin(options: argparse.Namespace) -> int:
     """A new job file from a template, with its first entry."""
     from jobtrack.template.proofread import remarks_of
 
-    path = folder.template_path(options.template)
+    path = template_path(options)
     remarks_of(path)
     givens = [split("given", typed("--given", text)) for text in options.given or ()]
     if sum(len(value.encode()) for _, value in givens) > ALL_GIVENS:
@@ -48,19 +48,6 @@ def examine(options: argparse.Namespace) -> int:
         say(intact.INTACT)
         return DONE
     return FINDING
-
-
-def templates(options: argparse.Namespace) -> int:
-    """The templates that travel with the program."""
-    found = folder.templates()
-    if options.json:
-        say_json(
-            [{"id": one.id, "title": one.title, "steps": one.steps, "file": str(one.file)} for one in found]
-        )
-        return DONE
-    for one in found:
-        say(f"{one.id}: {one.title} ({one.steps} steps)")
-    return DONE
 
 
 def proofread(options: argparse.Namespace) -> int:

@@ -8,15 +8,15 @@ from jobtrack.app.main import run_rehearsal
 from jobtrack.app.rehearsal import OVER, REHEARSER
 from jobtrack.cli.app import own_settings
 from jobtrack.cli.saying import complain, say
+from jobtrack.cli.shelf import template_path
 from jobtrack.store.file.beginning import rehearse as begun
-from jobtrack.store.machine.jobs_folder import template_path
 from jobtrack.template.findings import as_lines
 from jobtrack.template.proofread import remarks_of
 
 
 def rehearse(options: argparse.Namespace) -> int:
     """The app on an invented job of a template; the remarks on it are said first, and nothing is recorded."""
-    path = template_path(options.template)
+    path = template_path(options)
     found = remarks_of(path)
     for remark in as_lines(found) if found else ():
         complain(remark)

@@ -12,10 +12,10 @@ from textual.widgets import Input, Static
 from jobtrack.app.main import JobApp
 from jobtrack.app.parts.step import asking_twice
 from tests.support.invented_jobs import at_rest
-from tests.support.job_fixtures import Make, fixed_time, folder, make
+from tests.support.job_fixtures import Make, exchange_shipped, fixed_time, folder, make
 from tests.support.vocabulary import promises
 
-__all__ = ["fixed_time", "folder", "make"]
+__all__ = ["exchange_shipped", "fixed_time", "folder", "make"]
 
 
 @pytest.fixture(autouse=True)

@@ -31,7 +31,7 @@ from jobtrack.job.remarks.effects import effects
 from jobtrack.job.remarks.of_step import step_problems
 from jobtrack.job.state.job import Job
 from jobtrack.job.state.look_again import stands_on
-from jobtrack.store.machine.jobs_folder import templates
+from jobtrack.store.machine.jobs_folder import shipped
 from jobtrack.store.text.writing import write_entry
 from jobtrack.template.load import load
 from jobtrack.template.plan import Plan, PlannedStep, plan
@@ -132,7 +132,7 @@ def costs(job: Job, entry: Entry) -> tuple[Job, dict[str, float]]:
 
 def main(sizes: list[int]) -> None:
     """Print the ratios."""
-    template, _ = load(max((one.file for one in templates()), key=lambda one: one.stat().st_size))
+    template, _ = load(max(shipped("job_templates").glob("*.toml"), key=lambda one: one.stat().st_size))
     planned = plan(template)
     about = About("bench", "Bench", planned, "header")
     for size in sizes:

@@ -23,7 +23,7 @@ from jobtrack.pages.job.list import job_words
 from jobtrack.store.file.beginning import first_acts
 from jobtrack.store.file.writer import create
 from jobtrack.store.machine import now
-from jobtrack.store.machine.jobs_folder import ENDING, in_order, job_paths, opened, templates
+from jobtrack.store.machine.jobs_folder import ENDING, in_order, job_paths, opened, shipped
 from jobtrack.store.text.blocks import scan
 from jobtrack.store.text.writing import write_entry, write_header
 from jobtrack.template.load import parse
@@ -33,7 +33,7 @@ JOBS = 1000
 
 def make(folder: Path, jobs: int) -> None:
     """Small jobs of one template, each with its first entry."""
-    data, _ = parse(max((one.file for one in templates()), key=lambda one: one.stat().st_size))
+    data, _ = parse(max(shipped("job_templates").glob("*.toml"), key=lambda one: one.stat().st_size))
     empty = create(folder / f"first{ENDING}", "first", "First", data)
     draft = first_acts(empty.job, (), "Wim", now.local_now())
     did = draft.done()

@@ -9,7 +9,8 @@ from pathlib import Path
 import pytest
 
 from jobtrack.store.copies.intact import intact
-from jobtrack.store.machine.jobs_folder import templates
+from jobtrack.store.machine.jobs_folder import shipped
+from jobtrack.template.load import load
 from tests.support.cli_calls import TEMPLATE, Shop, entries, one_line
 
 
@@ -50,7 +51,7 @@ def test_the_first_entry_holds_the_givens(empty_shop: Shop) -> None:
 
 def test_a_shipped_template_is_named_by_its_id(empty_shop: Shop) -> None:
     """A template's id is enough, and the start says what the program can't know."""
-    [title] = (one.title for one in templates() if one.id == "axle-exchange")
+    title = load(shipped("job_templates") / "axle-exchange.toml")[0].title
     ended = empty_shop.done("begin", "axle-exchange", "--out", empty_shop.job, "--by", "Wim")
     assert ended.out.startswith(f"Begun: {title}, in ")
     assert "This program records and calculates." in ended.out

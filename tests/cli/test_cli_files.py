@@ -1,4 +1,4 @@
-"""`templates`, `proofread`, `merge`, `intact`."""
+"""`proofread`, `merge`, `intact`."""
 
 from __future__ import annotations
 
@@ -12,18 +12,6 @@ import pytest
 from jobtrack.store.copies.intact import intact
 from tests.support.cli_calls import TEMPLATE, Shop, entries, one_line
 from tests.support.mistakes import SOUND
-
-
-def test_templates_lists_what_travels_with_the_program(empty_shop: Shop) -> None:
-    """Id, title, number of steps and file of each, and the file can be begun from."""
-    found = json.loads(empty_shop.done("templates", "--json").out)
-    assert [list(one) for one in found] == [["id", "title", "steps", "file"]] * len(found)
-    exchange = next(one for one in found if one["id"] == "axle-exchange")
-    assert Path(exchange["file"]).is_file()
-    assert exchange["steps"] > 0
-    assert (
-        f"axle-exchange: {exchange['title']} ({exchange['steps']} steps)" in empty_shop.done("templates").out
-    )
 
 
 def test_proofread_finds_nothing_in_a_template_without_mistakes(empty_shop: Shop) -> None:

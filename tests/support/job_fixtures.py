@@ -12,7 +12,8 @@ import pytest
 
 from jobtrack.job.time import absence
 from jobtrack.store.file.writer import JobFile
-from jobtrack.store.machine import now
+from jobtrack.store.machine import now, template_folders
+from tests.support.exchange import EXCHANGE
 from tests.support.invented_jobs import JOBS, NOW
 
 Make = Callable[[str], JobFile]
@@ -25,6 +26,12 @@ def fixed_time(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(now, "local_now", lambda: NOW)
     # The clocks of the invented jobs run for days; what is asked then has tests of its own.
     monkeypatch.setattr(absence, "QUIET", timedelta(days=365))
+
+
+@pytest.fixture
+def exchange_shipped(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The first version of the axle exchange is the only template that travels with the program."""
+    monkeypatch.setattr(template_folders, "shipped", lambda what: EXCHANGE.parent)
 
 
 @cache

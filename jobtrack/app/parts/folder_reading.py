@@ -7,25 +7,26 @@ from pathlib import Path
 
 from jobtrack.app.disk.thread import Disk
 from jobtrack.app.screens.base import PageScreen
-from jobtrack.store.machine.jobs_folder import Found, TemplateFile, in_order, job_paths, opened, templates
-from jobtrack.template.load import TemplateError
+from jobtrack.store.machine.jobs_folder import Found, in_order, job_paths, opened
+from jobtrack.store.machine.template_folders import Shelf, shelf
 
 SHOW_EVERY = 0.1
 """Seconds between two times that what was read so far is handed on."""
 
 Came = Callable[[list[Found]], None]
-Read = Callable[[list[Found], list[TemplateFile], str], None]
+Read = Callable[[list[Found], Shelf], None]
 
 
 class FolderReading:
     """Reads a folder again and again, whenever it is asked to; never twice at once."""
 
     def __init__(self, screen: PageScreen, came: Came, read: Read) -> None:
-        """`came` gets what has been read so far, `read` all of it, the templates, and why these can't be read."""
+        """`came` gets what has been read so far, `read` all of it and the templates."""
         self._screen = screen
         self._came = came
         self._read = read
         self._disk: Disk | None = None
+        self._folder = Path()
         self._found: list[Found] = []
         self._showing_soon = False
         self._then: Callable[[], None] | None = None
@@ -34,6 +35,7 @@ class FolderReading:
         """Read the folder."""
         if self._disk is None:
             self._disk, self._found = self._screen.app.disk(), []
+            self._folder = folder
             self._disk.do(lambda: job_paths(folder), self._next)
 
     def then(self, do: Callable[[], None]) -> None:
@@ -45,7 +47,8 @@ class FolderReading:
         if self._disk is None:
             return
         if not paths:
-            self._disk.do(_templates, self._all)
+            folder = self._folder
+            self._disk.do(lambda: shelf(folder), self._all)
             return
 
         def came(one: Found) -> None:
@@ -65,18 +68,11 @@ class FolderReading:
         if self._disk is not None:
             self._came(in_order(self._found))
 
-    def _all(self, found: tuple[list[TemplateFile], str]) -> None:
+    def _all(self, found: Shelf) -> None:
         if self._disk is not None:
             self._disk.finish()
         self._disk = None
-        self._read(in_order(self._found), *found)
+        self._read(in_order(self._found), found)
         then, self._then = self._then, None
         if then is not None:
             then()
-
-
-def _templates() -> tuple[list[TemplateFile], str]:
-    try:
-        return templates(), ""
-    except TemplateError as error:
-        return [], str(error)

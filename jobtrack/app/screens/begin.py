@@ -17,10 +17,12 @@ from jobtrack.job.compose.refusal import Refused
 from jobtrack.pages.job.beginning import begin_page, begun_words
 from jobtrack.pages.own_keys import named
 from jobtrack.pages.typeset import line, wrap
+from jobtrack.sheets.words.templates import which_file
 from jobtrack.store.file.beginning import begin
 from jobtrack.store.file.reader import JobFileError
 from jobtrack.store.file.writer import JobFile, NotRecorded
-from jobtrack.store.machine.jobs_folder import ENDING, TemplateFile
+from jobtrack.store.machine.jobs_folder import ENDING
+from jobtrack.store.machine.template_folders import TemplateFile
 from jobtrack.template.load import TemplateError, load
 from jobtrack.template.model import Template
 from jobtrack.units import UnitError
@@ -77,7 +79,7 @@ class BeginScreen(PageScreen):
         """What the program is and isn't, the hazards of the whole job, and what comes after Enter."""
         self.show_part("head", [line(f"Begin a job: {self.template.title}", "strong")])
         if self.read is not None:
-            self.page.show(begin_page(self.read, self.typed[NAME], self.page.room))
+            self.page.show(begin_page(self.read, which_file(self.template), self.typed[NAME], self.page.room))
         self.show_part("last", [])
         self.show_keys()
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import ClassVar
 
@@ -14,13 +15,14 @@ from jobtrack.app.keys import ALL_KEYS, ARROWS, QUIT, RECKONER, key
 from jobtrack.app.parts.folder_reading import FolderReading
 from jobtrack.app.parts.listing import Listing
 from jobtrack.app.screens.base import PageScreen
-from jobtrack.pages.job.list import job_words, template_words
+from jobtrack.pages.job.list import job_words, template_words, unread_words
 from jobtrack.pages.own_keys import named
 from jobtrack.pages.typeset import Line, item, line, wrap
 from jobtrack.store.file.reader import JobFileError
 from jobtrack.store.file.rehearsed import Rehearsed
 from jobtrack.store.file.writer import JobFile
-from jobtrack.store.machine.jobs_folder import Found, TemplateFile
+from jobtrack.store.machine.jobs_folder import Found
+from jobtrack.store.machine.template_folders import Shelf, TemplateFile
 from jobtrack.template.load import TemplateError
 
 
@@ -48,8 +50,8 @@ class JobsScreen(PageScreen):
     def __init__(self) -> None:
         super().__init__()
         self.found: list[Found] = []
-        self.shelf: list[TemplateFile] = []
-        self.trouble = ""
+        self.shelf: Shelf | None = None
+        """The templates, once they are read."""
         self.reading = FolderReading(self, self._came, self._read)
         self.opening_one = False
         """Whether a job is being opened."""
@@ -72,40 +74,47 @@ class JobsScreen(PageScreen):
         if len(found) > len(self.found):
             self._show(found)
 
-    def _read(self, found: list[Found], shelf: list[TemplateFile], trouble: str) -> None:
+    def _read(self, found: list[Found], shelf: Shelf) -> None:
         """All is read."""
-        self.shelf, self.trouble = shelf, trouble
+        self.shelf = shelf
         self._show(found)
+
+    @property
+    def templates(self) -> Sequence[TemplateFile]:
+        """The templates that stand below the jobs."""
+        return self.shelf.templates if self.shelf is not None else ()
 
     def _show(self, found: list[Found]) -> None:
         """Show these jobs; a line that was chosen stays chosen, wherever it stands by now."""
         marked = self._marked() if self.listing.chosen else None
         self.found = found
-        paths = [one.path for one in found] + [one.file for one in self.shelf]
+        paths = [one.path for one in found] + [one.file for one in self.templates]
         self.listing.chosen = paths.index(marked) if marked in paths else self.listing.chosen
         self.draw()
 
     def _marked(self) -> Path | None:
-        paths = [one.path for one in self.found] + [one.file for one in self.shelf]
+        paths = [one.path for one in self.found] + [one.file for one in self.templates]
         return paths[self.listing.chosen] if self.listing.chosen < len(paths) else None
 
     def draw(self) -> None:
         """The jobs and templates as they were read last."""
         self.show_part("head", [line("Jobs in this folder", "strong")])
         self.listing.draw()
-        if not self.found and not self.shelf:
+        if not self.found and self.shelf is None:
             self.page.show([line("The jobs of this folder are being read.")])
-        self.show_part("last", wrap(self.trouble, self.room) if self.trouble else [])
+        self.show_part("last", [])
         self.show_keys()
 
     def entries(self) -> list[list[Line]]:
         """A job in a few lines each, then a line a template."""
         found = [self._job(number, one) for number, one in enumerate(self.found)]
-        begins = [self._template(len(found) + number, one) for number, one in enumerate(self.shelf)]
+        begins = [self._template(len(found) + number, one) for number, one in enumerate(self.templates)]
         if begins:
             begins[0] = [*wrap("Begin a job from a template", self.page.room, "strong"), *begins[0]]
         if not found and begins:
             begins[0] = [*wrap("No job is in this folder yet.", self.page.room), line(), *begins[0]]
+        if begins:
+            begins[-1] = [*begins[-1], *self._unread()]
         return found + begins
 
     def _job(self, number: int, one: Found) -> list[Line]:
@@ -117,6 +126,11 @@ class JobsScreen(PageScreen):
 
     def _template(self, number: int, one: TemplateFile) -> list[Line]:
         return item(self.listing.marked(number, template_words(one), self.page.room), number)
+
+    def _unread(self) -> list[Line]:
+        """The files that can't be read as a template, a few rows each."""
+        broken = self.shelf.broken if self.shelf is not None else ()
+        return [row for one in broken for row in (line(), *wrap(unread_words(one), self.page.room, "", 4))]
 
     def action_mark(self, by: int) -> None:
         """Choose another one."""
@@ -133,7 +147,7 @@ class JobsScreen(PageScreen):
     @property
     def _template_marked(self) -> TemplateFile | None:
         number = self.listing.chosen - len(self.found)
-        return self.shelf[number] if 0 <= number < len(self.shelf) else None
+        return self.templates[number] if 0 <= number < len(self.templates) else None
 
     def action_rehearse(self) -> None:
         """Walk the marked template on an invented job."""
@@ -167,7 +181,7 @@ class JobsScreen(PageScreen):
     def action_choose(self) -> None:
         """Open what is marked; what was pressed before anything stood there waits until it does."""
         chosen = self.listing.chosen
-        if not self.shelf and not self.trouble:
+        if self.shelf is None:
             self.reading.then(self.action_choose)
         elif chosen < len(self.found):
             self._open(self.found[chosen].path)

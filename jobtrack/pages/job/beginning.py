@@ -11,13 +11,14 @@ from jobtrack.pages.wording import FIRST_WORD, clock_time
 from jobtrack.template.model import Template
 
 
-def begin_page(template: Template, by: str, width: int) -> list[Line]:
-    """What the program is and isn't, what may hurt in the whole job, and who begins it, as far as that is known."""
+def begin_page(template: Template, which: str, by: str, width: int) -> list[Line]:
+    """What the program is and isn't, what may hurt in the whole job, which file it is, and who begins it, if known."""
     who = wrap(f"Begun by: {by}", width, "strong", 2) if by else []
     return [
         *wrap(FIRST_WORD, width),
         *hazard_lines(template.hazard, width),
         line(),
+        *(wrap(which, width) if which else []),
         *wrap(later_words(), width),
         *who,
     ]

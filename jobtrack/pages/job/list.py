@@ -10,7 +10,9 @@ from jobtrack.pages.own_keys import named
 from jobtrack.pages.wording import NO_CONDITION, counted, of_member
 from jobtrack.sheets.words.about_file import file_lines
 from jobtrack.sheets.words.sentences import worst_first
-from jobtrack.store.machine.jobs_folder import Found, TemplateFile
+from jobtrack.sheets.words.templates import whence
+from jobtrack.store.machine.jobs_folder import Found
+from jobtrack.store.machine.template_folders import TemplateFile, Unread
 
 
 def job_words(found: Found) -> list[str]:
@@ -50,5 +52,10 @@ def _to(done: Done) -> str:
 
 
 def template_words(one: TemplateFile) -> str:
-    """A template as one may choose it: its title, and how many steps it has before they are spread out."""
-    return f"Begin: {one.title} ({counted(one.steps, 'step')} in the template)"
+    """A template as one may choose it: its title, how many steps it has before they are spread out, and whose it is."""
+    return ", ".join([f"Begin: {one.title} ({counted(one.steps, 'step')} in the template)", *whence(one)])
+
+
+def unread_words(one: Unread) -> str:
+    """A file among the templates that can't be read as one, and why."""
+    return f"Not a template that can be read: {one.why}"

@@ -297,6 +297,10 @@ class TemplateFile(Printed):
     title: str
     steps: int
     file: str
+    where: Literal["own", "jobs", "shipped"]
+    """In the user's own folder, in the folder of the jobs, or with the program."""
+    instead_of: list[str]
+    """The files of the same id in whose place it stands."""
 
 
 Templates = list[TemplateFile]

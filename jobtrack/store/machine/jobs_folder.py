@@ -1,4 +1,4 @@
-"""Which folder the jobs are in, the job files in it, and the templates and samples that travel with the program."""
+"""Which folder the jobs are in, the job files in it, and what travels with the program."""
 
 from __future__ import annotations
 
@@ -11,7 +11,6 @@ from msgspec import Struct
 
 from jobtrack.store.file.reader import JobFileError
 from jobtrack.store.file.writer import JobFile
-from jobtrack.template.load import TemplateError, load
 
 ENDING = ".job.toml"
 FOLDER_VARIABLE = "JOBTRACK_FOLDER"
@@ -38,8 +37,7 @@ def jobs_folder(asked: Path | None = None, usual: str | None = None) -> tuple[Pa
     Asked for, else named by JOBTRACK_FOLDER, else `usual` (the settings' own), else the user's data folder,
     which gets copies of the samples when it is made. Raises JobFileError where it can't be made.
     """
-    name = os.environ.get(FOLDER_VARIABLE)
-    named = asked or (Path(name) if name else Path(usual).expanduser() if usual else None)
+    named = _named(asked, usual)
     try:
         if named is not None:
             named.mkdir(parents=True, exist_ok=True)
@@ -51,10 +49,24 @@ def jobs_folder(asked: Path | None = None, usual: str | None = None) -> tuple[Pa
         ) from error
 
 
-def _own_folder() -> tuple[Path, list[Path]]:
+def which_folder(asked: Path | None = None, usual: str | None = None) -> Path:
+    """The folder of the jobs by the same rule, whether it is there or not; nothing is made."""
+    return _named(asked, usual) or _data_folder()
+
+
+def _named(asked: Path | None, usual: str | None) -> Path | None:
+    name = os.environ.get(FOLDER_VARIABLE)
+    return asked or (Path(name) if name else Path(usual).expanduser() if usual else None)
+
+
+def _data_folder() -> Path:
     import platformdirs
 
-    folder = Path(platformdirs.user_data_dir("jobtrack", appauthor=False))
+    return Path(platformdirs.user_data_dir("jobtrack", appauthor=False))
+
+
+def _own_folder() -> tuple[Path, list[Path]]:
+    folder = _data_folder()
     if folder.is_dir():
         return folder, []
     folder.mkdir(parents=True)
@@ -80,31 +92,3 @@ def opened(path: Path) -> Found:
         return Found(path, JobFile(path))
     except JobFileError as error:
         return Found(path, None, str(error))
-
-
-class TemplateFile(Struct, frozen=True):
-    """A template that travels with the program: what a person chooses it by, and its file."""
-
-    id: str
-    title: str
-    steps: int
-    file: Path
-
-
-def templates() -> list[TemplateFile]:
-    """The templates that travel with the program."""
-    found = []
-    for path in sorted(shipped("job_templates").glob("*.toml")):
-        template, _ = load(path)
-        found.append(TemplateFile(template.id, template.title, len(template.step), path))
-    return found
-
-
-def template_path(name: str) -> Path:
-    """The file of a template named by its id or its path. Raises TemplateError."""
-    if Path(name).is_file():
-        return Path(name)
-    known = {one.id: one.file for one in templates()}
-    if name not in known:
-        raise TemplateError(f"{name}: no such template; there are {', '.join(known)}, or name a file")
-    return known[name]

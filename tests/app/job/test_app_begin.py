@@ -24,6 +24,7 @@ from jobtrack.store.file.writer import JobFile, create
 from tests.support.else_rows import choose_row
 from tests.support.invented_jobs import fill, on_top, seen
 
+pytestmark = pytest.mark.usefixtures("exchange_shipped")
 OnFolder = Callable[[], JobApp]
 BEGUN = "Recorded 09:41: “Hay trailer” is begun by Hob Tansley."
 
@@ -45,7 +46,7 @@ def the_job(folder: Path) -> Job:
 
 
 async def at_title(pilot: Pilot[int]) -> None:
-    """To the page on which the shipped template's job is begun."""
+    """To the page on which a job of the only template is begun."""
     await pilot.press("enter")
     await pilot.pause()
     assert isinstance(pilot.app.screen, BeginScreen)

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
+import pytest
+
 from jobtrack.app.main import JobApp
 from jobtrack.app.screens.jobs import JobsScreen
 from jobtrack.app.screens.step.step import StepScreen
@@ -14,6 +16,7 @@ from jobtrack.store.file.writer import JobFile
 from tests.support.invented_jobs import on_top, seen
 
 
+@pytest.mark.usefixtures("exchange_shipped")
 async def test_jobs_stand_with_what_is_open(
     make: Callable[[str], JobFile], on_folder: Callable[[], JobApp]
 ) -> None:
@@ -26,7 +29,7 @@ async def test_jobs_stand_with_what_is_open(
         assert "21 of 35 steps finished, 1 not needed." in text
         assert "Open: ON STANDS, BATTERY OFF" in text
         assert "No open condition is recorded. That does not say that the vehicle is safe: look." in text
-        assert "Begin: Axle exchange" in text
+        assert "Begin: Axle exchange (26 steps in the template)" in text
 
 
 async def test_ended_jobs_come_last(make: Callable[[str], JobFile], on_folder: Callable[[], JobApp]) -> None:

@@ -19,9 +19,9 @@ from jobtrack.app.screens.step.step import StepScreen
 from jobtrack.job.acts.conditions import OpensAct
 from jobtrack.job.acts.values import GivenAct
 from jobtrack.store.file.reader import JobFileError
-from jobtrack.store.machine.jobs_folder import template_path
 from jobtrack.store.machine.settings import Settings
 from tests.support.builders import template_text as bracket
+from tests.support.exchange import EXCHANGE
 from tests.support.invented_jobs import fill, on_top, seen, type_in
 from tests.support.terminal import Bench
 
@@ -44,7 +44,7 @@ def row(pilot: Pilot[int]) -> str:
 @pytest.fixture
 def alone(folder: Path) -> JobApp:
     """The app as the command begins it."""
-    file, _, remarks = rehearsed(template_path("axle-exchange"))
+    file, _, remarks = rehearsed(EXCHANGE)
     return JobApp(folder, None, file, remarks=remarks)
 
 
@@ -113,7 +113,7 @@ async def test_what_lies_beside_a_job_isn_t_written(alone: JobApp, tmp_path: Pat
 
 async def test_pictures_that_arrive_are_left_alone(folder: Path, tmp_path: Path) -> None:
     """A watched folder is nobody's business in a rehearsal."""
-    file, _, _ = rehearsed(template_path("axle-exchange"))
+    file, _, _ = rehearsed(EXCHANGE)
     app = JobApp(folder, None, file, Settings(photos=str(tmp_path)))
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.pause()
@@ -170,7 +170,7 @@ async def test_only_a_template_can_be_rehearsed(on_job: Callable[[str], JobApp])
 
 def test_the_job_is_invented_and_takes_entries_without_a_disk() -> None:
     """Vehicles have invented names, the question that comes first is open, and nothing may be put beside it."""
-    file, _, _ = rehearsed(template_path("axle-exchange"))
+    file, _, _ = rehearsed(EXCHANGE)
     [first] = file.job.view.entries
     names = {act.given: act.value for act in first.did if isinstance(act, GivenAct)}
     assert names["donor.name"] == "invented donor"
