@@ -19,8 +19,8 @@ __all__ = ["exchange_shipped", "fixed_time", "folder", "make"]
 
 
 @pytest.fixture(autouse=True)
-def fixed_place(fixed_time: None, monkeypatch: pytest.MonkeyPatch) -> None:
-    """Colours, motion, cursor and clock as in every other run."""
+def fixed_place(fixed_time: None, exchange_shipped: None, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Colours, motion, cursor, clock and the one template to begin from as in every other run."""
     for name in ("NO_COLOR", "TEXTUAL_THEME", "COLORTERM", "JOBTRACK_FOLDER"):
         monkeypatch.delenv(name, raising=False)
     monkeypatch.setenv("TEXTUAL_ANIMATIONS", "none")

@@ -24,7 +24,6 @@ from jobtrack.store.file.writer import JobFile, create
 from tests.support.else_rows import choose_row
 from tests.support.invented_jobs import fill, on_top, seen
 
-pytestmark = pytest.mark.usefixtures("exchange_shipped")
 OnFolder = Callable[[], JobApp]
 BEGUN = "Recorded 09:41: “Hay trailer” is begun by Hob Tansley."
 

@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
-import pytest
-
 from jobtrack.app.main import JobApp
 from jobtrack.app.screens.jobs import JobsScreen
 from jobtrack.app.screens.step.step import StepScreen
@@ -16,7 +14,6 @@ from jobtrack.store.file.writer import JobFile
 from tests.support.invented_jobs import on_top, seen
 
 
-@pytest.mark.usefixtures("exchange_shipped")
 async def test_jobs_stand_with_what_is_open(
     make: Callable[[str], JobFile], on_folder: Callable[[], JobApp]
 ) -> None:

@@ -17,7 +17,6 @@ from tests.support.exchange import EXCHANGE
 from tests.support.invented_jobs import fill, on_top, seen
 from tests.support.mistakes import SOUND
 
-pytestmark = pytest.mark.usefixtures("exchange_shipped")
 OnFolder = Callable[[], JobApp]
 
 
