@@ -9,12 +9,15 @@ from jobtrack.job.acts.conditions import OpensAct
 from jobtrack.job.acts.entry import Entry
 from jobtrack.job.acts.mending import UndoesAct
 from jobtrack.job.acts.steps import FinishedAct, SettledAct
-from jobtrack.job.acts.values import ReadingAct
+from jobtrack.job.acts.values import ReadingAct, TickAct
 from jobtrack.job.remarks.of_step import left_open
+from jobtrack.job.remarks.waits import too_soon
 from jobtrack.job.state.job import Job
 from jobtrack.sheets.words.acts import entry_words
-from jobtrack.sheets.words.problems import with_ids
+from jobtrack.sheets.words.named import Ids
+from jobtrack.sheets.words.problems import too_soon_words, with_ids
 from jobtrack.sheets.words.readings import verdict_text
+from jobtrack.sheets.words.sentences import raised
 
 
 def answer_lines(job: Job, entry: Entry) -> list[str]:
@@ -25,7 +28,7 @@ def answer_lines(job: Job, entry: Entry) -> list[str]:
 def _recorded(job: Job, entry: Entry) -> Iterator[str]:
     for act in entry.did:
         if not isinstance(act, UndoesAct):
-            verdict = _verdict(job, entry.step, act)
+            verdict = _verdict(job, entry.step, act) or _soon(job, entry.step, act)
             yield f"  {act.words()}{f'. {verdict}' if verdict else ''}"
 
 
@@ -38,6 +41,15 @@ def _verdict(job: Job, step: str | None, act: Act) -> str:
     if not job.places.reading(planned.id, name).agreed:
         return "In disagreement with another value; none counts until somebody settles it."
     return verdict_text(job, planned, name)
+
+
+def _soon(job: Job, step: str | None, act: Act) -> str:
+    """That a check was answered yes sooner than the template asks; empty where it wasn't."""
+    planned = job.steps.get(step or "")
+    if planned is None or not isinstance(act, TickAct) or act.tick not in planned.step.tick:
+        return ""
+    found = too_soon(job, planned, act.tick)
+    return f"{raised(too_soon_words(found, Ids()))}." if found is not None else ""
 
 
 def _undone(job: Job, entry: Entry) -> Iterator[str]:

@@ -10,6 +10,7 @@ from jobtrack.job.acts.base import Plain
 from jobtrack.job.acts.steps import FinishedAct, NotNeededAct
 from jobtrack.job.doing.tightening import tightening
 from jobtrack.job.doing.welding import welding
+from jobtrack.job.remarks.waits import TooSoon, too_soon
 from jobtrack.job.state import order
 from jobtrack.job.state.job import FINISHED, IN_HAND, LOOK_AGAIN, RELEASED_BEFORE, Job, person
 from jobtrack.job.state.look_again import Reason
@@ -113,7 +114,7 @@ class NotNeeded(Struct, frozen=True):
 
 OfValue = Disagreement | NoReading | TooFew | NotWithin | Check
 OfDoing = NotTightened | NotWelded
-OfStep = LookAgain | OfValue | OfDoing | Hold | NotNeeded | order.OutOfOrder
+OfStep = LookAgain | OfValue | OfDoing | TooSoon | Hold | NotNeeded | order.OutOfOrder
 
 
 def step_problems(job: Job, step: str) -> list[OfStep]:
@@ -135,7 +136,7 @@ def left_open(job: Job, step: str) -> list[OfStep]:
     return [*_answers(job, planned, done=True), *_hold(job, planned, done=True)]
 
 
-def _answers(job: Job, planned: PlannedStep, done: bool) -> Iterator[OfValue | OfDoing]:
+def _answers(job: Job, planned: PlannedStep, done: bool) -> Iterator[OfValue | OfDoing | TooSoon]:
     yield from _readings(job, planned, done)
     yield from _ticks(job, planned, done)
     if done:
@@ -169,8 +170,10 @@ def _verdict(job: Job, planned: PlannedStep, name: str) -> Iterator[NotWithin]:
     yield NotWithin(planned.id, name, value, written, limits, verdict)
 
 
-def _ticks(job: Job, planned: PlannedStep, done: bool) -> Iterator[Check]:
+def _ticks(job: Job, planned: PlannedStep, done: bool) -> Iterator[Check | TooSoon]:
     for name in planned.step.tick:
+        if (soon := too_soon(job, planned, name)) is not None:
+            yield soon
         standing = job.places.tick(planned.id, name)
         if not standing.agreed:
             yield Check(planned.id, name, APART)

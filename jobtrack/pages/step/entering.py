@@ -8,6 +8,7 @@ from jobtrack import units
 from jobtrack.job.compose import values
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
+from jobtrack.job.remarks.waits import too_soon
 from jobtrack.job.state.job import Job
 from jobtrack.job.values.limits import NO_VERDICT, WITHIN
 from jobtrack.literal import visible
@@ -115,10 +116,13 @@ def by_label(refused: str | None, item: Item) -> str | None:
 
 
 def wants_a_look(job: Job, planned: PlannedStep, item: Item) -> bool:
-    """Whether a reading lies where it shouldn't, or a check was answered no."""
+    """Whether a reading lies where it shouldn't, or a check was answered no, or yes too soon."""
     if item.kind == READING:
         return job.now.verdict(planned.id, item.name) not in (NO_VERDICT, WITHIN)
-    return item.kind == TICK and job.places.tick(planned.id, item.name).value is False
+    if item.kind != TICK:
+        return False
+    no = job.places.tick(planned.id, item.name).value is False
+    return no or too_soon(job, planned, item.name) is not None
 
 
 def lies_words(job: Job, planned: PlannedStep, name: str, shown: Chosen = METRIC_FIRST) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from datetime import timedelta
 from fractions import Fraction
 
 from jobtrack import units
@@ -36,6 +37,7 @@ from jobtrack.job.remarks.of_step import (
     OfValue,
     TooFew,
 )
+from jobtrack.job.remarks.waits import BEFORE, CLOCK_BACK, NO_ENTRY, TooSoon
 from jobtrack.job.state.job import Job
 from jobtrack.job.state.look_again import NoLimits, NoLongerWithin, NoValue, NowDiffers, Reason
 from jobtrack.job.state.order import AfterEnd, TooEarly
@@ -77,6 +79,10 @@ def _in_words(job: Job, problem: OfStep | OfJob, called: Naming, shown: Chosen) 
             return f"look again: {reason_words(problem.why, problem.step, called, shown)}"
         case Disagreement() | NoReading() | TooFew() | NotWithin() | Check():
             return _of_value(job, problem, shown)
+        case TooSoon():
+            return headed(
+                job.steps[problem.step].step.tick[problem.tick].ask, too_soon_words(problem, called)
+            )
         case NotTightened():
             return f"{problem.torque}: last stage not recorded, {bolts_words(problem.bolts)}"
         case NotWelded():
@@ -91,6 +97,24 @@ def _in_words(job: Job, problem: OfStep | OfJob, called: Naming, shown: Chosen) 
             return f"{_not_understood(problem)}; {INCOMPLETE}"
         case _:
             return _of_job(problem, called)
+
+
+def too_soon_words(problem: TooSoon, called: Naming) -> str:
+    """A yes that came sooner than the template asks: "answered yes 2 min after the last entry of …"."""
+    of, asks = called.steps(problem.since), f"the template asks for {minutes_words(problem.asked)}"
+    if problem.why == NO_ENTRY:
+        return f"answered yes while nothing is recorded of {of}; {asks} after it"
+    if problem.why == CLOCK_BACK:
+        return (
+            f"answered yes, but a clock went back since entries of {of}: how long after can't be told; {asks}"
+        )
+    when = "before" if problem.why == BEFORE else "after"
+    return f"answered yes {minutes_words(abs(problem.waited))} {when} the last entry of {of}; {asks}"
+
+
+def minutes_words(time: timedelta) -> str:
+    """A time in whole minutes, rounded down: never as long as what it falls short of."""
+    return f"{time // timedelta(minutes=1)} min"
 
 
 def reason_words(why: Reason, step: str, called: Naming, shown: Chosen = METRIC_FIRST) -> str:

@@ -10,7 +10,8 @@ from jobtrack.app.parts.step.at_hand import AtHand
 from jobtrack.app.reckoner_place import ReckonerPlace
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.job.remarks.passed_over import passes_over
-from jobtrack.pages.step.items import READING, WELD
+from jobtrack.pages.step.items import READING
+from jobtrack.pages.step.waits import grows_older
 from jobtrack.template.plan import PlannedStep
 
 
@@ -34,8 +35,8 @@ class StepDesk(JobDesk):
         self._grow_older()
 
     def _grow_older(self) -> None:
-        """How long ago the last run of a weld was goes on without an entry."""
-        if self.at.item is not None and self.at.item.kind == WELD:
+        """How long ago the last run of a weld was, and how long a check waits, goes on without an entry."""
+        if self.at.item is not None and grows_older(self.at.here, self.at.item):
             self.at.now = self.screen.session.now()
             self.screen.entry.hint = asked.hint(self.at, self.screen.tall)
             self.screen.entry.hint_anew()

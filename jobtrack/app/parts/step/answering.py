@@ -21,6 +21,7 @@ from jobtrack.pages.doing.typed import recorded_words
 from jobtrack.pages.own_keys import named
 from jobtrack.pages.step import entering
 from jobtrack.pages.step.items import READING, TICK, Item
+from jobtrack.pages.step.waits import soon_words
 from jobtrack.sheets.words.readings import RECKONER
 from jobtrack.template.plan import PlannedStep
 from jobtrack.units.chosen import Chosen
@@ -182,6 +183,7 @@ class Answering:
         answer = (
             told.of(f"{words} {wrong}".rstrip()),
             *_worked_out(before, job, here, self._at.shown),
+            soon_words(job, here, item),
             _still_to_ask(job, here, item, text),
             _what_now(job, here, item),
         )

@@ -11,6 +11,7 @@ from jobtrack.pages.own_keys import named
 from jobtrack.pages.step import entering
 from jobtrack.pages.step.items import GIVEN, READING, Item, items
 from jobtrack.pages.step.table import reading_wanted, reading_wanted_apart
+from jobtrack.pages.step.waits import not_before, waited_words
 from jobtrack.pages.typeset import Line, line, spaced_rows, wrap
 from jobtrack.pages.wording import step_name
 from jobtrack.sheets.words.problems import with_names
@@ -48,7 +49,9 @@ def far(at: AtHand) -> tuple[str, str, list[str]]:
         return side + item.label, wanted, [more]
     if item.one_by_one:
         return doing.far(at.meant, at.here, item, at.now, at.shown)
-    about = "" if item.yes_or_no and not at.stands_answered else _hint(at, tall=False)
+    if item.yes_or_no and not at.stands_answered:
+        return _numbered(at, item) + item.label, "", [not_before(at.meant, at.here, item, at.now)]
+    about = _hint(at, tall=False)
     return _numbered(at, item) + item.label, "", [about]
 
 
@@ -83,8 +86,10 @@ def about(at: AtHand, tall: bool) -> list[str]:
 
 def _about(at: AtHand, room: int | None = 0) -> list[str]:
     item = at.item
-    if item is None or item.yes_or_no:
+    if item is None:
         return []
+    if item.yes_or_no:
+        return list(filter(None, [waited_words(at.meant, at.here, item, at.now)]))
     if item.one_by_one:
         return doing.about(at.meant, at.here, item, at.shown)
     if item.kind == READING:
@@ -108,7 +113,8 @@ def _hint(at: AtHand, tall: bool) -> str:
     if at.item.one_by_one:
         return doing.hint(at.meant, at.here, at.item, at.now)
     if at.item.yes_or_no:
-        return f"{yes} yes   {no} no   Enter leaves it for later"
+        keys = f"{yes} yes   {no} no   Enter leaves it for later"
+        return keys if tall else f"{keys}   {not_before(at.meant, at.here, at.item, at.now)}".rstrip()
     if not tall:
         return " ".join(_about(at))
     first = f"Type the number, or {named('w', 'words')} and words"
