@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from jobtrack.schema.problem import Key, Problem, remark
 from jobtrack.template.checks.meaning.hazards import hot, messages
-from jobtrack.template.checks.meaning.kinds import KINDS, pattern
+from jobtrack.template.checks.meaning.kinds import KINDS, done, pattern
 from jobtrack.template.checks.meaning.own_words import sentences, things
 from jobtrack.template.checks.names import ASK_FIRST_CONDITION
 from jobtrack.template.model import Step
@@ -61,7 +61,7 @@ def check_solvent(plan: Plan) -> Iterator[Problem]:
     """A step that throws sparks uses no solvent, dye or cleaner, or says that it is dry by then."""
     kind = KINDS["solvent"]
     for base, step in plan.template.step.items():
-        found = kind.said_in(sentences(step), things(step))
+        found = kind.said_in(done(sentences(step)), things(step)) if hot(step) else ""
         dried = pattern(_DRIED).search(f"{sentences(step)} {messages(step)}")
         if hot(step) and not dried and (found or "solvent" in step.does):
             word = f"“{found}”" if found else "a solvent"

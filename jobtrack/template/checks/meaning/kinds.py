@@ -43,12 +43,12 @@ class Kind(Struct, frozen=True):
         """Whether hazard messages speak of its danger."""
         return bool(pattern(self.covered).search(messages))
 
-    def said_in(self, sentences: str, things: str) -> str:
-        """The words in a step's sentences, or else its tools and consumables, by which it does this; empty if none."""
-        text = pattern(self.but).sub(" ", done(sentences)) if self.but else done(sentences)
-        found = pattern(self.said).search(text) or (
-            pattern(self.by_tool).search(things) if self.by_tool else None
-        )
+    def said_in(self, said: str, things: str) -> str:
+        """The words by which a step does this, in what its sentences say is done or in its tools; empty if none do."""
+        found = pattern(self.said).search(said)
+        if found and self.but:
+            found = pattern(self.said).search(pattern(self.but).sub(" ", said))
+        found = found or (pattern(self.by_tool).search(things) if self.by_tool else None)
         return found[0] if found else ""
 
 

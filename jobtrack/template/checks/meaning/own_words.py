@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jobtrack.schema.problem import Problem, remark
-from jobtrack.template.checks.meaning.kinds import HOT, KINDS, Kind, pattern
+from jobtrack.template.checks.meaning.kinds import HOT, KINDS, done, pattern
 from jobtrack.template.model import Step
 from jobtrack.template.plan import Plan
 
@@ -35,8 +35,10 @@ def things(step: Step) -> str:
 def check_said(plan: Plan) -> Iterator[Problem]:
     """A kind of work that a step's own words name stands in `does`."""
     for base, step in plan.template.step.items():
+        said, with_ = done(sentences(step)), things(step)
         for name, kind in KINDS.items():
-            word = "" if {name, *kind.or_else} & set(step.does) else _word(step, name, kind)
+            named = name in step.does or any(other in step.does for other in kind.or_else)
+            word = "" if named else _word(step, name, said, with_)
             if word:
                 yield remark(
                     ("step", base, "does"), f"“{word}” says that it {kind.phrase}, and does doesn't name that",
@@ -44,14 +46,14 @@ def check_said(plan: Plan) -> Iterator[Problem]:
                 )  # fmt: skip
 
 
-def _word(step: Step, name: str, kind: Kind) -> str:
+def _word(step: Step, name: str, said: str, with_: str) -> str:
     """The words of a step that say it does work of this kind; empty if none do."""
     if name == "welds" and step.weld:
         return f"weld.{next(iter(step.weld))}"
     if name == "near-fuel" and set(step.does) & set(HOT):
         found = pattern(_FUEL).search(pattern(_OTHER_TANKS).sub(" ", sentences(step)))
         return found[0] if found else ""
-    return kind.said_in(sentences(step), things(step))
+    return KINDS[name].said_in(said, with_)
 
 
 def check_nobody_under(plan: Plan) -> Iterator[Problem]:
