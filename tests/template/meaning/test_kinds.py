@@ -57,6 +57,8 @@ LOOKS_LIKE_IT = {
         "Lift the cap off.",
         "Nobody lifts meanwhile.",
         "Jack nuts on the tray.",
+        "Spare, jack and chocks still in reach?",
+        "Leave to lift given?",
         "A vehicle on stands waits for a bolt.",
     ],
     "lowers": ["Customer's yes written down?", "The lower end of the leg.", "Look before it comes down."],

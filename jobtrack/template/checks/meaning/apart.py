@@ -121,7 +121,8 @@ def _in_order(plan: Plan) -> list[str]:
 def _that_matter(plan: Plan, may_be_open: dict[str, Condition], step: Step, kind: str) -> Iterator[str]:
     stays = {name: one for name, one in may_be_open.items() if one.passes_to is None}
     if kind == "drives":
-        yield from [*stays, *([ASK_FIRST_CONDITION] if plan.template.ask_first is not None else [])]
+        yield from stays
+        yield from [ASK_FIRST_CONDITION] if may_be_open and plan.template.ask_first is not None else ()
     elif kind in _MATTERS and (kind != "lowers" or on_stands(plan) & set(step.closes)):
         words = pattern(_MATTERS[kind])
         yield from (name for name, one in stays.items() if words.search(one.text))

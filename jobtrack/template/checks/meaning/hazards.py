@@ -38,7 +38,7 @@ def messages(step: Step) -> str:
 def hot(step: Step) -> list[str]:
     """The kinds of hot work that a step does; cutting that throws no sparks isn't hot."""
     kinds = [kind for kind in step.does if kind in HOT]
-    cold = kinds == ["cuts"] and not sparks(f"{sentences(step)} {things(step)} {messages(step)}")
+    cold = kinds == ["cuts"] and not sparks(f"{sentences(step)} {things(step)}")
     return [] if cold else kinds
 
 

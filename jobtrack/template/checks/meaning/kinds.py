@@ -60,13 +60,14 @@ KINDS: dict[str, Kind] = {
             r"slip\w*", r"lift\w*", r"sling\w*", r"heav\w+",
         ),
         said=(
-            "jack(?:s|ed|ing)?", "hoist(?:s|ed|ing)?", "lift(?:s|ed|ing)?",
+            "jack(?:ed|ing)", "jacks? (?:it|up|under|lifts?|takes|raises|carries|the (?!nuts?))",
+            "(?:by|on) (?:a |the |its (?:own )?)?(?:trolley )?jack", "hoist(?:s|ed|ing)?", "lift(?:s|ed|ing)?",
             "raise[sd]? (?:it|the|one|both|each|until|by)",
             r"(?:put|set|rests?|stand it|goes|lower\w*) [^.;]{0,30}on (?:its |the )?(?:axle )?stands",
             f"stands? (?:go |goes |stand |set )?under (?:the )?(?:frame|rails?|sills?|{_VEHICLE})",
         ),
         but=(
-            "jack nuts?",
+            "jack nuts?", "(?:to|may) lift",
             "lift(?:s|ed|ing)? (?:the |a |its |out |off )*(?:cap|cover|lid|pawl|lever|carpet|mat|boot|flap|needle)s?",
             "lift(?:s|ed|ing)? (?:the |a |its |out |off )*(?:edge|clip|shoe|piston|rod|valve|lock|tab|seal|cushion)s?",
             "lift(?:s|ed|ing)? (?:the |a |its |out |off )*(?:seat|drum|pad|caliper)s?",
