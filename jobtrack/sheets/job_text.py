@@ -13,6 +13,7 @@ from jobtrack.job.time.clock import times
 from jobtrack.literal import visible
 from jobtrack.sheets.as_json.job import due_json, hours_json
 from jobtrack.sheets.words import sentences as lines
+from jobtrack.sheets.words.answers import step_answers, template_answers
 from jobtrack.sheets.words.hours import time_words
 from jobtrack.sheets.words.named import Names
 from jobtrack.sheets.words.problems import with_names
@@ -31,6 +32,7 @@ def _head(job: Job) -> Iterator[str]:
     ended = f" ({job.ended})" if job.ended else ""
     yield f"{visible(job.about.title)}{ended}"
     yield f"Template: {visible(job.plan.template.title)}"
+    yield from (f"  {visible(text)}" for text in template_answers(job.plan.template))
     for name in job.plan.givens:
         if job.places.given(name).acts:
             yield f"  {name}: {visible(given_words(job, name))}"
@@ -77,6 +79,7 @@ def _step(job: Job, planned: PlannedStep) -> Iterator[str]:
         yield f"      {lines.released_line(hold)}"
     for done in in_step(job, planned.id):
         yield f"      {visible(row(job, done))}"
+    yield from (f"      {visible(text)}" for text in step_answers(planned.step))
 
 
 def _of_job(job: Job) -> Iterator[str]:
