@@ -124,6 +124,16 @@ def _rehearse(one: argparse.ArgumentParser) -> None:
     one.add_argument("template", metavar="TEMPLATE")
 
 
+def _new_template(one: argparse.ArgumentParser) -> None:
+    one.add_argument(
+        "--out", metavar="FILE", required=True, help="the template that is written; none is overwritten"
+    )
+    one.add_argument(
+        "--from", metavar="JOBFILE", dest="from_",
+        help="a job that has ended: its added steps, times, parts and surprises make the next version of its template",
+    )  # fmt: skip
+
+
 def _schema(one: argparse.ArgumentParser) -> None:
     one.add_argument("name", metavar="NAME", nargs="?")
 
@@ -213,6 +223,13 @@ COMMANDS = (
         "rehearse mine.toml",
         _rehearse,
         "rehearsing:rehearse",
+    ),
+    Command(
+        "new-template",
+        "A template from a few questions, or with --from the next version of one from a job.",
+        "new-template --from flatbed.job.toml --out axle-exchange-3.toml",
+        _new_template,
+        "new_template:new_template",
     ),
     Command(
         "schema",

@@ -8,6 +8,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
 from threading import get_ident
+from typing import Any
+
+import tomli
 
 from jobtrack.job.about import About
 from jobtrack.job.acts.base import UnknownAct
@@ -175,6 +178,14 @@ class ReadFile:
         if not self._known.same_file(state) or state.st_size < self._known.length:
             return None
         return disk.read_behind(self.real, self._known)
+
+    def template_data(self) -> dict[str, Any]:
+        """The template in the header, as data. Raises JobFileError where the header can't be read as TOML."""
+        try:
+            found: dict[str, Any] = tomli.loads(self.header.data.decode())["template"]
+        except (ValueError, KeyError) as error:
+            raise JobFileError(f"{self.path}: the template in its header can't be read ({error})") from error
+        return found
 
     @property
     def beside(self) -> Path:

@@ -1,0 +1,81 @@
+"""`new-template`: a template written from a few questions, or the next version of one from a job that has ended."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+
+from jobtrack.authoring.next_version import NextVersion, next_version
+from jobtrack.cli.asking import ask
+from jobtrack.cli.saying import DONE, BadInput, say
+from jobtrack.schema.problem import MISTAKE, dotted
+from jobtrack.store.file import disk
+from jobtrack.store.file.writer import JobFile
+from jobtrack.template.proofread import problems
+
+NOT_WRITTEN = "not written: nobody said yes; the job and its template are as they were"
+
+
+def new_template(options: argparse.Namespace) -> int:
+    """Ask, or read the job; show what would be written; write it."""
+    out = Path(options.out)
+    if out.exists():
+        raise BadInput(f"{out}: is there already; name a file that isn't")
+    if not out.parent.is_dir():
+        raise BadInput(f"{out}: there is no folder {out.parent}; make it, or name another")
+    _write(out, _from_job(Path(options.from_), out))
+    return DONE
+
+
+def _from_job(path: Path, out: Path) -> str:
+    """The next version of the job's template, once somebody has seen what would change and said yes."""
+    made = _read(path)
+    say(f"Template {made.data['id']}, version {made.data['version']}, from {path}")
+    for text in (*made.words(), "", *made.difference(), ""):
+        say(text)
+    _refuse_mistakes(made)
+    if ask(f"Write this as {out}? Type yes, then Enter:").casefold() not in ("yes", "y"):
+        raise BadInput(NOT_WRITTEN)
+    return made.text
+
+
+def _read(path: Path) -> NextVersion:
+    file = JobFile(path)
+    if file.job.ended is None:
+        raise BadInput(
+            f"{path}: the job hasn't ended; close it or stop it, then make its template's next version"
+        )
+    if not file.header.sound:
+        raise BadInput(
+            f"{path}: its header was changed, and the template in it; take it from a copy of the file"
+        )
+    made = next_version(file.job, file.template_data())
+    if file.job.damage:
+        made.left_out.append("what the entries hold that can't be read")
+    if not made.changes:
+        why = "".join(f" Left out: {one}." for one in made.left_out)
+        raise BadInput(
+            f"{path}: no step, time, part or check is new in this job, so nothing is written.{why}"
+        )
+    return made
+
+
+def _refuse_mistakes(made: NextVersion) -> None:
+    mistakes = [one for one in problems(made.data) if one.kind == MISTAKE]
+    if mistakes:
+        first = f"{dotted(mistakes[0].key)}: {mistakes[0].why}"
+        raise BadInput(
+            f"the new version would hold a mistake, so it isn't written: {first}. {mistakes[0].mend}"
+        )
+
+
+def _write(out: Path, text: str) -> None:
+    try:
+        disk.write_new(out, text.encode())
+    except FileExistsError:
+        raise BadInput(
+            f"{out}: is there already by now; nothing is written, name a file that isn't"
+        ) from None
+    say(f"Written: {out}")
+    say(f"jobtrack proofread {out}   says what remains to be written")
+    say(f"jobtrack rehearse {out}   walks it with nothing recorded")
