@@ -5,7 +5,9 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
+from jobtrack.authoring.begun import begun_text
 from jobtrack.authoring.next_version import NextVersion, next_version
+from jobtrack.authoring.questions import TRIES, TooManyTries, questions
 from jobtrack.cli.asking import ask
 from jobtrack.cli.saying import DONE, BadInput, say
 from jobtrack.schema.problem import MISTAKE, dotted
@@ -23,8 +25,15 @@ def new_template(options: argparse.Namespace) -> int:
         raise BadInput(f"{out}: is there already; name a file that isn't")
     if not out.parent.is_dir():
         raise BadInput(f"{out}: there is no folder {out.parent}; make it, or name another")
-    _write(out, _from_job(Path(options.from_), out))
+    _write(out, _from_job(Path(options.from_), out) if options.from_ else _from_answers())
     return DONE
+
+
+def _from_answers() -> str:
+    try:
+        return begun_text(questions(ask, say))
+    except TooManyTries as error:
+        raise BadInput(f"no answer that fits, {TRIES} times, so nothing is written: {error}") from None
 
 
 def _from_job(path: Path, out: Path) -> str:

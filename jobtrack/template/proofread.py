@@ -16,7 +16,7 @@ from jobtrack.schema.key_lines import place_of, places
 from jobtrack.schema.problem import MISTAKE, REMARK, Key, Problem, dotted, remark
 from jobtrack.schema.stumbles import explain
 from jobtrack.schema.values import Shape
-from jobtrack.template.checks import conditions, given, limits, names, order, sets, waits, words
+from jobtrack.template.checks import conditions, given, limits, names, order, sets, unwritten, waits, words
 from jobtrack.template.checks import units as unit
 from jobtrack.template.checks.meaning import (
     apart,
@@ -53,6 +53,8 @@ _ALONE: tuple[Check, ...] = (
     words.check_does,
     words.check_promises,
     words.check_helper,
+    unwritten.check_unwritten,
+    unwritten.check_usual,
     unit.check_reading_units,
     unit.check_stray_units,
     limits.check_limits_fit,

@@ -76,14 +76,14 @@ def check_complete(plan: Plan) -> Iterator[Problem]:
             yield Problem(
                 ("step", base, "go_or_stop"), "a step has one hold at most", "Keep hold or go_or_stop"
             )
-    for key, text in _texts((), plan.template):
+    for key, text in texts((), plan.template):
         if not text.strip() and key[-1] not in {"do", "hazard"}:
             yield Problem(key, "nothing is written here", "Write the words, or remove the key")
 
 
 def check_promises(plan: Plan) -> Iterator[Problem]:
     """A template says what to do and to look at, not what is allowed or safe: a remark."""
-    for key, text in _texts((), plan.template):
+    for key, text in texts((), plan.template):
         found = _PROMISES.search(text)
         if found and key[-1].rstrip("_") not in _NO_SENTENCE:
             yield remark(
@@ -100,17 +100,17 @@ def check_helper(plan: Plan) -> Iterator[Problem]:
             )
 
 
-def _texts(key: Key, value: Any) -> Iterator[tuple[Key, str]]:
+def texts(key: Key, value: Any) -> Iterator[tuple[Key, str]]:
     """Every text of the template with the key it stands under."""
     if isinstance(value, str):
         yield key, value
     elif isinstance(value, dict):
         for name, inner in value.items():
-            yield from _texts((*key, *(name.split(".") if key == ("given",) else [name])), inner)
+            yield from texts((*key, *(name.split(".") if key == ("given",) else [name])), inner)
     elif isinstance(value, (tuple, list)):
         for inner in value:
-            yield from _texts(key, inner)
+            yield from texts(key, inner)
     elif isinstance(value, Struct):
         for each in fields_of(type(value)):
             under = key if isinstance(value, Hazard) else (*key, each.key)
-            yield from _texts(under, getattr(value, each.name))
+            yield from texts(under, getattr(value, each.name))
