@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
-from jobtrack.authoring.dangers import FIRE, HOT, MOVES, fire_watch, open_and_close
+from jobtrack.authoring.dangers import FIRE, MOVES, fire_watch, open_and_close
 from jobtrack.authoring.layout import template_text
 from jobtrack.authoring.questions import SIDES, VEHICLES, Answers, StageAnswer, StepAnswer
 from jobtrack.authoring.teaching import comments
 from jobtrack.job.compose.steps import id_of
+from jobtrack.template.checks.meaning.kinds import HOT
 from jobtrack.template.usual import USUAL
 
 Data = dict[str, Any]
@@ -67,7 +68,7 @@ def _add_steps(stage_id: str, stage: StageAnswer, steps: Data) -> None:
             hot = ""
         id = _free(step.title, steps)
         steps[id] = _step(stage_id, step)
-        hot = id if HOT & set(step.does) else hot
+        hot = id if set(HOT) & set(step.does) else hot
     if hot:
         steps[_free(FIRE, steps)] = fire_watch(stage_id, hot)
 

@@ -6,9 +6,9 @@ from collections.abc import Iterable
 from typing import Any
 
 from jobtrack.job.state.conditions import ASK_FIRST
+from jobtrack.template.checks.meaning.kinds import HOT
 
 Data = dict[str, Any]
-HOT = {"welds", "cuts", "grinds", "heats"}
 MOVES = {"drives", "lowers"}
 STANDS, FIRE = "on-stands", "fire-watch"
 CONDITIONS = {
@@ -21,16 +21,15 @@ MINUTES = 60
 
 def fire_watch(stage: str, hot: str) -> Data:
     """The step at the end of a stage with hot work in it; `hot`: the last one."""
+    wait = {"minutes": MINUTES, "since": hot}
     return {
         "stage": stage,
         "title": "Look where the sparks went",
         "do": "Stay an hour after the last spark; longer where the local rule says so. Look behind, below, above.",
         "closes": [FIRE],
         "tick": {
-            "cold": {
-                "ask": "No smoke, no glow, nothing warm to the back of the hand?",
-                "wait": {"minutes": MINUTES, "since": hot},
-            }
+            "no-smoke": {"ask": "No smoke and no glow anywhere?", "wait": wait},
+            "cold": {"ask": "Nothing warm to the back of the hand?", "wait": wait},
         },
     }
 
@@ -67,7 +66,7 @@ def _opens(does: set[str], comes_down_later: bool) -> Iterable[str]:
     """Stands only where a later step takes it down: what nothing closes would keep the job open."""
     if "lifts" in does and comes_down_later:
         yield STANDS
-    if does & HOT:
+    if does & {*HOT}:
         yield FIRE
 
 
@@ -76,5 +75,5 @@ def _waits(does: set[str], closed: Iterable[str], asks: bool) -> list[str]:
 
     What is open by the order of the steps themselves is left to `proofread`: no step could be reached past it.
     """
-    asked = [ASK_FIRST] if asks and does & (HOT | MOVES) else []
+    asked = [ASK_FIRST] if asks and does & {*HOT, *MOVES} else []
     return [*asked, *(closed if does & MOVES else ())]

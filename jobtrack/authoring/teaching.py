@@ -6,6 +6,7 @@ from typing import Any
 
 from jobtrack.authoring.layout import Notes
 from jobtrack.schema.problem import Key
+from jobtrack.template.checks.meaning.kinds import KINDS
 
 HEAD = (
     "Where … stands, something is still to be written: `jobtrack proofread` lists it, and what else is doubtful.",
@@ -48,7 +49,7 @@ def comments(data: dict[str, Any]) -> Notes:
         notes[("step", first, "tick")] = [TICK]
     for id, step in data["step"].items():
         if "hazard" in step:
-            kinds = ", ".join(step["does"])
+            kinds = " and ".join(KINDS[kind].phrase for kind in step["does"])
             said = f"The usual words for a step that {kinds}: read them, and change them to this one's."
             notes[("step", id, "hazard")] = [said]
     return notes

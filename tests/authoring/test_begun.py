@@ -13,7 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from jobtrack.authoring.begun import TO_WRITE, begun, begun_text
-from jobtrack.authoring.dangers import CONDITIONS, HOT, MINUTES
+from jobtrack.authoring.dangers import CONDITIONS, MINUTES
 from jobtrack.authoring.questions import (
     BEGIN,
     MOST,
@@ -27,6 +27,7 @@ from jobtrack.authoring.questions import (
 )
 from jobtrack.job.compose.steps import id_of
 from jobtrack.schema.problem import MISTAKE
+from jobtrack.template.checks.meaning.kinds import HOT, KINDS
 from jobtrack.template.checks.words import DOES, SIGNALS
 from jobtrack.template.load import build
 from jobtrack.template.proofread import check, problems
@@ -175,7 +176,7 @@ def test_whatever_was_answered_there_is_no_mistake(given: Answers) -> None:
     rows = sum(len(step.get("hazard", ())) for step in data["step"].values())
     assert sum("has the usual words" in one.why for one in found) == rows
     done = {kind for step in build(data).step.values() for kind in step.does}
-    assert ("fire-watch" in data.get("condition", {})) == bool(done & HOT)
+    assert ("fire-watch" in data.get("condition", {})) == bool(done & {*HOT})
 
 
 # The table of what is usual
@@ -214,6 +215,22 @@ def test_the_usual_words_say_what_the_references_do(kind: str, words: str) -> No
     """From the cautions by job as quoted: OSHA 1910.252 and 1910.1001, 8 CCR 1537, service manuals, trade texts."""
     said = " ".join(f"{row.hazard} {row.does} {row.avoid}" for row in USUAL[kind].rows).casefold()
     assert [one for one in words.split() if one not in said] == []
+
+
+def test_the_usual_words_speak_of_their_kind() -> None:
+    """What `proofread` looks for in a step's hazard messages is in them."""
+    for kind, one in USUAL.items():
+        said = " ".join(f"{row.hazard} {row.does} {row.avoid}" for row in one.rows)
+        assert KINDS[kind].covered_by(said), kind
+
+
+@pytest.mark.parametrize("kind", DOES)
+def test_a_step_of_one_kind_has_no_other_remark(kind: str) -> None:
+    """Dots and usual words are all that is remarked on where somebody has answered plainly."""
+    stage = StageAnswer("At the bench", "", (StepAnswer("First of all", (kind,)),))
+    data = begun(Answers("A plain job", "a-plain-job", "", True, "", False, False, (stage,), False))
+    whys = {one.why for one in problems(data)}
+    assert {one for one in whys if "usual words" not in one and "still to be written" not in one} == set()
 
 
 def test_the_conditions_have_a_tag() -> None:
