@@ -125,6 +125,13 @@ def test_a_whose_that_measured_nothing_settles_nothing(shop: Shop) -> None:
     assert "Ada recorded none" in shop.refused(DONOR, "--settle", "holes=1012", "--also", "whose=Ada")
 
 
+def test_whose_value_counts_needs_no_value(shop: Shop) -> None:
+    """`--settle ID= --also whose=NAME` takes the value from that person; without whose, a value is wanted."""
+    shop.record(DONOR, "--reading", "holes=1012")
+    shop.record(DONOR, "--settle", "holes=", "--also", "whose=Wim")
+    assert "--settle wants NAME=VALUE" in shop.refused(DONOR, "--settle", "holes=")
+
+
 def test_too_much_for_one_entry_is_refused(shop: Shop) -> None:
     """More than a line of the file may hold: exit 2, said, and the file as it was."""
     before = shop.job.read_bytes()

@@ -53,6 +53,8 @@ def _parts(option: Option, same: Sequence[Asked], also: dict[str, str]) -> list[
         return [value or also.pop("because", "")]
     if "=" not in option.text:
         return [value]
+    if "whose" in also and value.rstrip().endswith("="):
+        return [value.rstrip(" =").strip(), ""]
     name, rest = split(option.name, value)
     if option.repeats:
         return [name, [split(option.name, one.value)[1] for one in same]]

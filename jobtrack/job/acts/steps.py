@@ -21,9 +21,10 @@ class SettledAct(Act, frozen=True):
     """Which of several values that were measured apart counts; it stands as that value from then on.
 
     settled: the id of the reading or check in the entry's step, or the name of a given.
-    value: the value that counts: a number in `unit`, a text, or true and false for yes and no.
+    value: the value that counts: a number in `unit` (a list for the repeats of whose it is), a text, or true and
+        false for yes and no.
     unit: the template's unit of a number.
-    typed: what was typed.
+    typed: what was typed, a list for repeats.
     whose: the person whose value it is, if it was settled so.
     of: the acts of that place that could be seen.
     """
@@ -38,15 +39,16 @@ class SettledAct(Act, frozen=True):
     )
 
     settled: str
-    value: Plain | None = None
+    value: Plain | tuple[float, ...] | None = None
     unit: str | None = None
-    typed: str | None = None
+    typed: str | tuple[str, ...] | None = None
     whose: str | None = None
     of: Names = ()
 
     def words(self) -> str:
         """As "settled spacing: 1012, by Wim"."""
-        value = self.typed or plain_words(self.value)
+        typed = "; ".join(self.typed) if isinstance(self.typed, tuple) else self.typed
+        value = typed or plain_words(self.value)
         return f"settled {self.settled}: {value}{f', by {self.whose}' if self.whose else ''}"
 
     def replaced(self) -> Names:

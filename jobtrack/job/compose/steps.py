@@ -19,7 +19,7 @@ from jobtrack.job.acts.steps import (
     StandsAct,
     SwappedAct,
 )
-from jobtrack.job.acts.values import ReadingAct
+from jobtrack.job.acts.values import GivenAct, ReadingAct, TickAct
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import NoReason, Refused, nearest
 from jobtrack.job.compose.typed import given_value, yes_or_no
@@ -61,12 +61,12 @@ def _standing(draft: Draft, place: Place) -> Standing:
 def _by_person(act: SettledAct, whose: str, theirs: Sequence[Done]) -> SettledAct:
     if not theirs:
         raise Refused(f"{whose} recorded none of the values in disagreement; say whose counts, or the value")
-    plain = theirs[-1].act.as_dict()
-    value = plain.get("value", plain.get("yes"))
-    mean = sum(value) / len(value) if isinstance(value, tuple | list) else value
-    typed = plain.get("typed")
-    said = typed if isinstance(typed, str) else None
-    return replace(act, value=mean, unit=plain.get("unit"), typed=said, whose=whose)
+    theirs_last = theirs[-1].act
+    if isinstance(theirs_last, TickAct):
+        return replace(act, value=theirs_last.yes, whose=whose)
+    if not isinstance(theirs_last, ReadingAct | GivenAct | SettledAct):
+        return replace(act, whose=whose)
+    return replace(act, value=theirs_last.value, unit=theirs_last.unit, typed=theirs_last.typed, whose=whose)
 
 
 def _by_value(draft: Draft, act: SettledAct, place: Place, text: str) -> SettledAct:

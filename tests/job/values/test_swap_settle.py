@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import pytest
 
 from jobtrack.job.compose import steps
@@ -166,15 +168,18 @@ def test_a_vehicles_given_is_settled_by_its_short_name_too() -> None:
     assert (standing.value, standing.agreed) == (180, True)
 
 
-def test_a_settled_mean_is_the_mean_of_that_persons_repeats() -> None:
-    """Settled by whose, repeats count by their mean."""
+def test_a_settled_value_is_that_persons_repeats() -> None:
+    """Settled by whose, repeats stay repeats: their mean counts, and a working-out that wants a list gets it."""
     copy = Copy()
     other = copy.split("other")
     copy.call("height", read("plate", "8.1", "8.2", "8.3"))
     other.call("height", read("plate", "9", "9", "9"), by="Ada")
     copy.take(other)
     copy.call("height", settle("plate", "", "Wim"))
-    assert copy.job.places.reading("height", "plate").written == pytest.approx(8.2)
+    standing = copy.job.places.reading("height", "plate")
+    assert standing.written == pytest.approx(8.2)
+    assert standing.values == (Fraction("8.1"), Fraction("8.2"), Fraction("8.3"))
+    assert copy.entries[-1].did[0].words() == "settled plate: 8.1; 8.2; 8.3, by Wim"
 
 
 def test_a_hold_names_its_step_from_anywhere() -> None:
