@@ -6,7 +6,7 @@ from typing import Any
 
 from jobtrack.authoring.dangers import FIRE, MOVES, fire_watch, open_and_close
 from jobtrack.authoring.layout import template_text
-from jobtrack.authoring.questions import SIDES, VEHICLES, Answers, StageAnswer, StepAnswer
+from jobtrack.authoring.questions import SIDES, VEHICLES, Answers, StageAnswer, StepAnswer, others_are_asked
 from jobtrack.authoring.teaching import comments
 from jobtrack.job.compose.steps import id_of
 from jobtrack.template.checks.meaning.kinds import HOT
@@ -14,8 +14,6 @@ from jobtrack.template.usual import USUAL
 
 Data = dict[str, Any]
 TO_WRITE = "…"
-NO_APPROVAL = {"battery", "solvent"}
-"""Kinds of work about which nobody is asked first."""
 EXAMPLE: Data = {
     "reading": {
         "example": {
@@ -36,7 +34,7 @@ def begun_text(answers: Answers) -> str:
 def begun(answers: Answers) -> Data:
     """Its data."""
     stages, steps = _stages_and_steps(answers)
-    asks = answers.asks or any(set(step.get("does", ())) - NO_APPROVAL for step in steps.values())
+    asks = others_are_asked(answers.asks, answers.stages)
     data: Data = {"format": 1, "id": answers.id, "title": answers.title, "version": "1"}
     data |= {"for": answers.for_} if answers.for_ else {}
     data |= {"ask_first": answers.ask_first or True} if asks else {}

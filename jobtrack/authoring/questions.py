@@ -18,6 +18,8 @@ Takes = Callable[[str], str | None]
 
 MOST = 100
 """Characters of a title."""
+NO_APPROVAL = {"battery", "solvent"}
+"""Kinds of work about which nobody is asked first."""
 TRIES = 50
 """So many answers to one question that don't fit are no slips of typing any more."""
 ONCE = "once"
@@ -30,6 +32,9 @@ BEGIN = (
 )
 ASKED = f"What is asked of others first? (Enter: {ASK_FIRST})"
 TOUCHES = "Does it touch axle, frame, steering, brakes, suspension, fuel or gas?"
+ALL_THE_SAME = (
+    "Whether others are to be asked is asked first in each job all the same: the kinds of work want it."
+)
 TWO = (
     f"Are there two vehicles, one that gets something ({VEHICLES[0]}) and one that gives it ({VEHICLES[1]})?"
 )
@@ -78,6 +83,11 @@ def questions(ask: Ask, say: Say) -> Answers:
     return _Asking(ask, say).all()
 
 
+def others_are_asked(asks: bool, stages: Sequence[StageAnswer]) -> bool:
+    """Whether a job begins with the question to others: where somebody has said so, or the kinds of work want it."""
+    return asks or any(set(step.does) - NO_APPROVAL for stage in stages for step in stage.steps)
+
+
 class _Asking:
     def __init__(self, ask: Ask, say: Say) -> None:
         self._ask = ask
@@ -95,6 +105,8 @@ class _Asking:
         sides = self._yes(ALIKE, False)
         sets = [name for name, there in (("side", sides), ("vehicle", two)) if there]
         stages = self._stages(sets)
+        if not asks and others_are_asked(asks, stages):
+            self._say(ALL_THE_SAME)
         example = self._yes(EXAMPLE, True)
         return Answers(title, id, for_, asks, ask_first, two, sides, stages, example)
 

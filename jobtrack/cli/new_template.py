@@ -8,7 +8,7 @@ from pathlib import Path
 from jobtrack.authoring.begun import begun_text
 from jobtrack.authoring.next_version import NextVersion, next_version
 from jobtrack.authoring.questions import TRIES, TooManyTries, questions
-from jobtrack.cli.asking import ask
+from jobtrack.cli.asking import ask, tell
 from jobtrack.cli.saying import DONE, BadInput, say
 from jobtrack.schema.problem import MISTAKE, dotted
 from jobtrack.store.file import disk
@@ -31,7 +31,7 @@ def new_template(options: argparse.Namespace) -> int:
 
 def _from_answers() -> str:
     try:
-        return begun_text(questions(ask, say))
+        return begun_text(questions(ask, tell))
     except TooManyTries as error:
         raise BadInput(f"no answer that fits, {TRIES} times, so nothing is written: {error}") from None
 
@@ -40,8 +40,10 @@ def _from_job(path: Path, out: Path) -> str:
     """The next version of the job's template, once somebody has seen what would change and said yes."""
     made = _read(path)
     say(f"Template {made.data['id']}, version {made.data['version']}, from {path}")
-    for text in (*made.words(), "", *made.difference(), ""):
-        say(text)
+    for text in made.words():
+        tell(text)
+    for line in ("", *made.difference(), ""):
+        say(line)
     _refuse_mistakes(made)
     if ask(f"Write this as {out}? Type yes, then Enter:").casefold() not in ("yes", "y"):
         raise BadInput(NOT_WRITTEN)

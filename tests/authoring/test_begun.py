@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 from jobtrack.authoring.begun import TO_WRITE, begun, begun_text
 from jobtrack.authoring.dangers import CONDITIONS, MINUTES
 from jobtrack.authoring.questions import (
+    ALL_THE_SAME,
     BEGIN,
     MOST,
     OVER,
@@ -129,8 +130,12 @@ def test_hot_work_is_followed_by_a_look_an_hour_later() -> None:
 def test_who_says_that_nobody_is_asked_but_lifts_is_told_otherwise() -> None:
     """Work that may need an approval is asked about whatever was answered."""
     lines = ["Bench", "", "n", "n", "n", "One", "", "Lift", "lifts", "", "n"]
-    assert begun(answered(lines)[0])["ask_first"] is True
-    assert "ask_first" not in begun(answered([*lines[:8], "solvent", *lines[9:]])[0])
+    found, _, said = answered(lines)
+    assert begun(found)["ask_first"] is True
+    assert ALL_THE_SAME in said
+    found, _, said = answered([*lines[:8], "solvent", *lines[9:]])
+    assert "ask_first" not in begun(found)
+    assert ALL_THE_SAME not in said
 
 
 TITLES = st.text(

@@ -15,6 +15,7 @@ import pytest
 from jobtrack.cli.asking import ENDED, STOPPED
 from jobtrack.cli.new_template import NOT_WRITTEN
 from jobtrack.store.machine.jobs_folder import shipped
+from jobtrack.template.checks.words import DOES
 from tests.authoring.test_begun import ANSWERS
 from tests.support.cli_calls import Shop, one_line
 from tests.support.terminal import ENVIRONMENT
@@ -110,6 +111,37 @@ def test_stopped_at_the_keyboard(key: str, said: str, tmp_path: Path) -> None:
     child.close()
     assert child.exitstatus == 2
     assert not path.exists()
+
+
+@pytest.mark.skipif(os.name != "posix", reason="a pseudo-terminal")
+@pytest.mark.parametrize("columns", [40, 80, 120])
+def test_on_a_terminal_no_word_is_broken(columns: int, tmp_path: Path) -> None:
+    """Each row fits, and ends with a whole word; what is typed wrong is asked again, and all is written in the end."""
+    path = tmp_path / "mine.toml"
+    own = {name: value for name, value in ENVIRONMENT.items() if name not in ("COLUMNS", "LINES")}
+    child = pexpect.spawn(
+        sys.executable,
+        ["-c", RUN, str(path)],
+        env=own,
+        timeout=20,
+        dimensions=(24, columns),
+        encoding="utf-8",
+    )
+    child.setecho(False)
+    shown = ""
+    for line in ("", *ANSWERS[:11], "lift", *ANSWERS[11:]):
+        child.expect("[?:)] $")
+        shown += f"{child.before}{child.after}\n"
+        child.send(f"{line}\r")
+    child.expect(pexpect.EOF)
+    child.close()
+    assert child.exitstatus == 0
+    assert path.exists()
+    rows = shown.replace("\r", "").split("\n")
+    assert max(map(len, rows)) <= columns
+    said = " ".join(shown.split())
+    assert f"lift is none of them: {', '.join(DOES)}." in said
+    assert "Type a few words." in said
 
 
 @pytest.mark.parametrize("source", [(), ("--from", "hook.job.toml")])

@@ -19,6 +19,7 @@ from jobtrack.app.screens.step.step import StepScreen
 from jobtrack.job.acts.conditions import OpensAct
 from jobtrack.job.acts.values import GivenAct
 from jobtrack.store.file.reader import JobFileError
+from jobtrack.store.machine.jobs_folder import shipped
 from jobtrack.store.machine.settings import Settings
 from tests.support.builders import template_text as bracket
 from tests.support.exchange import EXCHANGE
@@ -213,3 +214,28 @@ def test_it_says_at_the_end_that_nothing_was_recorded(tmp_path: Path) -> None:
     bench.child.expect(pexpect.EOF)
     bench.child.close()
     assert bench.child.exitstatus == 0
+
+
+async def test_a_template_with_mistakes_is_said_on_the_jobs_page(folder: Path) -> None:
+    """In one line with its place; one with remarks is rehearsed, and says how many there are."""
+    for name, text in (("a", bracket().replace("opens = [", 'opens = ["no-such", ')), ("b", bracket())):
+        (folder / f"{name}.toml").write_text(text.replace('id = "', f'id = "{name}-'), encoding="utf-8")
+    app = JobApp(folder)
+    async with app.run_test(size=(120, 30)) as pilot:
+        await pilot.pause()
+        await pilot.press("r")
+        await pilot.pause()
+        assert isinstance(on_top(app), JobsScreen)
+        assert "a.toml:" in seen(app)
+        assert "mistake: " in seen(app)
+        await pilot.press("down", "r")
+        await pilot.pause()
+        assert isinstance(on_top(app), StepScreen)
+        assert "remarks on the template: `jobtrack proofread` lists them." in " ".join(seen(app).split())
+
+
+@pytest.mark.parametrize("path", sorted(shipped("job_templates").glob("*.toml")), ids=lambda path: path.stem)
+def test_each_shipped_template_can_be_rehearsed(path: Path) -> None:
+    """It stands on some step, and no step is out of order."""
+    file, _, _ = rehearsed(path)
+    assert file.job.next_steps
