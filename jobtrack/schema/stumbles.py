@@ -134,8 +134,8 @@ def explain(error: tomli.TOMLDecodeError) -> tuple[int, int, str, str]:
 
 def _near(line: int, text: str) -> list[int]:
     """The line named, or the last written one before it where that is empty."""
-    before = next((number for number in range(line - 1, 0, -1) if _line(text, number).strip()), None)
-    return [line] if before is None or _line(text, line).strip() else [line, before]
+    above = "\n".join(text.split("\n")[: line - 1]).rstrip()
+    return [line, above.count("\n") + 1] if above and not _line(text, line).strip() else [line]
 
 
 def _line(text: str, number: int) -> str:

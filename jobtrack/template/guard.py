@@ -9,15 +9,15 @@ from jobtrack.schema.problem import Problem
 from jobtrack.template.model import Stage, Step, Template
 from jobtrack.template.plan import Plan, Ref
 
-MOST_STEPS = 2000
+MOST_STEPS = 10_000
 """Steps, spread out over their members."""
-MOST_ITEMS = 10_000
+MOST_ITEMS = 100_000
 """Readings, checks, workings-out and fasteners of all steps, spread out."""
 MOST_ORDER = 200_000
 """Steps named by the `after` of all steps, spread out."""
 MOST_BELOW = 60
 """Figures that one figure may be worked out from, near and far."""
-MOST_FEEDING = 40_000
+MOST_FEEDING = 200_000
 """The squares of those counts, all together."""
 _SMALLER = "Make it smaller, or several templates of it"
 

@@ -73,6 +73,9 @@ class Plan:
     looking_at: dict[str, frozenset[str]] = field(default_factory=dict, compare=False, repr=False)
     """The other way round: which steps look at a typed value, kept there too."""
 
+    units: dict[str, str | None] = field(default_factory=dict, compare=False, repr=False)
+    """The units of results, kept once they have been asked for (`one_unit.py`)."""
+
     @cached_property
     def givens(self) -> dict[str, Given]:
         """All givens, each vehicle's `name` among them."""
@@ -90,9 +93,17 @@ class Plan:
             found.setdefault(planned.base, []).append(planned)
         return {base: tuple(steps) for base, steps in found.items()}
 
+    @cached_property
+    def by_stage(self) -> dict[str, tuple[PlannedStep, ...]]:
+        """The expanded steps by their stage."""
+        found: dict[str, list[PlannedStep]] = {}
+        for planned in self.steps.values():
+            found.setdefault(planned.step.stage, []).append(planned)
+        return {stage: tuple(steps) for stage, steps in found.items()}
+
     def in_stage(self, stage: str) -> tuple[PlannedStep, ...]:
         """The expanded steps of a stage, in the order of the plan."""
-        return tuple(planned for planned in self.steps.values() if planned.step.stage == stage)
+        return self.by_stage.get(stage, ())
 
     def named(self, name: str, near: PlannedStep | None = None) -> tuple[PlannedStep, ...]:
         """The steps that `STEP` or `STEP.MEMBER` means, seen from `near`: its own member of the same set."""
@@ -100,7 +111,8 @@ class Plan:
             return (self.steps[name],)
         steps = self.by_base.get(name, ())
         if near is not None and near.member is not None and steps and steps[0].set == near.set:
-            return tuple(planned for planned in steps if planned.member == near.member)
+            own = self.steps.get(f"{name}.{near.member}")
+            return (own,) if own is not None else ()
         return steps
 
     def resolve(self, name: str, near: PlannedStep | None = None) -> Ref | None:
@@ -191,7 +203,12 @@ def plan(template: Template) -> Plan:
     (`proofread` finds it), so that a damaged template can still be shown.
     """
     bare = Plan(template, dict(_expanded(template)))
-    steps = {planned.id: replace(planned, after=_after(bare, planned)) for planned in bare.steps.values()}
+    found = links(bare)
+    groups = _members_of_groups(template, found)
+    steps = {
+        planned.id: replace(planned, after=_flat(found[planned.id], groups))
+        for planned in bare.steps.values()
+    }
     return Plan(template, steps)
 
 
@@ -207,19 +224,55 @@ def _expanded(template: Template) -> Iterator[tuple[str, PlannedStep]]:
             yield planned.id, planned
 
 
-def _after(bare: Plan, planned: PlannedStep) -> tuple[str, ...]:
+STEPS_OF, STAGES_BEFORE, EACH = "in:", "before:", "each:"
+"""How the names of groups of steps begin: a stage's steps, all of the stages before it, a step's for each member."""
+GROUPS = (STEPS_OF, STAGES_BEFORE, EACH)
+
+
+def links(plan: Plan) -> dict[str, tuple[str, ...]]:
+    """What each step waits for, and what each group of steps consists of, so that there are no more links than
+    there are words in the template: one link to a group in the place of one to each step of it."""
+    found: dict[str, tuple[str, ...]] = {}
+    before: tuple[str, ...] = ()
+    for stage in plan.template.stage:
+        found[STAGES_BEFORE + stage] = before
+        found[STEPS_OF + stage] = tuple(planned.id for planned in plan.in_stage(stage))
+        before = (STAGES_BEFORE + stage, STEPS_OF + stage)
+    last: dict[str, str] = {}
+    for base, steps in plan.by_base.items():
+        found[EACH + base] = tuple(planned.id for planned in steps)
+        found |= {planned.id: _waits_for(plan, planned, last.get(planned.step.stage)) for planned in steps}
+        last[steps[0].step.stage] = base
+    return found
+
+
+def _waits_for(plan: Plan, planned: PlannedStep, last: str | None) -> tuple[str, ...]:
     """What should come first: `after`, else the step before in the stage, else the stages before."""
     if planned.step.after is not None:
-        return tuple(step.id for name in planned.step.after for step in bare.named(name, planned))
-    bases = [base for base, step in bare.template.step.items() if step.stage == planned.step.stage]
-    place = bases.index(planned.base)
-    if place > 0:
-        return tuple(step.id for step in bare.named(bases[place - 1], planned))
-    return tuple(step.id for stage in _stages_before(bare.template, planned) for step in bare.in_stage(stage))
-
-
-def _stages_before(template: Template, planned: PlannedStep) -> tuple[str, ...]:
+        return tuple(link for name in planned.step.after for link in _linked(plan, name, planned))
+    if last is not None:
+        return _linked(plan, last, planned)
     if planned.stage.after:
-        return planned.stage.after
-    stages = list(template.stage)
-    return tuple(stages[: stages.index(planned.step.stage)]) if planned.step.stage in stages else ()
+        return tuple(STEPS_OF + stage for stage in planned.stage.after if stage in plan.template.stage)
+    return (STAGES_BEFORE + planned.step.stage,) if planned.step.stage in plan.template.stage else ()
+
+
+def _linked(plan: Plan, name: str, near: PlannedStep) -> tuple[str, ...]:
+    steps = plan.named(name, near)
+    return (EACH + name,) if len(steps) > 1 else tuple(step.id for step in steps)
+
+
+def _members_of_groups(template: Template, found: dict[str, tuple[str, ...]]) -> dict[str, tuple[str, ...]]:
+    """The steps of each group, those of the groups in it too."""
+    groups = {name: steps for name, steps in found.items() if name.startswith((STEPS_OF, EACH))}
+    before: tuple[str, ...] = ()
+    for stage in template.stage:
+        groups[STAGES_BEFORE + stage] = before
+        before += groups[STEPS_OF + stage]
+    return groups
+
+
+def _flat(waits_for: tuple[str, ...], groups: dict[str, tuple[str, ...]]) -> tuple[str, ...]:
+    if len(waits_for) == 1:
+        return groups.get(waits_for[0], waits_for)
+    return tuple(step for name in waits_for for step in groups.get(name, (name,)))

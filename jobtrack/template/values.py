@@ -3,21 +3,28 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from difflib import get_close_matches
+from difflib import SequenceMatcher
 from functools import lru_cache
 
-from msgspec import Struct
+from msgspec import Struct, field
 from msgspec.structs import replace
 
 from jobtrack import units
 from jobtrack.schema.problem import Key, Problem
 from jobtrack.shopmath import catalogue
 from jobtrack.shopmath.quantity import Quantity
+from jobtrack.template.kept import kept
 from jobtrack.template.model import Given, Reading
 from jobtrack.template.one_unit import unit_of
 from jobtrack.template.plan import Plan, PlannedStep, Ref
 
 Check = Callable[[Plan], Iterable[Problem]]
+
+MOST_COMPARED = 500_000
+"""Spellings compared with one another in one template: seconds. A template with more misspelt names than that
+has something else wrong with it."""
+ALIKE = 0.6
+"""How much alike two spellings must be for one to be taken for the other, as difflib has it."""
 
 NUMBER, TEXT, YES_NO, DATE, LIST = "a number", "a text", "yes or no", "a date", "a list"
 _PLAIN = {"ratio", "count", "number"}
@@ -103,18 +110,41 @@ def limit_names(planned: PlannedStep, reading: Reading) -> Iterator[tuple[Key, s
             yield (key, planned.member or "") if isinstance(written, dict) else (key,), limit
 
 
-def names_of(plan: Plan, planned: PlannedStep) -> list[str]:
-    """Names that could be meant in a step, for the nearest spelling."""
+class Spellings(Struct):
+    """Names that could be meant by a misspelt one; the nearest to each is found once."""
+
+    known: list[str]
+    found: dict[str, str] = field(default_factory=dict)
+
+    def nearest(self, name: str, more: Iterable[str] = ()) -> str:
+        """The nearest spelling of all these names and some more; empty where there is none, and of the long lists
+        where very many names have been misspelt already."""
+        if name not in self.found:
+            enough = len(self.found) * len(self.known) > MOST_COMPARED
+            self.found[name] = "" if enough else nearest(name, self.known)
+        return nearest(name, [*more, self.found[name]])
+
+
+@kept
+def step_names(plan: Plan) -> Spellings:
+    """The steps, each also without its member."""
+    return Spellings(list(dict.fromkeys([*plan.by_base, *plan.steps])))
+
+
+@kept
+def value_names(plan: Plan) -> Spellings:
+    """What a step may have, seen from other steps, and the givens."""
     names = [
         f"{each}.{item}"
         for step in plan.steps.values()
         for each in (step.id, step.base)
-        for item in _items(step)
+        for item in items_of(step)
     ]
-    return [*_items(planned), *names, *plan.givens]
+    return Spellings(list(dict.fromkeys([*names, *plan.givens])))
 
 
-def _items(planned: PlannedStep) -> list[str]:
+def items_of(planned: PlannedStep) -> list[str]:
+    """The readings, checks and results of a step, as it names them itself."""
     step = planned.step
     results = [
         f"{name}.{result.key}" for name, work in step.work_out.items() for result in results_of(work.use)
@@ -132,8 +162,26 @@ def results_of(use: str) -> tuple[Quantity, ...]:
 
 def did_you_mean(name: str, known: Iterable[str], otherwise: str) -> str:
     """A mend line with the nearest spelling, or another one."""
-    near = get_close_matches(name, list(known), 1)
-    return f"Did you mean {near[0]}?" if near else otherwise
+    return or_else(nearest(name, known), otherwise)
+
+
+def or_else(near: str, otherwise: str) -> str:
+    """A mend line with a nearest spelling, or another one where there is none."""
+    return f"Did you mean {near}?" if near else otherwise
+
+
+def nearest(name: str, known: Iterable[str]) -> str:
+    """The most alike of these names; empty where none is much alike.
+
+    As difflib's own search for one close match, which measures all that are alike at all, to the end.
+    """
+    matcher = SequenceMatcher(b=name)
+    best = (ALIKE, "")
+    for each in known:
+        matcher.set_seq1(each)
+        if matcher.real_quick_ratio() >= best[0] and matcher.quick_ratio() >= best[0]:
+            best = max(best, (matcher.ratio(), each))
+    return best[1]
 
 
 def one_of(known: Iterable[str]) -> str:

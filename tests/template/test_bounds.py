@@ -2,19 +2,25 @@
 
 from __future__ import annotations
 
+import json
 import time
+from itertools import product
 from pathlib import Path
+from string import ascii_lowercase
 
 import pytest
 
 from jobtrack.schema.bounds import FILE_LIMIT, beyond_bounds
-from jobtrack.template.guard import MOST_FEEDING, check_feeding
+from jobtrack.template.guard import MOST_BELOW, MOST_FEEDING, check_feeding
 from jobtrack.template.load import TemplateError, load
 from jobtrack.template.plan import plan
 from jobtrack.template.proofread import check
 
 HEAD = 'format = 1\nid = "a"\ntitle = "A"\n[stage.s]\ntitle = "S"\n'
-SET = "set.m = [" + ", ".join(f'"m{number}"' for number in range(2100)) + "]\n"
+MEMBERS = ["".join(letters) for letters in product(ascii_lowercase, repeat=3)]
+SET, SMALL_SET = (
+    f"set.m = {json.dumps(MEMBERS[:count], separators=(',', ':'))}\n" for count in (10_100, 500)
+)
 READINGS = "".join(f'reading.r{number} = {{ unit = "mm" }}\n' for number in range(600))
 ADD = 'work_out.w = {{ use = "relative-level", reference = {0}, face = {0} }}\n'
 CHAIN = "".join(
@@ -34,9 +40,9 @@ BOMBS = {
     "a million tables": (
         "".join(f"[t{n}]\n" for n in range(1_000_000)),
         1,
-        "more than 20000 times the sign [",
+        "more than 60000 times the sign [",
     ),
-    "a million lists": ("a = [\n" + "[],\n" * 1_000_000 + "]", 1, "more than 20000 times the sign ["),
+    "a million lists": ("a = [\n" + "[],\n" * 1_000_000 + "]", 1, "more than 60000 times the sign ["),
     "a file": ("#\n" * (FILE_LIMIT // 2 + 1), 1, "larger than 16 MiB"),
 }
 
@@ -71,9 +77,9 @@ def test_what_is_within_the_bounds_is_read(text: str) -> None:
 @pytest.mark.parametrize(
     ("text", "where", "why"),
     [
-        (SET + HEAD + '[step.x]\nstage = "s"\ntitle = "T"\nfor_each = "m"\n', 7, "more than 2000 steps"),
-        (SET.replace('"m20', '# "m20').split("#")[0].rstrip(", ") + "]\n" + HEAD + '[step.x]\nstage = "s"\n'
-         'title = "T"\nfor_each = "m"\n' + READINGS, 7, "more than 10000 readings"),
+        (SET + HEAD + '[step.x]\nstage = "s"\ntitle = "T"\nfor_each = "m"\n', 7, "more than 10000 steps"),
+        (SMALL_SET + HEAD + '[step.x]\nstage = "s"\n'
+         'title = "T"\nfor_each = "m"\n' + READINGS, 7, "more than 100000 readings"),
         (HEAD + '[step.x]\nstage = "s"\ntitle = "T"\ndo = """\n' + "word \n" * 2000 + '"""\n', 9, "a text longer than"),
         (HEAD + '[condition.c]\ntext = inf\n', 7, "here stands a number"),
         (HEAD + '[condition.c]\ntext = 2031-04-02\n', 7, "here stands a date"),
@@ -95,9 +101,21 @@ def test_figures_too_deep_on_one_another(tmp_path: Path) -> None:
     path = tmp_path / "a.toml"
     path.write_text(HEAD + CHAIN, "utf-8")
     [problem] = check_feeding(plan(load(path)[0]))
-    assert sum(count * count for count in range(1, 49)) <= MOST_FEEDING < sum(n * n for n in range(1, 50))
-    assert problem.key == ("step", "s48")
+    assert problem.key == ("step", f"s{MOST_BELOW}")
     assert "stands on too many other figures" in problem.why
+
+
+def test_figures_not_deep_but_many(tmp_path: Path) -> None:
+    """Nine groups of forty, each fed by the one before, may stand; the tenth is one too many."""
+    path = tmp_path / "a.toml"
+    deep, groups = 40, CHAIN
+    for number in range(deep, 400, deep):
+        groups = groups.replace(f'"s{number - 1}.w.difference"', "1")
+    path.write_text(HEAD + groups, "utf-8")
+    [problem] = check_feeding(plan(load(path)[0]))
+    of_a_group = sum(count * count for count in range(1, deep + 1))
+    assert MOST_FEEDING // of_a_group == 9
+    assert problem.key[1] in {f"s{number}" for number in range(9 * deep, 10 * deep)}
 
 
 def test_thousands_of_unknown_keys_are_found_soon(tmp_path: Path) -> None:

@@ -5,17 +5,29 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jobtrack.schema.problem import Problem, remark
-from jobtrack.template.checks.dry_walk import Walk, comes_before
+from jobtrack.template.checks.dry_walk import walked
 from jobtrack.template.checks.names import ASK_FIRST_CONDITION
+from jobtrack.template.checks.sequence import sequence
+from jobtrack.template.kept import kept
 from jobtrack.template.plan import Plan, PlannedStep
 from jobtrack.template.values import step_key
 
+OnlyWhen = dict[str, tuple[str | bool, ...]]
+
+
+@kept
+def _by_condition(plan: Plan) -> dict[tuple[str, str], list[PlannedStep]]:
+    """The steps by the key (opens, closes, not_while) under which they name a condition, and by that condition."""
+    found: dict[tuple[str, str], list[PlannedStep]] = {}
+    for planned in plan.steps.values():
+        for key in ("opens", "closes", "not_while"):
+            for name in dict.fromkeys(each.partition(".")[0] for each in getattr(planned.step, key)):
+                found.setdefault((key, name), []).append(planned)
+    return found
+
 
 def _with(plan: Plan, key: str, condition: str) -> list[PlannedStep]:
-    return [
-        planned for planned in plan.steps.values()
-        if any(name.partition(".")[0] == condition for name in getattr(planned.step, key))
-    ]  # fmt: skip
+    return _by_condition(plan).get((key, condition), [])
 
 
 def check_opened_and_closed(plan: Plan) -> Iterator[Problem]:
@@ -39,21 +51,25 @@ def check_opened_and_closed(plan: Plan) -> Iterator[Problem]:
 
 def check_closed_after_opened(plan: Plan) -> Iterator[Problem]:
     """A closing step comes after an opening one."""
-    before = comes_before(plan)
     for name in plan.template.condition:
-        opening = {planned.id for planned in _with(plan, "opens", name)}
+        opening = _opening(plan, name)
         for planned in _with(plan, "closes", name) if opening else ():
-            if not opening & {planned.id, *before[planned.id]}:
+            if not opening & sequence(plan).with_own(planned.id):
                 yield Problem(
                     step_key(planned, "closes"), f"no step before this one opens {name}",
                     "Mend the order, or take it out of closes",
                 )  # fmt: skip
 
 
+def _opening(plan: Plan, condition: str) -> int:
+    return sequence(plan).set_of(planned.id for planned in _with(plan, "opens", condition))
+
+
 def check_left_open(plan: Plan) -> Iterator[Problem]:
     """A dry walk through the steps ends with nothing left open that a step closes."""
-    walk = Walk(plan).run()
-    for condition, member in sorted(walk.open, key=str) if len(walk.finished) == len(plan.steps) else ():
+    walk = walked(plan)
+    left = [(condition, member) for condition, members in walk.open.items() for member in members]
+    for condition, member in sorted(left, key=str) if len(walk.finished) == len(plan.steps) else ():
         declared = plan.template.condition.get(condition)
         if declared is None or declared.passes_to is not None or not _closed_after_opened(plan, condition):
             continue
@@ -65,15 +81,16 @@ def check_left_open(plan: Plan) -> Iterator[Problem]:
 
 
 def _closed_after_opened(plan: Plan, condition: str) -> bool:
-    before = comes_before(plan)
-    opening = {planned.id for planned in _with(plan, "opens", condition)}
-    return any(opening & {planned.id, *before[planned.id]} for planned in _with(plan, "closes", condition))
+    opening = _opening(plan, condition)
+    return any(opening & sequence(plan).with_own(planned.id) for planned in _with(plan, "closes", condition))
 
 
 def check_needed_too(plan: Plan) -> Iterator[Problem]:
     """Where the opening step is needed, a closing one is: a step that isn't needed closes nothing."""
     for name, condition in plan.template.condition.items():
-        closing = _with(plan, "closes", name)
+        closing = list(
+            {tuple(one.only_when.items()): one.only_when for one in _with(plan, "closes", name)}.values()
+        )
         for planned in _with(plan, "opens", name) if closing and condition.passes_to is None else ():
             if not _one_needed(plan, planned, closing):
                 yield remark(
@@ -82,12 +99,12 @@ def check_needed_too(plan: Plan) -> Iterator[Problem]:
                 )  # fmt: skip
 
 
-def _one_needed(plan: Plan, opening: PlannedStep, closing: list[PlannedStep]) -> bool:
+def _one_needed(plan: Plan, opening: PlannedStep, closing: list[OnlyWhen]) -> bool:
     """Whether a closing step is needed whenever the opening one is; several may take turns by one given."""
     covered: dict[str, set[str | bool]] = {}
-    for planned in closing:
+    for only_when in closing:
         open_ends = {
-            name: set(answers) for name, answers in planned.only_when.items()
+            name: set(answers) for name, answers in only_when.items()
             if not set(opening.only_when.get(name, ("",))) <= set(answers)
         }  # fmt: skip
         if not open_ends:
@@ -106,11 +123,11 @@ def _answers(plan: Plan, opening: PlannedStep, name: str) -> set[str | bool]:
 
 def check_waited_for(plan: Plan) -> Iterator[Problem]:
     """What a step must not be begun with is something that can be open by then: else a remark."""
-    before = comes_before(plan)
     for name in plan.template.condition:
         opening = _with(plan, "opens", name)
-        for planned in _with(plan, "not_while", name):
-            if opening and all(planned.id in before[step.id] for step in opening):
+        before_all = sequence(plan).before_all(planned.id for planned in opening)
+        for planned in _with(plan, "not_while", name) if opening else ():
+            if before_all >> sequence(plan).place[planned.id] & 1:
                 yield remark(
                     step_key(planned, "not_while"), f"{name} is opened only after this step",
                     "Mend the order, or take it out of not_while",

@@ -1,70 +1,46 @@
-"""The order of the expanded steps: what comes before what, round loops, and a dry walk through the job."""
+"""A dry walk through the job: each step as soon as nothing stops it, as if every `only_when` were met."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections import Counter
+from heapq import heapify, heappop, heappush
 
 from msgspec import Struct, field
 
+from jobtrack.template.checks.sequence import Waiting
+from jobtrack.template.kept import kept
 from jobtrack.template.plan import Plan, PlannedStep
 
-Opening = tuple[str, str | None]
-"""A condition and the member that it was opened for."""
-
-
-def loop(links: Mapping[str, Iterable[str]]) -> list[str]:
-    """The names of one loop, in its order, the first again at the end; empty if there is none."""
-    done: set[str] = set()
-    for start in links:
-        if start in done:
-            continue
-        path: list[str] = [start]
-        todo = [iter(links.get(start, ()))]
-        while todo:
-            name = next(todo[-1], None)
-            if name is None:
-                todo.pop()
-                done.add(path.pop())
-            elif name in path:
-                return [*path[path.index(name) :], name]
-            elif name not in done:
-                path.append(name)
-                todo.append(iter(links.get(name, ())))
-    return []
-
-
-def comes_before(plan: Plan) -> dict[str, set[str]]:
-    """For each step all the steps that come before it; a plan without loops."""
-    before: dict[str, set[str]] = {}
-    for start in plan.steps:
-        todo = [start]
-        while todo:
-            open_ends = [step for step in plan.steps[todo[-1]].after if step not in before]
-            if open_ends:
-                todo += open_ends
-                continue
-            step = todo.pop()
-            before[step] = set(plan.steps[step].after).union(
-                *(before[each] for each in plan.steps[step].after)
-            )
-    return before
+Waited = tuple[str, str]
+"""What a step that could be begun waits for: a condition, or that a stage has no other member in hand."""
 
 
 class Walk(Struct):
-    """A dry walk: each time the first step that nothing stops, as if every `only_when` were met."""
+    """Each time the first step that nothing stops; one that is stopped is looked at again when that changes."""
 
     plan: Plan
     finished: dict[str, None] = field(default_factory=dict)
-    open: set[Opening] = field(default_factory=set)
+    open: dict[str, dict[str | None, None]] = field(default_factory=dict)
+    """The open conditions, each with the members that it was opened for."""
+    _stopped: dict[Waited, list[str]] = field(default_factory=dict)
+    _done: Counter[tuple[str, str | None]] = field(default_factory=Counter)
+    """How many steps of a stage are finished, by member."""
+    _in_hand: dict[str, set[str | None]] = field(default_factory=dict)
+    """The members begun and not brought to their end, by stage."""
 
     def run(self) -> Walk:
         """Go on until nothing can be begun; what isn't finished then can't be reached."""
-        left = dict.fromkeys(self.plan.steps)
-        while (
-            step := next((name for name in left if self._can_begin(self.plan.steps[name])), None)
-        ) is not None:
-            self._finish(self.plan.steps[step])
-            del left[step]
+        place = {name: number for number, name in enumerate(self.plan.steps)}
+        waiting = Waiting(self.plan)
+        turn = [(place[name], name) for name in waiting.first()]
+        heapify(turn)
+        while turn:
+            planned = self.plan.steps[heappop(turn)[1]]
+            if waited := self._waits_for(planned):
+                self._stopped.setdefault(waited, []).append(planned.id)
+                continue
+            for name in (*self._finish(planned), *waiting.settle(planned.id)):
+                heappush(turn, (place[name], name))
         return self
 
     def stopped_by(self, planned: PlannedStep) -> list[str]:
@@ -73,30 +49,88 @@ class Walk(Struct):
 
     def _is_open(self, name: str) -> bool:
         condition, _, member = name.partition(".")
-        return any(each == condition and member in {"", of} for each, of in self.open)
+        opened = self.open.get(condition, {})
+        return member in opened if member else bool(opened)
 
-    def _can_begin(self, planned: PlannedStep) -> bool:
-        if not all(step in self.finished for step in planned.after) or self.stopped_by(planned):
-            return False
-        return not planned.stage.one_by_one or not self._other_in_hand(planned)
+    def _waits_for(self, planned: PlannedStep) -> Waited | None:
+        if stopping := self.stopped_by(planned):
+            return "condition", stopping[0].partition(".")[0]
+        if planned.stage.one_by_one and self._other_in_hand(planned):
+            return "stage", planned.step.stage
+        return None
 
     def _other_in_hand(self, planned: PlannedStep) -> bool:
-        stage = self.plan.in_stage(planned.step.stage)
-        for member in {step.member for step in stage if step.set == planned.set} - {planned.member, None}:
-            those = [step.id in self.finished for step in stage if step.member == member]
-            if any(those) and not all(those):
-                return True
-        return False
+        others = self._in_hand.get(planned.step.stage, set()) - {planned.member, None}
+        return bool(others) and not others.isdisjoint(
+            members_in_stages(self.plan)[planned.step.stage, planned.set]
+        )
 
-    def _finish(self, planned: PlannedStep) -> None:
-        self.open |= {(name, planned.member) for name in planned.step.opens}
-        self.open -= {
-            each for each in self.open if each[0] in planned.step.closes and self._reaches(planned, each)
-        }
+    def _finish(self, planned: PlannedStep) -> list[str]:
+        """Steps to be looked at again, that had been stopped by what has come to an end here."""
         self.finished[planned.id] = None
+        for name in planned.step.opens:
+            self.open.setdefault(name, {})[planned.member] = None
+        ended: list[Waited] = [
+            ("condition", name) for name in planned.step.closes if self._close(planned, name)
+        ]
+        if self._brought_to_its_end(planned):
+            ended.append(("stage", planned.step.stage))
+        return [step for waited in ended for step in self._stopped.pop(waited, ())]
 
-    def _reaches(self, planned: PlannedStep, opening: Opening) -> bool:
+    def _close(self, planned: PlannedStep, condition: str) -> bool:
+        """Whether the closing closed anything."""
+        reached = self._reached(planned, condition)
+        for member in reached:
+            del self.open[condition][member]
+        return bool(reached)
+
+    def _reached(self, planned: PlannedStep, condition: str) -> list[str | None]:
         """A closing reaches the openings of its own member, over another set those of all members."""
-        openers = [step for step in self.plan.steps.values() if opening[0] in step.step.opens]
-        same_set = any(step.set == planned.set and step.member == opening[1] for step in openers)
-        return not same_set or planned.member == opening[1]
+        opened = self.open.get(condition, {})
+        own = [planned.member] if planned.member in opened else []
+        sets = openers(self.plan).get(condition, {})
+        if set(sets) == {planned.set}:
+            return own
+        others = [member for member in opened if member not in sets.get(planned.set, ())]
+        return list(dict.fromkeys([*own, *others]))
+
+    def _brought_to_its_end(self, planned: PlannedStep) -> bool:
+        """One step more of its member's in the stage: whether that is all of them."""
+        stage, member = planned.step.stage, planned.member
+        self._done[stage, member] += 1
+        if self._done[stage, member] < steps_of_members(self.plan)[stage, member]:
+            self._in_hand.setdefault(stage, set()).add(member)
+            return False
+        self._in_hand.get(stage, set()).discard(member)
+        return True
+
+
+@kept
+def walked(plan: Plan) -> Walk:
+    """The dry walk through a plan without loops."""
+    return Walk(plan).run()
+
+
+@kept
+def openers(plan: Plan) -> dict[str, dict[str | None, set[str | None]]]:
+    """The members of the steps that open a condition, by their set."""
+    found: dict[str, dict[str | None, set[str | None]]] = {}
+    for planned in plan.steps.values():
+        for name in planned.step.opens:
+            found.setdefault(name, {}).setdefault(planned.set, set()).add(planned.member)
+    return found
+
+
+@kept
+def steps_of_members(plan: Plan) -> Counter[tuple[str, str | None]]:
+    """How many steps a stage has for each member, of whatever set."""
+    return Counter((planned.step.stage, planned.member) for planned in plan.steps.values())
+
+
+@kept
+def members_in_stages(plan: Plan) -> dict[tuple[str, str | None], set[str | None]]:
+    """The members of a set that a stage has steps for."""
+    found: dict[tuple[str, str | None], set[str | None]] = {}
+    for planned in plan.steps.values():
+        found.setdefault((planned.step.stage, planned.set), set()).add(planned.member)
+    return found

@@ -129,8 +129,9 @@ def check_used(plan: Plan) -> Iterator[Problem]:
     for name, given in template.given.items():
         if name not in used and given.kind not in {"text", "date"}:
             yield remark(given_key(name), "nothing in this template uses this given", "Use it, or remove it")
+    sets = {planned.set for planned in plan.steps.values()}
     for name in template.set:
-        if not any(planned.set == name for planned in plan.steps.values()):
+        if name not in sets:
             yield remark(("set", name), "no step is repeated over this set", "Use it, or remove it")
     for name in template.stage:
         if not plan.in_stage(name):

@@ -2,21 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 
 from jobtrack.schema.problem import Key, Problem
+from jobtrack.template.kept import kept
 from jobtrack.template.plan import VEHICLE_SET, Plan, PlannedStep
 from jobtrack.template.values import (
     NUMBER,
     Sort,
     did_you_mean,
+    items_of,
     limit_names,
-    names_of,
     one_of,
+    or_else,
     readings,
     same_kind,
     sort_of,
     step_key,
+    step_names,
+    value_names,
 )
 
 ASK_FIRST_CONDITION = "ask-first"
@@ -36,34 +40,34 @@ def unknown(key: Key, name: str, what: str, known: Iterable[str]) -> Problem:
 def check_references(plan: Plan) -> Iterator[Problem]:
     """Stages, sets, conditions, steps and due-afterwards lines that are named must be declared."""
     template = plan.template
-    sets = [VEHICLE_SET, *template.set] if template.vehicle else list(template.set)
+    sets = dict.fromkeys(["", *([VEHICLE_SET] if template.vehicle else []), *template.set])
+    stages = dict.fromkeys(["", *template.stage])
     for name, stage in template.stage.items():
-        key = ("stage", name)
-        yield from _all_known((*key, "after"), stage.after, "stage", template.stage)
-        yield from _all_known((*key, "for_each"), [stage.for_each or ""], "set", ["", *sets])
+        yield from _all_known(("stage", name, "after"), stage.after, "stage", template.stage)
+        yield from _all_known(("stage", name, "for_each"), [stage.for_each or ""], "set", sets)
     for name, step in template.step.items():
         key = ("step", name)
         yield from _all_known((*key, "stage"), [step.stage], "stage", template.stage)
-        yield from _all_known((*key, "for_each"), [step.for_each or ""], "set", ["", *sets])
+        yield from _all_known((*key, "for_each"), [step.for_each or ""], "set", sets)
         for inner, part in step.part.items():
-            yield from _all_known(
-                (*key, "part", inner, "before"), [part.before or ""], "stage", ["", *template.stage]
-            )
+            yield from _all_known((*key, "part", inner, "before"), [part.before or ""], "stage", stages)
     for name, part in template.part.items():
-        yield from _all_known(("part", name, "before"), [part.before or ""], "stage", ["", *template.stage])
-    for name, condition in template.condition.items():
-        lines = ["", *template.due_afterwards]
-        yield from _all_known(
-            ("condition", name, "passes_to"), [condition.passes_to or ""], "due-afterwards line", lines
-        )
-    for name, due in template.due_afterwards.items():
-        yield from _all_known(
-            ("due_afterwards", name, "step"), [due.step or ""], "step", ["", *template.step, *plan.steps]
-        )
+        yield from _all_known(("part", name, "before"), [part.before or ""], "stage", stages)
+    yield from _lines_known(plan)
 
 
-def _all_known(key: Key, names: Iterable[str], what: str, known: Iterable[str]) -> Iterator[Problem]:
-    known = list(known)
+def _lines_known(plan: Plan) -> Iterator[Problem]:
+    """Conditions pass to due-afterwards lines, which name steps."""
+    lines = dict.fromkeys(["", *plan.template.due_afterwards])
+    for name, condition in plan.template.condition.items():
+        passes_to = [condition.passes_to or ""]
+        yield from _all_known(("condition", name, "passes_to"), passes_to, "due-afterwards line", lines)
+    steps = dict.fromkeys(["", *plan.template.step, *plan.steps])
+    for name, due in plan.template.due_afterwards.items():
+        yield from _all_known(("due_afterwards", name, "step"), [due.step or ""], "step", steps)
+
+
+def _all_known(key: Key, names: Iterable[str], what: str, known: Collection[str]) -> Iterator[Problem]:
     for name in names:
         if name not in known:
             yield unknown(key, name, what, [each for each in known if each])
@@ -71,14 +75,14 @@ def _all_known(key: Key, names: Iterable[str], what: str, known: Iterable[str]) 
 
 def check_conditions_named(plan: Plan) -> Iterator[Problem]:
     """`opens`, `closes` and `not_while` name conditions; `not_while` may name a member."""
-    known = conditions(plan)
+    known = dict.fromkeys(conditions(plan))
     for base, step in plan.template.step.items():
         yield from _all_known(("step", base, "opens"), step.opens, "condition", known)
         yield from _all_known(("step", base, "closes"), step.closes, "condition", known)
         for name in step.not_while:
             condition, _, member = name.partition(".")
             yield from _all_known(("step", base, "not_while"), [condition], "condition", known)
-            those = _opened_for(plan, condition)
+            those = _opened_for(plan).get(condition, {}) if member and condition in known else ()
             if member and condition in known and member not in those:
                 yield unknown(
                     ("step", base, "not_while"),
@@ -88,12 +92,15 @@ def check_conditions_named(plan: Plan) -> Iterator[Problem]:
                 )
 
 
-def _opened_for(plan: Plan, condition: str) -> list[str]:
-    return [
-        planned.member
-        for planned in plan.steps.values()
-        if planned.member and condition in planned.step.opens
-    ]
+@kept
+def _opened_for(plan: Plan) -> dict[str, dict[str, None]]:
+    """The members that each condition is opened for."""
+    found: dict[str, dict[str, None]] = {}
+    for planned in plan.steps.values():
+        if planned.member:
+            for condition in planned.step.opens:
+                found.setdefault(condition, {})[planned.member] = None
+    return found
 
 
 def check_after(plan: Plan) -> Iterator[Problem]:
@@ -106,7 +113,7 @@ def check_after(plan: Plan) -> Iterator[Problem]:
                     mend = f"{name} is a stage: name the last step of it"
                 yield Problem(
                     step_key(planned, "after"), f"{name} is no step",
-                    did_you_mean(name, [*plan.by_base, *plan.steps], mend),
+                    or_else(step_names(plan).nearest(name), mend),
                 )  # fmt: skip
 
 
@@ -177,4 +184,5 @@ def _nearest(plan: Plan, planned: PlannedStep, name: str) -> str:
     if len(several) > 1:
         item = name.rpartition(".")[2]
         return f"Name its member: {', '.join(f'{step.id}.{item}' for step in several[:4])}"
-    return did_you_mean(name, names_of(plan, planned), "Declare it, or name a reading, a given or a result")
+    near = value_names(plan).nearest(name, items_of(planned))
+    return or_else(near, "Declare it, or name a reading, a given or a result")

@@ -5,18 +5,23 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jobtrack.schema.problem import Problem, remark
-from jobtrack.template.checks.dry_walk import Walk, comes_before, loop
+from jobtrack.template.checks.dry_walk import walked
+from jobtrack.template.checks.sequence import loop, plan_links, sequence
+from jobtrack.template.kept import kept
 from jobtrack.template.plan import Plan, PlannedStep, Ref
 from jobtrack.template.values import limit_names, readings, step_key
+
+Use = tuple[PlannedStep, tuple[str, str], Ref, tuple[str, ...]]
+"""A use of a value: where, the names of what uses it and of what is used, its reference, its key."""
 
 
 def check_loops(plan: Plan) -> Iterator[Problem]:
     """No step or stage comes before itself."""
-    stages = loop({name: stage.after for name, stage in plan.template.stage.items()})
+    stages = loop(plan.template.stage, {name: stage.after for name, stage in plan.template.stage.items()})
     if stages:
         yield Problem(("stage", stages[0], "after"), _round(stages), "Take one `after` out of the circle")
         return
-    steps = loop({name: planned.after for name, planned in plan.steps.items()})
+    steps = loop(plan.steps, plan_links(plan))
     if steps:
         explicit = [name for name in steps if plan.steps[name].step.after is not None] or steps
         yield Problem(
@@ -31,10 +36,10 @@ def _round(names: list[str]) -> str:
 def check_fed_by(plan: Plan) -> Iterator[Problem]:
     """No value stands on itself, through targets and workings-out."""
     feeds: dict[str, list[str]] = {}
-    for _, (user, used), _, _ in _uses(plan):
+    for _, (user, used), _, _ in uses(plan):
         if user != used:
             feeds.setdefault(user, []).append(used)
-    names = loop(feeds)
+    names = loop(feeds, feeds)
     if names:
         base, _, item = names[0].rpartition(".")
         planned = plan.steps[base]
@@ -45,8 +50,13 @@ def check_fed_by(plan: Plan) -> Iterator[Problem]:
         )  # fmt: skip
 
 
-def _uses(plan: Plan) -> Iterator[tuple[PlannedStep, tuple[str, str], Ref, tuple[str, ...]]]:
-    """Each use of a value: where, the names of what uses it and of what is used, its reference, its key."""
+@kept
+def uses(plan: Plan) -> list[Use]:
+    """Each use of a value in the template."""
+    return list(_uses(plan))
+
+
+def _uses(plan: Plan) -> Iterator[Use]:
     for planned, name, reading, key in readings(plan):
         named = [*limit_names(planned, reading), *([(("from",), reading.from_)] if reading.from_ else [])]
         for part, wanted in named:
@@ -60,9 +70,7 @@ def _uses(plan: Plan) -> Iterator[tuple[PlannedStep, tuple[str, str], Ref, tuple
                     )
 
 
-def _use(
-    plan: Plan, planned: PlannedStep, name: str, wanted: str, key: tuple[str, ...]
-) -> Iterator[tuple[PlannedStep, tuple[str, str], Ref, tuple[str, ...]]]:
+def _use(plan: Plan, planned: PlannedStep, name: str, wanted: str, key: tuple[str, ...]) -> Iterator[Use]:
     ref = plan.resolve(wanted, planned)
     if ref is not None and ref.step is not None:
         yield planned, (f"{planned.id}.{name}", f"{ref.step}.{ref.item}"), ref, key
@@ -70,11 +78,11 @@ def _use(
 
 def check_measured_before(plan: Plan) -> Iterator[Problem]:
     """What a step uses is measured in it or before it."""
-    before = comes_before(plan)
-    for planned, (_, used), ref, key in _uses(plan):
-        if ref.step is None or ref.step == planned.id or ref.step in before[planned.id]:
+    order = sequence(plan)
+    for planned, (_, used), ref, key in uses(plan):
+        if ref.step is None or ref.step == planned.id or order.before(ref.step, planned.id):
             continue
-        if planned.id in before[ref.step]:
+        if order.before(planned.id, ref.step):
             yield Problem(
                 key, f"{used} is measured only after this step", "Mend the order, or name another value"
             )
@@ -88,8 +96,10 @@ def check_file_order(plan: Plan) -> Iterator[Problem]:
     """A step that is to come after one further down the file is hard to follow: a remark."""
     place = {base: number for number, base in enumerate(plan.template.step)}
     for planned in plan.steps.values():
+        if planned.step.after is None:
+            continue
         later = [name for name in planned.after if place[plan.steps[name].base] > place[planned.base]]
-        if later and planned.step.after is not None:
+        if later:
             yield remark(
                 step_key(planned, "after"),
                 f"{later[0]} stands further down in the file",
@@ -99,7 +109,7 @@ def check_file_order(plan: Plan) -> Iterator[Problem]:
 
 def check_reach(plan: Plan) -> Iterator[Problem]:
     """Every step can be reached when the steps are taken in their order."""
-    walk = Walk(plan).run()
+    walk = walked(plan)
     left = [planned for name, planned in plan.steps.items() if name not in walk.finished]
     for planned in left:
         if all(step in walk.finished for step in planned.after) and (conditions := walk.stopped_by(planned)):

@@ -86,8 +86,8 @@ def check_compare(plan: Plan) -> Iterator[Problem]:
             if row.then is not None:
                 ref = plan.resolve(row.then, planned)
                 given = plan.givens.get(ref.item) if ref and ref.kind == "given" else None
-                choices = [each for each, one in plan.givens.items() if one.choose]
                 if given is None:
+                    choices = [each for each, one in plan.givens.items() if one.choose]
                     yield unknown((*key, "then"), row.then, "given", choices)
                 elif not given.choose:
                     yield Problem(

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jobtrack.schema.problem import Key, Problem, remark
-from jobtrack.template.checks.dry_walk import comes_before
+from jobtrack.template.checks.sequence import sequence
 from jobtrack.template.model import Wait
 from jobtrack.template.plan import Plan, PlannedStep
-from jobtrack.template.values import did_you_mean, step_key
+from jobtrack.template.values import or_else, step_key, step_names
 
 LONGEST = 7 * 24 * 60
 """Minutes of the longest wait that one check is meant for; what is due later is due afterwards."""
@@ -29,11 +29,11 @@ def check_waits(plan: Plan) -> Iterator[Problem]:
             yield Problem((*key, "minutes"), f"a wait of {wait.minutes} minutes", mend)
         steps = plan.named(wait.since, planned)
         if not steps:
-            known = [*plan.by_base, *plan.steps]
+            near = step_names(plan).nearest(wait.since)
             yield Problem(
                 (*key, "since"),
                 f"{wait.since} is no step",
-                did_you_mean(wait.since, known, "Name the step after whose last entry is waited"),
+                or_else(near, "Name the step after whose last entry is waited"),
             )
         elif planned in steps:
             yield Problem(
@@ -45,13 +45,13 @@ def check_waits(plan: Plan) -> Iterator[Problem]:
 
 def check_waited_since(plan: Plan) -> Iterator[Problem]:
     """What is waited for comes before the check that waits."""
-    before = comes_before(plan)
+    order = sequence(plan)
     for planned, wait, key in _waits(plan):
         for since in plan.named(wait.since, planned):
-            if planned.id in before[since.id]:
+            if order.before(planned.id, since.id):
                 mend = "Mend the order, or name a step before this one"
                 yield Problem((*key, "since"), f"{since.id} comes only after this step", mend)
-            elif since.id not in before[planned.id]:
+            elif not order.before(since.id, planned.id):
                 yield remark(
                     (*key, "since"),
                     f"nothing in the order puts {since.id} before this step",

@@ -89,7 +89,7 @@ HEADERS: dict[str, tuple[Change, str]] = {
     "title a number": (_set("template", "title", to=5.5), "title: here stands a number"),
     "nan": (_set("template", "step", "mark", "people", to=float("nan")), "step.mark.people: here stands"),
     "too deep": (_set("template", "x", to=[[[[[[[[[1]]]]]]]]]), "too deep"),
-    "large set": (_set("template", "set", to={"side": [f"m{n}" for n in range(9000)]}), "more than 2000 steps"),
+    "large set": (_set("template", "set", to={"side": [f"m{n}" for n in range(11_000)]}), "more than 10000 steps"),
 }  # fmt: skip
 
 

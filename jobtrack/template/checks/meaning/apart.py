@@ -9,6 +9,7 @@ from jobtrack.schema.problem import Problem, remark
 from jobtrack.template.checks.meaning.hazards import hot, on_stands
 from jobtrack.template.checks.meaning.kinds import KINDS, pattern
 from jobtrack.template.checks.names import ASK_FIRST_CONDITION
+from jobtrack.template.checks.sequence import Waiting
 from jobtrack.template.model import Condition, Step
 from jobtrack.template.plan import Plan
 
@@ -74,9 +75,11 @@ def check_not_while(plan: Plan) -> Iterator[Problem]:
     for place, base in enumerate(_in_order(plan)):
         step = plan.template.step[base]
         named = {name.partition(".")[0] for name in (*step.not_while, *step.opens, *step.closes)}
-        named |= {name for name in may_be_open if tried.get(name, -1) > place}
         for kind in step.does:
-            missing = [name for name in _that_matter(plan, may_be_open, step, kind) if name not in named]
+            missing = [
+                name for name in _that_matter(plan, may_be_open, step, kind)
+                if name not in named and tried.get(name, -1) <= place
+            ]  # fmt: skip
             named |= set(missing)
             if missing:
                 yield remark(
@@ -98,34 +101,28 @@ def _last_tried(plan: Plan) -> dict[str, int]:
 
 def _in_order(plan: Plan) -> list[str]:
     """The steps as they are taken: one after all that come before it, where that leaves it open as in the file."""
-    waits = {name: len(planned.after) for name, planned in plan.steps.items()}
-    place = {name: number for number, name in enumerate(plan.steps)}
-    behind: dict[str, list[str]] = {}
-    for name, planned in plan.steps.items():
-        for before in planned.after:
-            behind.setdefault(before, []).append(name)
-    next_ = [place[name] for name, count in waits.items() if count == 0]
-    heapify(next_)
-    names = list(plan.steps)
+    place, names = {name: number for number, name in enumerate(plan.steps)}, list(plan.steps)
+    waiting = Waiting(plan)
+    turn = [place[name] for name in waiting.first()]
+    heapify(turn)
     taken: dict[str, None] = {}
-    while next_:
-        name = names[heappop(next_)]
+    while turn:
+        name = names[heappop(turn)]
         taken[plan.steps[name].base] = None
-        for later in behind.get(name, ()):
-            waits[later] -= 1
-            if waits[later] == 0:
-                heappush(next_, place[later])
+        for later in waiting.settle(name):
+            heappush(turn, place[later])
     return [*taken, *(base for base in plan.template.step if base not in taken)]
 
 
 def _that_matter(plan: Plan, may_be_open: dict[str, Condition], step: Step, kind: str) -> Iterator[str]:
-    stays = {name: one for name, one in may_be_open.items() if one.passes_to is None}
     if kind == "drives":
-        yield from stays
+        yield from (name for name, one in may_be_open.items() if one.passes_to is None)
         yield from [ASK_FIRST_CONDITION] if may_be_open and plan.template.ask_first is not None else ()
     elif kind in _MATTERS and (kind != "lowers" or on_stands(plan) & set(step.closes)):
         words = pattern(_MATTERS[kind])
-        yield from (name for name, one in stays.items() if words.search(one.text))
+        yield from (
+            name for name, one in may_be_open.items() if one.passes_to is None and words.search(one.text)
+        )
 
 
 def check_asked(plan: Plan) -> Iterator[Problem]:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from jobtrack.schema.problem import Problem, remark
 from jobtrack.template.checks.meaning.kinds import HOT, KINDS, pattern, sparks
 from jobtrack.template.checks.meaning.own_words import sentences, things
+from jobtrack.template.kept import kept
 from jobtrack.template.model import Step
 from jobtrack.template.plan import Plan
 
@@ -77,6 +78,7 @@ def _listed(names: list[str]) -> str:
     return ", ".join(names)
 
 
+@kept
 def on_stands(plan: Plan) -> set[str]:
     """The conditions that say that the vehicle stands on stands."""
     stands, axle = pattern(("stands?",)), pattern(("axle",))
