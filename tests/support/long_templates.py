@@ -69,8 +69,9 @@ def _one_of_all(number: int, count: int) -> str:
 
 
 def shipped(count: int) -> str:
-    """The shipped template again and again, its ids numbered; steps as many as that comes to."""
+    """The shipped template again and again, its ids numbered; steps as many as that comes to; a remark at least."""
     data = tomli.loads(SHIPPED.read_text("utf-8"))
+    data["condition"]["never-opened"] = {"text": "Nobody opens this"}
     first = {name: f"{name}-0" for table in NUMBERED for name in data[table]}
     lines = [f"{table} = {_inline(one)}" for table, one in data.items() if table not in (*NUMBERED, *NAMING)]
     lines += [f"{table} = {_inline(_renamed(data.get(table, {}), first))}" for table in NAMING]
