@@ -155,6 +155,36 @@ def test_only_when_met_is_next_in_its_turn() -> None:
     assert again.job.next_steps == ["clips"]
 
 
+def in_a_row(*, retention: str) -> Copy:
+    """Three steps in a row, the one in the middle for clips only."""
+    data = small()
+    data["stage"] = {"survey": {"title": "Survey"}}
+    data["step"] = {name: {"stage": "survey", "title": name} for name in ("first", "clips", "last")}
+    data["step"]["clips"]["only_when"] = {"retention": ["clips"]}
+    copy = Copy(Job.fold(About("row", "row", plan(build(data)), "00"), ()))
+    copy.call(None, given("retention", retention))
+    return copy
+
+
+def test_a_branch_that_is_not_taken_is_no_way_round_what_stands_before_it() -> None:
+    """What comes before a step that isn't needed comes before the one behind it, and is said when it didn't."""
+    copy = in_a_row(retention="bolts")
+    assert copy.job.state("clips") == "not needed"
+    assert copy.job.next_steps == ["first"]
+    copy.call("last", finish)
+    assert early(copy, "last") == ["done before this was finished: first"]
+
+
+@pytest.mark.parametrize("retention", ["clips", "?"])
+def test_nor_is_one_that_somebody_marks_as_not_needed(retention: str) -> None:
+    """The mark takes away the step, not what waits behind the step before it."""
+    copy = in_a_row(retention=retention)
+    copy.call("clips", not_needed("bolts after all"))
+    assert copy.job.next_steps == ["first"]
+    copy.call("first", finish)
+    assert copy.job.next_steps == ["last"]
+
+
 def test_work_on_what_is_not_needed_wins_as_a_problem() -> None:
     """In hand and finished win over an `only_when` that isn't met, and the step says so."""
     copy = Copy()

@@ -48,6 +48,10 @@ class Order(Protocol):
         """Whether a step is finished and stands so, or isn't needed."""
         ...
 
+    def not_needed(self, step: str) -> bool:
+        """Whether a step isn't needed, by its `only_when` or by somebody's mark."""
+        ...
+
     def released(self, step: str) -> bool:
         """Whether nothing holds behind a step."""
         ...
@@ -86,13 +90,25 @@ def blockers(job: Order, planned: PlannedStep) -> Iterator[Blocker]:
 
 
 def _steps_before(job: Order, planned: PlannedStep) -> Iterator[Blocker]:
-    for before in planned.after:
-        if before not in job.steps:
-            continue
+    for before in _needed_before(job, planned):
         if not job.settled(before):
             yield Blocker("step", before)
         elif not job.released(before):
             yield Blocker("hold", before)
+
+
+def _needed_before(job: Order, planned: PlannedStep) -> Iterator[str]:
+    """The steps before this one; in the place of one that isn't needed, those before that."""
+    ahead, seen = list(reversed(planned.after)), {planned.id}
+    while ahead:
+        before = ahead.pop()
+        if before in seen or before not in job.steps:
+            continue
+        seen.add(before)
+        if job.not_needed(before):
+            ahead += reversed(job.steps[before].after)
+        else:
+            yield before
 
 
 def _other_member(job: Order, planned: PlannedStep) -> Iterator[Blocker]:
