@@ -10,9 +10,10 @@ from jobtrack.job.acts.entry import Entry
 from jobtrack.job.acts.mending import UndoesAct
 from jobtrack.job.acts.steps import FinishedAct, SettledAct
 from jobtrack.job.acts.values import ReadingAct, TickAct
-from jobtrack.job.remarks.of_step import left_open
+from jobtrack.job.remarks.of_step import NotWithin, OfStep, left_open, step_problems
 from jobtrack.job.remarks.waits import too_soon
-from jobtrack.job.state.job import Job
+from jobtrack.job.state.job import LOOK_AGAIN, Job
+from jobtrack.job.state.order import OutOfOrder
 from jobtrack.sheets.words.acts import entry_words
 from jobtrack.sheets.words.named import Ids
 from jobtrack.sheets.words.problems import too_soon_words, with_ids
@@ -23,6 +24,26 @@ from jobtrack.sheets.words.sentences import raised
 def answer_lines(job: Job, entry: Entry) -> list[str]:
     """What an entry recorded, what it took back, and what it leaves open, a line each."""
     return [*dict.fromkeys(_recorded(job, entry)), *_undone(job, entry), *_left(job, entry)]
+
+
+def against_lines(before: Job, after: Job, step: str | None) -> list[str]:
+    """What stands against a step since an entry in it, though no act of the entry says it: that it came too early,
+    and readings that worked themselves out outside their limits.
+    """
+    stood, stands = (_unsaid(job, step) for job in (before, after))
+    return [f"{step}: {text}" for text in stands if text not in stood]
+
+
+def _unsaid(job: Job, step: str | None) -> list[str]:
+    if step is None or step not in job.steps or job.state(step) == LOOK_AGAIN:
+        return []
+    return with_ids(job, [one for one in step_problems(job, step) if _says_itself(job, one)])
+
+
+def _says_itself(job: Job, problem: OfStep) -> bool:
+    if isinstance(problem, NotWithin):
+        return job.steps[problem.step].step.reading[problem.reading].from_ is not None
+    return isinstance(problem, OutOfOrder)
 
 
 def _recorded(job: Job, entry: Entry) -> Iterator[str]:

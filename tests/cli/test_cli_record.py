@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from datetime import datetime
+from pathlib import Path
 
 import pytest
 
+from jobtrack.store.machine.jobs_folder import shipped
 from tests.support.cli_calls import AT, Shop, entries, name
 
 DONOR, RECIPIENT, LEFT = "spacing.donor", "spacing.recipient", "plate.left"
@@ -211,3 +213,35 @@ def test_a_photo_of_a_refused_call_is_not_copied(shop: Shop) -> None:
     shop.refused("tack", "--photo", "weld.jpg", "--reading", "nothing=5")
     shop.refused("--photo", "weld.jpg", "--close-job")
     assert not (shop.folder / "hook.photos").exists()
+
+
+def test_what_works_itself_out_outside_is_said_once(shop: Shop) -> None:
+    """A reading that nobody types, outside its limits since this call, stands below it; said once, not at every call.
+
+    11 mm on a track of 1488 mm: atan(11 / 1488) = 0.42 deg, against 0.0 plus or minus 0.2 deg (trade bulletin).
+    """
+    job = _springs(shop)
+    shop.done("record", job, "square", "--reading", "track=1488", "--by", "Wim")
+    shop.done("record", job, "settled", "--reading", "eye-left=1221", "--by", "Wim")
+    said = shop.done("record", job, "settled", "--reading", "eye-right=1210", "--by", "Wim").out
+    assert "settled: Thrust angle: 0.42 deg is outside (-0.2 deg to 0.2 deg)\n" in said
+    again = shop.done("record", job, "settled", "--reading", "rear-left=410", "--by", "Wim").out
+    assert "Thrust angle" not in again
+
+
+def test_work_in_a_step_that_something_open_forbids_is_said_once(shop: Shop) -> None:
+    """It is taken all the same, and the answer names what was open; said once, not at every call."""
+    job = _springs(shop)
+    shop.done("record", job, "u-bolts-on.left", "--tick", "bend=yes", "--by", "Wim")
+    said = shop.done("record", job, "try", "--tick", "straight=yes", "--by", "Wim").out
+    assert "\n  straight yes\n" in said
+    assert "\ntry: done while this was open: " in said
+    assert "U-bolts drawn down only, not to the figure: it isn't moved (left)" in said
+    assert "done while" not in shop.done("record", job, "try", "--tick", "quiet=yes", "--by", "Wim").out
+
+
+def _springs(shop: Shop) -> Path:
+    """A job of the shipped leaf springs, just begun."""
+    job = shop.folder / "springs.job.toml"
+    shop.done("begin", shipped("job_templates") / "leaf-springs.toml", "--out", job, "--by", "Wim")
+    return job

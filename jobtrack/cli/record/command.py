@@ -14,7 +14,7 @@ from jobtrack.job.acts.registry import OPTIONS
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import SaidAlready
 from jobtrack.job.compose.values import slips
-from jobtrack.sheets.answer import answer_lines
+from jobtrack.sheets.answer import against_lines, answer_lines
 from jobtrack.sheets.words.about_file import locks_line, taken_up_line
 from jobtrack.sheets.words.effects import effect_lines
 from jobtrack.store.file.writer import Appended, JobFile
@@ -39,7 +39,8 @@ def record(options: argparse.Namespace) -> int:
     for question in questions:
         complain(f"{question} It is recorded as typed; --undo takes it back.")
     say(f"Recorded{f' in {draft.step}' if draft.step else ''} by {draft.by}, {time.at:%Y-%m-%d %H:%M}.")
-    for line in (*answer_lines(file.job, appended.entry), *effect_lines(before, file.job)):
+    answered = answer_lines(file.job, appended.entry)
+    for line in (*answered, *against_lines(before, file.job, draft.step), *effect_lines(before, file.job)):
         say(line)
     return DONE
 
