@@ -16,7 +16,18 @@ from jobtrack.schema.key_lines import place_of, places
 from jobtrack.schema.problem import MISTAKE, REMARK, Key, Problem, dotted, remark
 from jobtrack.schema.stumbles import explain
 from jobtrack.schema.values import Shape
-from jobtrack.template.checks import conditions, given, limits, names, order, sets, unwritten, waits, words
+from jobtrack.template.checks import (
+    branches,
+    conditions,
+    given,
+    limits,
+    names,
+    order,
+    sets,
+    unwritten,
+    waits,
+    words,
+)
 from jobtrack.template.checks import units as unit
 from jobtrack.template.checks.meaning import (
     apart,
@@ -171,6 +182,7 @@ def _meaning(template: Template) -> Iterator[Problem]:
         yield from together
         if all(problem.kind == REMARK for problem in (*alone, *together)):
             yield from (*given.check_used(planned), *conditions.check_needed_too(planned))
+            yield from _first_by_key(branches.check_held_back(planned))
 
 
 def _first_by_key(found: Iterable[Problem]) -> Iterable[Problem]:

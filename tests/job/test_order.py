@@ -175,14 +175,34 @@ def test_a_branch_that_is_not_taken_is_no_way_round_what_stands_before_it() -> N
     assert early(copy, "last") == ["done before this was finished: first"]
 
 
-@pytest.mark.parametrize("retention", ["clips", "?"])
-def test_nor_is_one_that_somebody_marks_as_not_needed(retention: str) -> None:
-    """The mark takes away the step, not what waits behind the step before it."""
-    copy = in_a_row(retention=retention)
-    copy.call("clips", not_needed("bolts after all"))
-    assert copy.job.next_steps == ["first"]
-    copy.call("first", finish)
-    assert copy.job.next_steps == ["last"]
+def test_behind_a_branch_that_is_not_taken_comes_what_comes_before_it() -> None:
+    """Without clips the step behind them waits for the stages before, as the clips would have."""
+    copy = Copy()
+    copy.call(None, given("retention", "bolts"))
+    assert (copy.job.state("clips"), copy.job.state("height")) == ("not needed", "to come")
+    for step in copy.job.steps:
+        if step not in ("clips", "height", "nuts"):
+            copy.call(step, not_needed())
+    assert copy.job.next_steps == ["height"]
+
+
+def test_what_a_person_marks_as_not_needed_holds_nothing_back() -> None:
+    """Rust decides: marked not needed, the step before lets the next one begin, whatever stands before it."""
+    copy = Copy()
+    copy.call(None, given("retention", "clips"))
+    assert copy.job.state("height") == "to come"
+    copy.call("clips", not_needed())
+    assert copy.job.state("height") == "next"
+
+
+def test_an_after_that_is_written_down_is_taken_as_it_stands() -> None:
+    """Named in `after`, a step that isn't needed is nothing to wait for; proofread remarks on it."""
+    written = small()
+    written["step"]["height"]["after"] = ["clips"]
+    about = About("a", "b", plan(build(written)), "00")
+    copy = Copy(Job.fold(about, ()))
+    copy.call(None, given("retention", "bolts"))
+    assert copy.job.state("height") == "next"
 
 
 def test_work_on_what_is_not_needed_wins_as_a_problem() -> None:

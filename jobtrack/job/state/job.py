@@ -167,10 +167,6 @@ class Job:
         """Finished or not needed."""
         return self._own_state(step) in (FINISHED, NOT_NEEDED)
 
-    def not_needed(self, step: str) -> bool:
-        """Whether a step isn't needed, by its `only_when` or by somebody's mark."""
-        return self._own_state(step) == NOT_NEEDED
-
     def stands(self, step: str) -> bool:
         """Whether a *finished* of the step, or somebody's *stands*, still answers both questions right."""
         if step not in self._stands:

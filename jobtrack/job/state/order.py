@@ -48,10 +48,6 @@ class Order(Protocol):
         """Whether a step is finished and stands so, or isn't needed."""
         ...
 
-    def not_needed(self, step: str) -> bool:
-        """Whether a step isn't needed, by its `only_when` or by somebody's mark."""
-        ...
-
     def released(self, step: str) -> bool:
         """Whether nothing holds behind a step."""
         ...
@@ -90,25 +86,33 @@ def blockers(job: Order, planned: PlannedStep) -> Iterator[Blocker]:
 
 
 def _steps_before(job: Order, planned: PlannedStep) -> Iterator[Blocker]:
-    for before in _needed_before(job, planned):
-        if not job.settled(before):
-            yield Blocker("step", before)
-        elif not job.released(before):
-            yield Blocker("hold", before)
+    todo, seen = [planned], {planned.id}
+    while todo:
+        of = todo.pop()
+        for before in of.after:
+            if before in seen or before not in job.steps:
+                continue
+            seen.add(before)
+            if not job.settled(before):
+                yield Blocker("step", before)
+            elif not job.released(before):
+                yield Blocker("hold", before)
+            elif _passes_on(job, of, job.steps[before]):
+                todo.append(job.steps[before])
 
 
-def _needed_before(job: Order, planned: PlannedStep) -> Iterator[str]:
-    """The steps before this one; in the place of one that isn't needed, those before that."""
-    ahead, seen = list(reversed(planned.after)), {planned.id}
-    while ahead:
-        before = ahead.pop()
-        if before in seen or before not in job.steps:
-            continue
-        seen.add(before)
-        if job.not_needed(before):
-            ahead += reversed(job.steps[before].after)
-        else:
-            yield before
+def _passes_on(job: Order, planned: PlannedStep, before: PlannedStep) -> bool:
+    """Whether the step before in its stage is of a branch that isn't taken: what comes before that one counts.
+
+    Else a step behind a branch would be next from the beginning. An `after` that is written down is taken as
+    it stands.
+    """
+    in_line = planned.step.after is None and before.step.stage == planned.step.stage
+    return in_line and not _worked(job, before) and wanted(job, before) is False
+
+
+def _worked(job: Order, planned: PlannedStep) -> bool:
+    return any(done.act.work for done in job.view.in_step(planned.id))
 
 
 def _other_member(job: Order, planned: PlannedStep) -> Iterator[Blocker]:

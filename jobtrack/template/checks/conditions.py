@@ -92,14 +92,14 @@ def check_needed_too(plan: Plan) -> Iterator[Problem]:
             {tuple(one.only_when.items()): one.only_when for one in _with(plan, "closes", name)}.values()
         )
         for planned in _with(plan, "opens", name) if closing and condition.passes_to is None else ():
-            if not _one_needed(plan, planned, closing):
+            if not one_needed(plan, planned, closing):
                 yield remark(
                     ("condition", name), f"{planned.base} can open it where no step that closes it is needed",
                     "Mend only_when, or say why under answered",
                 )  # fmt: skip
 
 
-def _one_needed(plan: Plan, opening: PlannedStep, closing: list[OnlyWhen]) -> bool:
+def one_needed(plan: Plan, opening: PlannedStep, closing: list[OnlyWhen]) -> bool:
     """Whether a closing step is needed whenever the opening one is; several may take turns by one given."""
     covered: dict[str, set[str | bool]] = {}
     for only_when in closing:
