@@ -90,6 +90,9 @@ class Opening(Protocol):
     def end(self, file: OpenJob) -> None:
         """Closing or stopping a job."""
 
+    def next_version(self, file: OpenJob) -> None:
+        """What a job that has ended would change in its template."""
+
     def take_over(self, file: OpenJob) -> None:
         """Taking a job over."""
 

@@ -165,6 +165,12 @@ class Screens:
 
         self.app.push_screen(EndScreen(file))
 
+    def next_version(self, file: OpenJob) -> None:
+        """What a job that has ended would change in its template."""
+        from jobtrack.app.screens.job.next_version import NextVersionScreen
+
+        self.app.push_screen(NextVersionScreen(file))
+
     def take_over(self, file: OpenJob) -> None:
         """Taking a job over."""
         from jobtrack.app.screens.job.take_over import TakeOverScreen

@@ -6,14 +6,13 @@ import argparse
 from pathlib import Path
 
 from jobtrack.authoring.begun import begun_text
-from jobtrack.authoring.next_version import NextVersion, next_version
+from jobtrack.authoring.next_version import NextVersion
+from jobtrack.authoring.of_file import NoNextVersion, version_of
 from jobtrack.authoring.questions import TRIES, TooManyTries, questions
 from jobtrack.cli.asking import ask, tell
 from jobtrack.cli.saying import DONE, BadInput, say
-from jobtrack.schema.problem import MISTAKE, dotted
 from jobtrack.store.file import disk
 from jobtrack.store.file.writer import JobFile
-from jobtrack.template.proofread import problems
 
 NOT_WRITTEN = "not written: nobody said yes; the job and its template are as they were"
 
@@ -44,40 +43,16 @@ def _from_job(path: Path, out: Path) -> str:
         tell(text)
     for line in ("", *made.difference(), ""):
         say(line)
-    _refuse_mistakes(made)
     if ask(f"Write this as {out}? Type yes, then Enter:").casefold() not in ("yes", "y"):
         raise BadInput(NOT_WRITTEN)
     return made.text
 
 
 def _read(path: Path) -> NextVersion:
-    file = JobFile(path)
-    if file.job.ended is None:
-        raise BadInput(
-            f"{path}: the job hasn't ended; close it or stop it, then make its template's next version"
-        )
-    if not file.header.sound:
-        raise BadInput(
-            f"{path}: its header was changed, and the template in it; take it from a copy of the file"
-        )
-    made = next_version(file.job, file.template_data())
-    if file.job.damage:
-        made.left_out.append("what the entries hold that can't be read")
-    if not made.changes:
-        why = "".join(f" Left out: {one}." for one in made.left_out)
-        raise BadInput(
-            f"{path}: no step, time, part or check is new in this job, so nothing is written.{why}"
-        )
-    return made
-
-
-def _refuse_mistakes(made: NextVersion) -> None:
-    mistakes = [one for one in problems(made.data) if one.kind == MISTAKE]
-    if mistakes:
-        first = f"{dotted(mistakes[0].key)}: {mistakes[0].why}"
-        raise BadInput(
-            f"the new version would hold a mistake, so it isn't written: {first}. {mistakes[0].mend}"
-        )
+    try:
+        return version_of(JobFile(path))
+    except NoNextVersion as error:
+        raise BadInput(f"{path}: {error}") from None
 
 
 def _write(out: Path, text: str) -> None:

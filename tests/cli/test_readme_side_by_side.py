@@ -19,6 +19,7 @@ from jobtrack.app.screens.job.end import EndScreen
 from jobtrack.app.screens.job.handover import HandoverScreen
 from jobtrack.app.screens.job.job_page import JobPage
 from jobtrack.app.screens.job.known import KnownScreen
+from jobtrack.app.screens.job.next_version import NextVersionScreen
 from jobtrack.app.screens.job.outline import OutlineScreen
 from jobtrack.app.screens.job.parts import PartsScreen
 from jobtrack.app.screens.job.take_over import TakeOverScreen
@@ -40,7 +41,7 @@ PAGES: dict[str, type[PageScreen]] = {
     "jobs": JobsScreen, "begin": BeginScreen, "step": StepScreen, "outline": OutlineScreen,
     "what is known": KnownScreen, "surprise": SurpriseScreen, "take over": TakeOverScreen, "end": EndScreen,
     "handover": HandoverScreen, "parts": PartsScreen, "to buy": ToBuyScreen, "answer": AnswerScreen,
-    "job": JobPage,
+    "job": JobPage, "next version": NextVersionScreen,
 }  # fmt: skip
 """The pages that the table names, by what it calls them."""
 PAGE_AND_KEYS = re.compile(rf"\b({'|'.join(PAGES)}) ((?:`[^`]+`(?: |$|,|;)?)+)")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 from jobtrack.store.file import disk
@@ -9,6 +10,8 @@ from jobtrack.store.file.reader import JobFileError
 
 MOST = 99
 """Files of one kind beside a job."""
+LONGEST = 40
+"""Characters of a version in a file's name."""
 
 
 def write_beside(job: Path, what: str, text: str) -> Path:
@@ -16,10 +19,21 @@ def write_beside(job: Path, what: str, text: str) -> Path:
 
     Raises JobFileError.
     """
+    return _write(job, f"{job.name.removesuffix('.job.toml')}.{what}", ".txt", text)
+
+
+def write_template(job: Path, id: str, version: str, text: str) -> Path:
+    """Write `ID-VERSION.toml` beside a job file, with a number where there is one already; where it is.
+
+    Raises JobFileError.
+    """
+    plain = re.sub(r"[^a-z0-9]+", "-", version.casefold()).strip("-")[:LONGEST]
+    return _write(job, f"{id}-{plain}".rstrip("-"), ".toml", text)
+
+
+def _write(job: Path, stem: str, ending: str, text: str) -> Path:
     for number in range(1, MOST + 1):
-        path = job.with_name(
-            f"{job.name.removesuffix('.job.toml')}.{what}{f'-{number}' if number > 1 else ''}.txt"
-        )
+        path = job.with_name(f"{stem}{f'-{number}' if number > 1 else ''}{ending}")
         try:
             disk.write_new(path, text.encode())
         except FileExistsError:
@@ -29,4 +43,4 @@ def write_beside(job: Path, what: str, text: str) -> Path:
                 f"{path}: can't be written: {error.strerror}; make room for it there"
             ) from error
         return path
-    raise JobFileError(f"{job}: {MOST} such lists lie beside it; move old ones away")
+    raise JobFileError(f"{job}: {MOST} such files lie beside it; move old ones away")

@@ -18,6 +18,7 @@ from jobtrack.app.screens.job.handover import HandoverScreen
 from jobtrack.app.screens.job.job_page import JobPage
 from jobtrack.app.screens.job.known import KnownScreen
 from jobtrack.app.screens.job.look_again import LookAgainScreen
+from jobtrack.app.screens.job.next_version import NextVersionScreen
 from jobtrack.app.screens.job.outline import OutlineScreen
 from jobtrack.app.screens.job.parts import PartsScreen
 from jobtrack.app.screens.job.take_over import TakeOverScreen
@@ -53,6 +54,7 @@ HOW_TO_REACH: tuple[tuple[type[PageScreen], list[str | Row]], ...] = (
     (OutlineScreen, ["o"]), (EndScreen, ["o", "e"]), (HandoverScreen, ["h"]), (ReckonerScreen, ["x"]),
     (WorkingScreen, ["x", "enter"]), (AnswerScreen, ["x", *"drill-name", "enter", "9", "enter", "enter"]),
     (PartsScreen, ["p"]), (ToBuyScreen, ["p", "p"]), (KeysScreen, ["question_mark"]), (ChooseScreen, ["c"]),
+    (NextVersionScreen, [Row("next_version")]),
     (SurpriseScreen, ["s"]), (LookAgainScreen, [Row("look_again")]), (RestScreen, [Row("next_look"), "space"]),
     (FindScreen, ["e"]), (HoursScreen, ["j", "l"]), (WhatNowScreen, ["o", "n"]), (JobsScreen, ["o", "b"]),
     (WalkScreen, ["o", "b", "w"]), (BeginScreen, ["o", "b", "end", "down", "down", "down", "enter"]),

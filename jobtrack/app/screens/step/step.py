@@ -275,6 +275,7 @@ class StepScreen(PageScreen):
     action_parts = does(lambda self: self.app.opening.parts(self.desk.file, self.step))
     action_to_buy = does(lambda self: self.app.opening.to_buy(self.desk.file))
     action_labour_hours = does(lambda self: self.app.opening.labour_hours(self.desk.file))
+    action_next_version = does(lambda self: self.app.opening.next_version(self.desk.file))
     action_hand_over = does(lambda self: self.app.opening.hand_over(self.desk.file))
     action_take_over = does(lambda self: self.app.opening.take_over(self.desk.file))
     action_jobs = does(lambda self: self.app.opening.jobs())

@@ -75,6 +75,7 @@ ELSE = (
     Row("next_look", "Looks", "the next of paper, dark and high contrast"),
     Row("what_now", "What can be done now", "by one, by two, side by side; what waits, and for what"),
     Row("labour_hours", "Labour hours of this job", "by stage, step and person"),
+    Row("next_version", "Next version of the template", "what this job, once ended, would change in it"),
     Row("jobs", "Jobs of the folder", "back to them"),
 )
 """What is rare enough to have no key of its own: an action of the step, its name, and more about it."""
