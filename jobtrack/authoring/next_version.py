@@ -46,7 +46,11 @@ class NextVersion(Making):
         """What has changed: counted, then a sentence each, the rule of the times, and what is left out."""
         rule = [RULE] if any(one.kind == TIME for one in self.changes) else []
         left = [f"Left out: {one}." for one in self.left_out]
-        return [f"{summary(self.changes)}.", *(one.words for one in self.changes), *rule, *left]
+        made_from = (
+            f"Made from version {self.before.get('version', '1')}, as it stands in the job: where there is a later one "
+            "by now, take the changes over into that."
+        )
+        return [f"{summary(self.changes)}.", *(one.words for one in self.changes), *rule, *left, made_from]
 
 
 def next_version(job: Job, data: Data) -> NextVersion:

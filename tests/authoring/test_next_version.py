@@ -102,6 +102,7 @@ def test_a_step_behind_another_and_one_ahead() -> None:
         "Step added before “Tack the hook, then weld it”: “Chalk the floor”.",
     ]  # fmt: skip
     assert found.words()[0] == "2 steps added."
+    assert found.words()[-1].startswith("Made from version 1, as it stands in the job")
 
 
 def test_a_step_ahead_of_one_that_says_what_it_waits_for() -> None:
