@@ -148,7 +148,7 @@ def read_record(cls: type[Struct], shape: Shape, key: Key, value: Any) -> Any:
             value = {new if name == old else name: each for name, each in value.items()}
     others = [name for name in value if name not in table.known]
     bad = bool(others) and table.rest is None and _unknown(cls, shape, key, others)
-    bad = _missing(table, shape, key, value) or bad
+    bad = _missing(table, shape, key, value, _meant(table, others) if bad else set()) or bad
     got = {name: read(shape, (*key, one), value[one]) for one, name, read in table.readers if one in value}
     if table.rest:
         name, read = table.rest
@@ -161,9 +161,14 @@ def _example(table: _Table) -> str:
     return f"a table, as {{ {first}… }}"
 
 
-def _missing(table: _Table, shape: Shape, key: Key, value: dict[str, Any]) -> bool:
-    """Keep every key that has to be there and isn't; whether there was one."""
-    missing = [one for one in table.required if one.key not in value]
+def _meant(table: _Table, unknown: list[str]) -> set[str]:
+    """The keys that unknown ones are taken for."""
+    return {near for name in unknown for near in get_close_matches(name, table.known, 1)}
+
+
+def _missing(table: _Table, shape: Shape, key: Key, value: dict[str, Any], meant: set[str]) -> bool:
+    """Keep every key that has to be there and isn't, not even misspelt; whether there was one."""
+    missing = [one for one in table.required if one.key not in value and one.key not in meant]
     for one in missing:
         says = mark_of(one.kind, marks.Says)
         mend = f"Add {one.key} = {says.words if says else '…'}"
@@ -187,8 +192,8 @@ def _mend_unknown(cls: type[Struct], shape: Shape, name: str, known: list[str]) 
     places = (place for place, keys in shape.elsewhere.items() if name in keys and place != cls.__name__)
     if where := " or ".join(places):
         return (
-            f"{name} is a key of another table ({where.lower()}): a table header above has swallowed it. "
-            "Move it up, or write the swallowing table on one line as { … }"
+            f"Move it up: it is a key of another table ({where.lower()}), and the table header above has swallowed it; "
+            "or write the swallowing table on one line as { … }"
         )
     return f"Known here: {', '.join(known)}"
 
@@ -255,7 +260,7 @@ def _grouped(kind: Any, mark: marks.Grouped) -> Reader:
 
     def read_grouped(shape: Shape, key: Key, value: Any) -> Any:
         if not isinstance(value, dict):
-            return shape.wrong(key, value, "a table")
+            return shape.wrong(key, value, "a table, as { … }")
         pairs: list[tuple[Key, Any]] = []
         for name, each in value.items():
             if isinstance(each, dict) and (name in shape.groups or _holds_tables(each, needed)):

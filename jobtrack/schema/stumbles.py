@@ -15,7 +15,12 @@ LONGEST = 2000
 _VALUE = r"(?:^|[{,\s])[\w.\"'-]+\s*=\s*"
 _STOP = r"\s*(?:[,}\]#]|$)"
 
-_STUMBLES: list[tuple[str, str, Callable[[_Match], str]]] = [
+STUMBLES: list[tuple[str, str, Callable[[_Match], str]]] = [
+    (
+        r"^\s*(?:[\w.-]+|\[[^\]]*)([\u00a0\u2000-\u200b\u202f\u3000])",
+        "a space from another program that isn't one",
+        lambda found: "Type a plain space in its place",
+    ),
     (
         r"[“”„‟«»]",
         "curly quotes",
@@ -30,6 +35,21 @@ _STUMBLES: list[tuple[str, str, Callable[[_Match], str]]] = [
         r"""^[^'#]*"[^"]*\d(")[^"\],}#]*[^"\],}#\s=]""",
         "a text that ends at an inch mark inside it",
         lambda found: "Put that text in single quotes, as '3 1/2\" tube', or write in for inches",
+    ),
+    (
+        _VALUE + r"([-+]?\d{1,3}(?:[ .']\d{3})+(?:,\d+)?|[-+]?\d{1,3}(?:[ ']\d{3})+(?:\.\d+)?)" + _STOP,
+        "a number with a sign between its thousands",
+        lambda found: f"Write {_plain(found[1])}",
+    ),
+    (
+        _VALUE + r"(\d{1,2})\. ?(\d{1,2})\. ?(\d{4})\b",
+        "a date that TOML doesn't know",
+        lambda found: f'Write "{found[3]}-{found[2]:0>2}-{found[1]:0>2}", year first and in quotes',
+    ),
+    (
+        _VALUE + r"((?:\+-|[±~≈−–<>≤≥])\s*)([\d.]+)",
+        "a number with a sign before it",
+        lambda found: f"Write {'-' if found[1].strip() in '−–' else ''}{found[2]}",
     ),
     (
         _VALUE + r"([-+]?\d+),(\d+)" + _STOP,
@@ -67,6 +87,36 @@ _STUMBLES: list[tuple[str, str, Callable[[_Match], str]]] = [
         lambda found: f"Write {'true' if found[1].lower() in {'yes', 'on', 'true'} else 'false'}",
     ),
     (
+        r"[\w-]\s*=(=+)",
+        "more than one =",
+        lambda found: "Write one = between key and value",
+    ),
+    (
+        r"=\s*(?:\"[^\"]*\"|'[^']*'|[\w.-]+)\s*(;)",
+        "a semicolon behind a value",
+        lambda found: "Remove it: the end of the line ends a value",
+    ),
+    (
+        r"^\s*(?:[^#\"']|\"[^\"]*\"|'[^']*')*?(//)",
+        "// before a comment",
+        lambda found: "Write # in its place",
+    ),
+    (
+        r"=\s*'[^']*\w(')\w",
+        "a text in single quotes that ends at an apostrophe inside it",
+        lambda found: "Put that text in double quotes",
+    ),
+    (
+        r"=\s*\"[^\"]*(\")[^\",}\]#=]+\"",
+        "a text that ends at a quote inside it",
+        lambda found: "Put that text in single quotes",
+    ),
+    (
+        r"=\s*\[\s*([A-Za-z][\w -]*)\s*[,\]]",
+        "a text without quotes in a list",
+        lambda found: f'Write ["{found[1].strip()}"]',
+    ),
+    (
         _VALUE + r"([A-Za-z][^\"',}\]#]*?)" + _STOP,
         "a text without quotes",
         lambda found: f'Write "{found[1].strip()}"',
@@ -87,17 +137,33 @@ _STUMBLES: list[tuple[str, str, Callable[[_Match], str]]] = [
         lambda found: f"Write {_hyphens(found[1])}",
     ),
     (
-        r"^\s*[\w.-]+\s*:",
+        r"^\s*(?:- )?\"?[\w.-]+\"?\s*:",
         "a colon behind a key",
         lambda found: "Write = between key and value",
     ),
+    (
+        r"^\s*\[+[\w.\s-]*([^\w\s.\"'\[\]#-]|(?=\w)[^\x00-\x7f])[^\]]*\]",
+        "an id with another sign in it than letters from a to z, digits and hyphens",
+        lambda found: f"Take the sign {found[1]} out of the id",
+    ),
+    (
+        r"^[^=#\"']*\S(\t)[^=]*$",
+        "a row with tabs, as it comes from a spreadsheet",
+        lambda found: "Write KEY = VALUE, or KEY = { … } with commas between",
+    ),
+    (
+        r"^\s*(```)",
+        "a mark of another kind of file",
+        lambda found: "Remove the line",
+    ),
 ]
+"""What a line looks like in which that is wrong, what stands there, how to mend it."""
 
 _RENAME = "Rename it, or remove one of the two"
 _QUOTE = 'Put the quote " at its end'
 _SINGLE = "Put that text in single quotes"
 
-_BY_MESSAGE: list[tuple[str, str, str]] = [
+BY_MESSAGE: list[tuple[str, str, str]] = [
     ("overwrite a value", "a key or a table stands here for the second time", _RENAME),
     ("twice", "a table stands here for the second time", _RENAME),
     ("mutate immutable", "something is added to a table closed before", "Write all its keys in one place"),
@@ -111,12 +177,13 @@ _BY_MESSAGE: list[tuple[str, str, str]] = [
     ("escape", "a backslash inside a text", _SINGLE),
     ("after a key", "a key has no = behind it", "Write KEY = VALUE"),
     ("end of a table", "a table's header has no end", "Put ] at its end"),
-    ("at the end of an array of tables", "a table's header has no end", "Put ]] at its end"),
+    ("array declaration", "a table's header begins with two brackets", "Write one [ before it and one ] behind it"),
     ("after a statement", "something stands behind the value", "Begin a new line, or put the text in quotes"),
     ("invalid value", "this value is none that TOML knows", 'Put a text in quotes: "…"'),
     ("invalid statement", "this line is none that TOML knows", "Write KEY = VALUE, or # before a comment"),
     ("initial character for a key", "this is no key", "Write KEY = VALUE; a key has no such sign"),
 ]  # fmt: skip
+"""A part of the parser's message, what it means, how to mend it."""
 
 
 def explain(error: tomli.TOMLDecodeError) -> tuple[int, int, str, str]:
@@ -124,12 +191,20 @@ def explain(error: tomli.TOMLDecodeError) -> tuple[int, int, str, str]:
     line, column = error.lineno, error.colno
     for number in _near(line, error.doc):
         text = _line(error.doc, number)
-        for pattern, why, mend in _STUMBLES:
+        for pattern, why, mend in STUMBLES:
             found = re.search(pattern, text)
             if found and not _is_sound(text):
                 return number, (found.start(found.lastindex or 0) + 1), f"here stands {why}", mend(found)
     why, mend_line = _from_message(error.msg)
+    if "unterminated" in error.msg.lower() and (begun := _last_begun(error.doc)):
+        line, column = begun
     return line, column, why, mend_line
+
+
+def _last_begun(text: str) -> tuple[int, int] | None:
+    """Where the last text over several lines begins."""
+    at = max(text.rfind('"""'), text.rfind("'''"))
+    return (text.count("\n", 0, at) + 1, at - text.rfind("\n", 0, at)) if at >= 0 else None
 
 
 def _near(line: int, text: str) -> list[int]:
@@ -151,12 +226,20 @@ def _is_sound(line: str) -> bool:
     return True
 
 
+def _plain(number: str) -> str:
+    """A number with signs between its thousands, as TOML has it."""
+    whole, comma, share = number.partition(",")
+    if comma:
+        return re.sub(r"[ .']", "", whole) + "." + share
+    return re.sub(r"[ ']", "", number)
+
+
 def _hyphens(name: str) -> str:
     return re.sub(r" +", "-", name.strip())
 
 
 def _from_message(message: str) -> tuple[str, str]:
-    for part, why, mend in _BY_MESSAGE:
+    for part, why, mend in BY_MESSAGE:
         if part in message.lower():
             return why, mend
     return f"no sound TOML: {message}", "Mend this line"

@@ -8,7 +8,7 @@ import re
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
-from jobtrack.schema.problem import Key, Problem
+from jobtrack.schema.problem import Key, Problem, dotted
 
 LONGEST_NAME = 200
 """Characters of the longest id, and of the longest name."""
@@ -55,6 +55,12 @@ class Shape:
     def wrong(self, key: Key, value: object, wanted: str) -> Any:
         """Keep the problem of a value of the wrong kind."""
         mend = _hint(value, wanted) or wanted
+        if (
+            isinstance(value, list)
+            and any(isinstance(one, dict) for one in value)
+            and wanted.startswith("a table")
+        ):
+            mend = f"[{dotted(key)}], with one bracket on each side"
         return self.add(key, f"here stands {_what(value)}, wanted is {wanted}", f"Write {mend}")
 
 
@@ -83,7 +89,8 @@ def _hint(value: object, wanted: str) -> str:
         _is_number(value) or isinstance(value, (datetime.date, datetime.time))
     ):
         return f'"{value}", in quotes'
-    return "a measurable number" if isinstance(value, (int, float)) and not _is_number(value) else ""
+    measurable = isinstance(value, bool) or not isinstance(value, (int, float)) or _is_number(value)
+    return "" if measurable else "a measurable number"
 
 
 def _hint_for_text(value: str, wanted: str) -> str:

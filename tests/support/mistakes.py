@@ -1,7 +1,13 @@
-"""Small templates with one mistake each, made of a sound one and the table of mistakes beside it."""
+"""Small templates with one mistake each, made of a sound one and the tables of mistakes in `tests/template/broken`.
+
+A row is one broken template: what is put in the place of what stands there once (`instead_of`), behind a line
+(`behind`) or at the end; a second change under `also`; or another text altogether (`text`). `at` is the line and column
+at which it is said, `finds` what. `python -m tests.support.mistakes FOLDER` writes each as a file of its own.
+"""
 
 from __future__ import annotations
 
+import sys
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -10,6 +16,7 @@ import tomli
 
 FOLDER = Path(__file__).parents[1] / "template"
 SOUND = FOLDER / "no_mistake.toml"
+BROKEN = FOLDER / "broken"
 
 
 @dataclass(frozen=True)
@@ -62,10 +69,19 @@ class Row(Change, kw_only=True, forbid_unknown_fields=True):
 
 
 def _mistakes() -> list[Mistake]:
-    table = tomli.loads((FOLDER / "one_mistake.toml").read_text(encoding="utf-8"))
-    rows = msgspec.convert(table, dict[str, Row])
+    tables = [tomli.loads(path.read_text(encoding="utf-8")) for path in sorted(BROKEN.glob("*.toml"))]
+    names = [name for table in tables for name in table]
+    if len(set(names)) < len(names):
+        raise ValueError("a row's name stands in two files of the folder of broken templates")
+    rows = msgspec.convert({name: row for table in tables for name, row in table.items()}, dict[str, Row])
     sound = SOUND.read_text(encoding="utf-8")
     return [Mistake(name, row.template(sound), row.at, row.finds) for name, row in rows.items()]
 
 
 MISTAKES = _mistakes()
+
+if __name__ == "__main__":
+    folder = Path(sys.argv[1])
+    folder.mkdir(parents=True, exist_ok=True)
+    for mistake in MISTAKES:
+        print(f"{mistake.written(folder)}:{mistake.at}: {mistake.finds}")

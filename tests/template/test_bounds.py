@@ -74,18 +74,21 @@ def test_what_is_within_the_bounds_is_read(text: str) -> None:
     assert beyond_bounds(text.encode()) is None
 
 
+ONE_STEP = '[step.{}]\nstage = "s"\ntitle = "T"\nfor_each = "m"\n'
+TWO_STEPS = ONE_STEP.format("x") + ONE_STEP.format("y") + 'after = ["x"]\n'
+TOO_LARGE = [
+    (SET + HEAD + ONE_STEP.format("x"), 7, "more than 10000 steps"),
+    (SMALL_SET + HEAD + ONE_STEP.format("x") + READINGS, 7, "more than 100000 readings"),
+    (HEAD + ONE_STEP.format("x") + 'do = """\n' + "word \n" * 2000 + '"""\n', 10, "a text longer than"),
+    (HEAD + "[condition.c]\ntext = inf\n", 7, "here stands a number"),
+    (HEAD + "[condition.c]\ntext = 2031-04-02\n", 7, "here stands a date"),
+    (SMALL_SET + HEAD + TWO_STEPS, 15, "more than 200000 steps are named"),
+]
+
+
 @pytest.mark.parametrize(
-    ("text", "where", "why"),
-    [
-        (SET + HEAD + '[step.x]\nstage = "s"\ntitle = "T"\nfor_each = "m"\n', 7, "more than 10000 steps"),
-        (SMALL_SET + HEAD + '[step.x]\nstage = "s"\n'
-         'title = "T"\nfor_each = "m"\n' + READINGS, 7, "more than 100000 readings"),
-        (HEAD + '[step.x]\nstage = "s"\ntitle = "T"\ndo = """\n' + "word \n" * 2000 + '"""\n', 9, "a text longer than"),
-        (HEAD + '[condition.c]\ntext = inf\n', 7, "here stands a number"),
-        (HEAD + '[condition.c]\ntext = 2031-04-02\n', 7, "here stands a date"),
-    ],
-    ids=["steps", "readings", "text", "inf", "date"],
-)  # fmt: skip
+    ("text", "where", "why"), TOO_LARGE, ids=["steps", "readings", "text", "inf", "date", "order"]
+)
 def test_a_template_too_large_once_it_is_spread_out(tmp_path: Path, text: str, where: int, why: str) -> None:
     """A few kilobytes may ask for a million readings: refused with the line, by the checker too."""
     path = tmp_path / "a.toml"

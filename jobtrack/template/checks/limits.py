@@ -235,8 +235,6 @@ def _figure(key: Key, name: str, torque: Torque) -> Iterator[Problem]:
 
 
 def _figure_given(key: Key, figure: dict[str, str]) -> Iterator[Problem]:
-    if not figure["source"].strip():
-        yield Problem(key, "a figure without a source", "Say whose figure it is")
     try:
         units.read(figure["value"], "N*m")
     except units.UnitError as error:

@@ -110,7 +110,7 @@ def check_after(plan: Plan) -> Iterator[Problem]:
             if not plan.named(name, planned):
                 mend = one_of([])
                 if name in plan.template.stage:
-                    mend = f"{name} is a stage: name the last step of it"
+                    mend = f"Name the last step of the stage {name}"
                 yield Problem(
                     step_key(planned, "after"), f"{name} is no step",
                     or_else(step_names(plan).nearest(name), mend),
