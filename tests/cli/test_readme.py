@@ -1,10 +1,12 @@
-"""The README's first command, in a real terminal of 80 by 24, from its text to the file."""
+"""The README's commands: the first in a real terminal of 80 by 24, from its text to the file; its shelf."""
 
 from __future__ import annotations
 
+import json
 import os
 import re
 import shlex
+import shutil
 import sys
 import time
 from collections.abc import Iterator
@@ -17,7 +19,8 @@ import pytest
 from jobtrack.app.parts.taking_keys import SAME_PRESS
 from jobtrack.store.copies.intact import intact
 from jobtrack.store.file.writer import JobFile
-from tests.support.cli_calls import entries
+from tests.support.cli_calls import Shop, entries
+from tests.support.mistakes import SOUND
 
 README = Path(__file__).parents[2] / "README.md"
 PATIENCE = 30.0
@@ -120,11 +123,11 @@ def test_a_stranger_takes_over_from_the_readme(terminal: Terminal, tmp_path: Pat
     before = len(entries(path))
 
     terminal.press(ESCAPE)
-    terminal.until("Mark the new place (right): in hand")
+    terminal.until("Metal warm, rods dry, clamp on (left): in hand")
     terminal.press(UP)
-    terminal.until("I N B O A R D")
-    terminal.press("24.3")
-    terminal.until("24.3 mm =")
+    terminal.until("recorded now: 17 °C")
+    terminal.press("22.8")
+    terminal.until("22.8 °C =")
     terminal.press(ENTER)
     terminal.until("Who is there?")
     terminal.press("Mara Quill" + ENTER)
@@ -137,19 +140,51 @@ def test_a_stranger_takes_over_from_the_readme(terminal: Terminal, tmp_path: Pat
     terminal.press("f")
     terminal.until("Press Enter to finish it")
     terminal.press(ENTER)
-    terminal.until("Recorded as closed: Marks on the tube not")
+    terminal.until(": finished. ─")
     terminal.press("q")
     assert terminal.ended() == 0
 
     new = entries(path)[before:]
     acts = [(one["step"], act) for one in new for act in one["did"]]
     assert {one["by"] for one in new} == {"Mara Quill"}
-    assert {step for step, _ in acts} == {"mark.right"}
+    assert {step for step, _ in acts} == {"warm.left"}
     [reading] = [act for _, act in acts if "reading" in act]
-    assert (reading["reading"], reading["value"], reading["typed"]) == ("moved", 24.3, "24.3")
+    assert (reading["reading"], reading["value"], reading["typed"]) == ("metal", 22.8, "22.8")
     assert [act["yes"] for _, act in acts if "tick" in act] == [True]
-    assert [act["on"]["mark.right.moved"] for _, act in acts if "finished" in act] == [24.3]
+    assert [act["on"]["warm.left.metal"] for _, act in acts if "finished" in act] == [22.8]
     job = JobFile(path).job
-    assert job.state("mark.right") == "finished"
-    assert job.now.verdict("mark.right", "moved") == "within"
+    assert job.state("warm.left") == "finished"
+    assert job.now.verdict("warm.left", "metal") == "within"
     assert intact(path) == []
+
+
+def test_the_shelf_is_what_is_shipped(empty_shop: Shop) -> None:
+    """Each template that travels with the program stands in the README's table, as `templates` lists it."""
+    text = README.read_text(encoding="utf-8")
+    rows = re.findall(r"^\| `([a-z-]+)` \| ([^|]+) \| (\d+) \| [^|]+ \|$", text, re.M)
+    listed = json.loads(empty_shop.done("templates", "--json").out)
+    assert rows == sorted((one["id"], one["title"], str(one["steps"])) for one in listed)
+
+
+def commands() -> list[list[str]]:
+    """The README's commands, with an example each, in the order in which they stand there."""
+    text = README.read_text(encoding="utf-8")
+    block = re.search(r"^The commands, with an example each:\n\n```\n(.*?)\n```$", text, re.M | re.S)
+    assert block
+    return [shlex.split(one, comments=True)[1:] for one in block[1].splitlines()]
+
+
+def test_each_command_runs_behind_the_one_before(
+    empty_shop: Shop, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As they stand there, in one folder with a stick and a template of one's own; what asks isn't answered here."""
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "stick").mkdir()
+    shutil.copy(SOUND, tmp_path / "my-template.toml")
+    asking = ["rehearse", "new-template"]
+    run = [one for one in commands() if one[0] not in asking]
+    assert len(run) > 10
+    for one in run:
+        if one[0] == "merge":
+            shutil.copy("flatbed.job.toml", "stick/flatbed.job.toml")
+        empty_shop.done(*one)

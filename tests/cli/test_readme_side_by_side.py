@@ -46,10 +46,10 @@ PAGES: dict[str, type[PageScreen]] = {
 """The pages that the table names, by what it calls them."""
 PAGE_AND_KEYS = re.compile(rf"\b({'|'.join(PAGES)}) ((?:`[^`]+`(?: |$|,|;)?)+)")
 STEPS = {
-    "torque": "u-bolts", "weld": "weld.right", "part": "axle-out", "photo": "weld.right", "not-needed": "roll-test",
-    "closes": "mark.right", "release-hold": "mark.right",
+    "torque": "u-bolts.left", "weld": "weld.left", "part": "axle-out", "photo": "weld.left", "not-needed": "roll-test",
+    "closes": "warm.left", "release-hold": "mark.right",
 }  # fmt: skip
-"""Where the sample takes an example; any other is one of `mark.right`, or of the whole job."""
+"""Where the sample takes an example; any other is one of `mark.left`, or of the whole job."""
 OF_THE_JOB = (
     "given",
     "agreed",
@@ -135,7 +135,7 @@ def test_each_example_is_recorded(example: str, empty_shop: Shop) -> None:
     (empty_shop.folder / "weld.jpg").write_bytes(b"\xff\xd8\xff\xe0" + bytes(64))
     parts = shlex.split(example)
     option = parts[0].removeprefix("--")
-    step = [] if option in OF_THE_JOB else [STEPS.get(option, "mark.right")]
+    step = [] if option in OF_THE_JOB else [STEPS.get(option, "mark.left")]
     before = len(entries(job))
     ended = empty_shop.run("record", job, *step, "--by", "Wim", *parts)
     if example.startswith(WANT_MORE):

@@ -1,11 +1,10 @@
-"""Replays a value file, a call of the command line each, and remakes the sample jobs from them."""
+"""Replays a value file, a call of the command line each."""
 
 from __future__ import annotations
 
 import io
 import shlex
 import shutil
-import sys
 import tomllib
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager, redirect_stderr, redirect_stdout
@@ -19,8 +18,6 @@ from jobtrack.store.machine import now
 from tests.support.exchange import EXCHANGE
 
 HERE = Path(__file__).parent
-ROOT = HERE.parents[1]
-SAMPLES, SHIPPED = ROOT / "sample_jobs", ROOT / "job_templates" / "axle-exchange.toml"
 Call = Mapping[str, Any]
 
 
@@ -33,12 +30,8 @@ class CallFailedError(AssertionError):
 
 
 def values(name: str) -> dict[str, Any]:
-    """A value file; where it reuses another's calls, those come first."""
-    data = tomllib.loads((HERE / name).read_text(encoding="utf-8"))
-    if "reuse" in data:
-        before = values(data["reuse"])
-        return {**data, "begin": before["begin"], "call": before["call"] + data["call"]}
-    return data
+    """A value file."""
+    return tomllib.loads((HERE / name).read_text(encoding="utf-8"))
 
 
 def replay(
@@ -46,11 +39,13 @@ def replay(
     out: Path,
     after_each: Callable[[Path], None] = lambda path: None,
     until: str | None = None,
-    template: Path = EXCHANGE,
 ) -> Path:
-    """Begin the job of a value file at `out` and make its calls; `until`: those before the first in that step."""
+    """Begin the job of a value file at `out` and make its calls; `until`: those before the first in that step.
+
+    Of the first version of the exchange.
+    """
     data = values(name)
-    begin({**data["begin"], "template": str(template)}, out)
+    begin({**data["begin"], "template": str(EXCHANGE)}, out)
     for call in data["call"]:
         if until is not None and call.get("step") == until:
             break
@@ -104,18 +99,3 @@ def _clock(at: str | None) -> Iterator[None]:
         return
     with patch.object(now, "local_now", lambda: datetime.fromisoformat(at)):
         yield
-
-
-def make_samples() -> None:
-    """Write the sample jobs anew."""
-    for name, sample in (("half_done_values.toml", "half-done"), ("finished_values.toml", "finished")):
-        out = SAMPLES / f"axle-exchange-{sample}.job.toml"
-        out.unlink(missing_ok=True)
-        replay(name, out, template=SHIPPED)
-        for left in (*SAMPLES.glob("*.lock"), SAMPLES / "second.job.toml"):
-            left.unlink(missing_ok=True)
-
-
-if __name__ == "__main__":
-    make_samples()
-    sys.exit(0)

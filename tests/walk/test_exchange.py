@@ -1,4 +1,4 @@
-"""A whole axle exchange through the command line, from a value file written by hand."""
+"""A whole axle exchange of the first version through the command line, from a value file written by hand."""
 
 from __future__ import annotations
 
@@ -86,28 +86,6 @@ def test_read_again_it_is_the_same(walked: tuple[JobFile, Follower]) -> None:
     file, follower = walked
     assert follower.file is not None
     assert json.dumps(job_json(follower.file.job)) == json.dumps(job_json(file.job))
-
-
-def test_the_half_done_sample_hands_over_what_is_open(tmp_path: Path) -> None:
-    """The half-done sample leaves open, in hand and not needed what its value file says."""
-    file = JobFile(replay("half_done_values.toml", tmp_path / "half.job.toml"))
-    expected = values("half_done_values.toml")["expect"]
-    state = job_json(file.job)
-    assert sorted(one["id"] for one in state["open_conditions"]) == sorted(expected["open"])
-    assert [one["id"] for one in state["steps"] if one["state"] == "in hand"] == expected["in_hand"]
-    assert sorted(one["id"] for one in state["steps"] if one["state"] == "not needed") == sorted(
-        expected["not_needed"]
-    )
-
-
-def test_the_finished_sample_has_hours_of_its_people(tmp_path: Path) -> None:
-    """Hours come from the clocks and from what was typed afterwards, for each person named."""
-    state = job_json(JobFile(replay("finished_values.toml", tmp_path / "finished.job.toml")).job)
-    assert sorted(state["hours"]["by_person"]) == sorted(
-        values("finished_values.toml")["expect"]["people_with_hours"]
-    )
-    assert state["hours"]["total_hours"] == pytest.approx(sum(state["hours"]["by_step"].values()))
-    assert all(hours > 0 for hours in state["hours"]["by_person"].values())
 
 
 def _reading(file: JobFile, name: str) -> Any:

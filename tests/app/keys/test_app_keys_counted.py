@@ -101,14 +101,14 @@ async def test_first_stage(folder: Path, table: Table) -> None:
 
 @pytest.fixture
 def stripped(folder: Path, capsys: pytest.CaptureFixture[str]) -> JobFile:
-    """The half-done sample up to the bare axle on its stands: the left perch is next."""
+    """A half-done job up to the bare axle on its stands: the left perch is next."""
     file = JobFile(replay("half_done_values.toml", folder / "perch.job.toml", until="mark.left"))
     capsys.readouterr()
     return file
 
 
 async def test_one_perch(stripped: JobFile, table: Table) -> None:
-    """The left perch marked, cut and tacked, both holds released, each number as in the sample's values."""
+    """The left perch marked, cut and tacked, both holds released, each number as in its values."""
     app = JobApp(stripped.path.parent, "Teo Banfield", stripped)
     async with app.run_test(size=SIZE) as pilot:
         walker = Walker(pilot)

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import shutil
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -11,6 +13,8 @@ from textual.pilot import Pilot
 from jobtrack.app.main import JobApp
 from jobtrack.app.screens.step.step import StepScreen
 from jobtrack.store.file.writer import JobFile
+from jobtrack.store.machine.jobs_folder import shipped
+from jobtrack.store.machine.practice import SAMPLE
 
 OnJobs = Callable[[str], JobApp]
 Compare = Callable[..., bool]
@@ -59,6 +63,16 @@ def test_half_done_job(name: str, on_job: OnJobs, snap_compare: Compare) -> None
     """The half-done job's screens look as they did when they were looked at, at 80x24."""
     step, pressed = PICTURES[name]
     assert snap_compare(on_job("half-done"), run_before=keys(*pressed, step=step), terminal_size=(80, 24))
+
+
+@pytest.mark.parametrize(
+    "pressed", [["escape", "up"], ["escape", "up", "v", *"23.6"]], ids=["reading-chosen", "far"]
+)
+def test_sample(pressed: list[str], folder: Path, snap_compare: Compare) -> None:
+    """The half-done sample that travels with the program, on its last step."""
+    job = JobFile(Path(shutil.copy(shipped("sample_jobs") / SAMPLE, folder)))
+    app = JobApp(folder, "Hob Tansley", job)
+    assert snap_compare(app, run_before=keys(*pressed), terminal_size=(80, 24))
 
 
 @pytest.mark.parametrize("step", ["mark.right", "side-by-side"])

@@ -1,4 +1,4 @@
-"""The page fits at 80 by 24: most rows belong to the step, what is asked and the keys stand there whole."""
+"""The page fits at 80 by 24, and with more room: most rows are the step's, what is asked and the keys are whole."""
 
 from __future__ import annotations
 
@@ -21,8 +21,9 @@ from tests.support.invented_jobs import seen
 from tests.support.walker import run_together
 
 SHIPPED = sorted(shipped("sample_jobs").glob("*.job.toml"))
-STEPS_ROWS = 17
-"""Of the 24 rows, what the step has at least: the page and the hazard messages that stay above it."""
+OTHERS_ROWS = 7
+"""Of the terminal's rows, what the step leaves to all else at most: the page and the hazard messages are its own."""
+SIZES = {"80x24": (80, 24), "120x40": (120, 40)}
 NOTHING_OPEN = "No open condition is recorded."
 """What stands in the first row where none is; the sentence is never cut short, and takes two rows of 80 cells."""
 SHOWN_BY = ("shows it", "press the space bar")
@@ -55,7 +56,8 @@ def fits(screen: StepScreen, where: str) -> list[str]:
     )
     own = screen.page.size.height + pinned + (NOTHING_OPEN in rows[0])
     painted = run_together(" ".join(rows))
-    found = [f"{own} rows are the step's"] if own < STEPS_ROWS else []
+    least = screen.app.size.height - OTHERS_ROWS
+    found = [f"{own} rows are the step's"] if own < least else []
     found += [f"not whole: {text}" for text in asks(screen) if run_together(text) not in painted]
     found += [f"cut: {row}" for row in rows if "…" in row and not any(by in row for by in SHOWN_BY)]
     return [f"{where}: {text}" for text in found]
@@ -112,21 +114,25 @@ async def releasing(pilot: Pilot[int], screen: StepScreen) -> list[str]:
     return found
 
 
-@pytest.mark.parametrize(
-    ("sample", "each"),
-    [
-        pytest.param(HALF_DONE, 5, id="every-fifth"),
-        *(pytest.param(path, 1, marks=pytest.mark.whole) for path in (*SAMPLES, *SHIPPED)),
-    ],
-)
+EACH = [
+    pytest.param(HALF_DONE, "80x24", 5, id="every-fifth"),
+    *(
+        pytest.param(path, size, 1, marks=pytest.mark.whole, id=f"{path.parent.name}-{path.name}-{size}")
+        for path in (*SAMPLES, *SHIPPED)
+        for size in SIZES
+    ),
+]
+
+
+@pytest.mark.parametrize(("sample", "size", "each"), EACH)
 async def test_every_step_fits(
-    sample: Path, each: int, copy: Callable[[Path], JobFile], values: dict[tuple[str, str], str]
+    sample: Path, size: str, each: int, copy: Callable[[Path], JobFile], values: dict[tuple[str, str], str]
 ) -> None:
-    """Every step of a sample: 17 rows are the step's, what is asked and the keys are whole, nothing is cut."""
+    """Every step of a sample: all but seven rows are its own, what is asked and the keys are whole, nothing is cut."""
     file = copy(sample)
     app = JobApp(file.path.parent, "Hob Tansley", file)
     found = []
-    async with app.run_test(size=(80, 24)) as pilot:
+    async with app.run_test(size=SIZES[size]) as pilot:
         await pilot.pause()
         await pilot.press("enter" if file.job.ended else "escape")
         await pilot.pause()
