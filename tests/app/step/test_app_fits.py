@@ -45,7 +45,8 @@ def values() -> dict[tuple[str, str], str]:
     """What is plausible for each reading: what a sample has, as it was typed."""
     jobs = [JobFile(path).job for path in (*SHIPPED, *SAMPLES)]
     found = ((done.entry.step, done.act) for job in jobs for done in job.view.of_kind(ReadingAct))
-    return {(step or "", act.reading): str(act.typed) for step, act in found if isinstance(act, ReadingAct)}
+    return {(step or "", act.reading): act.typed if isinstance(act.typed, str) else act.typed[0]
+            for step, act in found if isinstance(act, ReadingAct)}  # fmt: skip
 
 
 def fits(screen: StepScreen, where: str) -> list[str]:
