@@ -45,8 +45,14 @@ def values() -> dict[tuple[str, str], str]:
     """What is plausible for each reading: what a sample has, as it was typed."""
     jobs = [JobFile(path).job for path in (*SHIPPED, *SAMPLES)]
     found = ((done.entry.step, done.act) for job in jobs for done in job.view.of_kind(ReadingAct))
-    return {(step or "", act.reading): act.typed if isinstance(act.typed, str) else act.typed[0]
-            for step, act in found if isinstance(act, ReadingAct)}  # fmt: skip
+    return {
+        (step or "", act.reading): _first(act.typed) for step, act in found if isinstance(act, ReadingAct)
+    }
+
+
+def _first(typed: str | tuple[str, ...] | None) -> str:
+    """What was typed; of repeats the first."""
+    return typed[0] if isinstance(typed, tuple) else str(typed)
 
 
 def fits(screen: StepScreen, where: str) -> list[str]:
