@@ -19,6 +19,8 @@ from jobtrack.units.rounding import (
     Figure,
     Fineness,
     as_typed,
+    figure,
+    limit_as_given,
     tenth,
     to_step,
 )
@@ -112,7 +114,11 @@ def _finer_and_finer(step: Fraction | None) -> Iterator[Fraction]:
 
 
 def _limit(limit: Number | None, own: str | None, unit: str | None, towards: str) -> Figure | None:
-    return None if limit is None else in_unit(replace(as_typed(limit, own), towards=towards), unit)
+    if limit is None:
+        return None
+    if unit == own and not limit_as_given(limit):
+        return figure(limit, own, towards)
+    return in_unit(replace(as_typed(limit, own), towards=towards), unit)
 
 
 def _on_its_limit(value: Figure | None, *limits: Figure | None) -> Figure | None:

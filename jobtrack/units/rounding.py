@@ -229,6 +229,11 @@ def as_given(value: Number) -> bool:
     return bool((without_noise(value) * 10**_AS_TYPED_DECIMALS).denominator == 1)
 
 
+def limit_as_given(limit: Number) -> bool:
+    """Whether a limit can have been written as it stands: 1/16 in and 0.001 in in mm have a place more."""
+    return bool((without_noise(limit) * 10 ** (_AS_TYPED_DECIMALS + 1)).denominator == 1)
+
+
 def said_beside(
     value: Number, limits: Iterable[Number | None], unit: str | None, doubt: Number | None = None
 ) -> str:
@@ -248,6 +253,8 @@ def beside(
         return as_typed(value, unit)
     known = [exact(limit) for limit in limits if limit is not None]
     one = figure(value, unit, step=tenth((max(known) - min(known)) / 2) if len(known) > 1 else None)
+    if len(known) == 1 and 0 < abs(known[0]) <= one.step:
+        one = figure(value, unit, step=tenth(abs(known[0])))
     if doubt:
         one = replace(one, fineness=Fineness(min(one.step, _ten_to(tens(exact(doubt))))))
     for limit in known:

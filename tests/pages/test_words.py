@@ -67,6 +67,29 @@ def test_limits_in_words(limits: Limits, words: str) -> None:
     assert limit_words(limits, "mm") == words
 
 
+@pytest.mark.parametrize(
+    ("limits", "unit", "value", "words"),
+    [
+        (Limits(low=Fraction(29947271234, 10**7), wanted=True), "rpm", 4540, "at least 3000 rpm"),
+        (Limits(low=Fraction(29947271234, 10**7), wanted=True), "rpm", 2996, "at least 2995 rpm"),
+        (Limits(high=Fraction(17009714567, 10**7), wanted=True), "kg", None, "at most 1700 kg"),
+        (Limits(low=Fraction(1, 16), wanted=True), "in", None, "at least 0.0625 in"),
+    ],
+)
+def test_a_limit_that_was_worked_out_is_rounded_to_the_cautious_side(
+    limits: Limits, unit: str, value: float | None, words: str
+) -> None:
+    """Up where it is the least and down where it is the most, as far as the value stays on its side."""
+    assert limit_words(limits, unit, value) == words
+
+
+def test_a_tolerance_in_percent_is_rounded_down() -> None:
+    """30 % of 118.11 A is 35.433 A: nobody typed that."""
+    target, off = Fraction(11811, 100), Fraction(354331, 10000) + Fraction(1, 30000)
+    around = Limits(target=target, low=target - off, high=target + off, off_by=off, wanted=True)
+    assert limit_words(around, "A", 125) == "118 ± 35 A"
+
+
 @given(st.text(max_size=120), st.integers(8, 60))
 def test_rows_fit_and_keep_every_word(text: str, width: int) -> None:
     """Text broken to a width keeps its words in order and never runs over."""

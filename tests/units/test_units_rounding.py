@@ -175,6 +175,7 @@ def test_rounding_adds_less_than_the_typing_left_open(
             "858.5 kg",
         ),  # ± 3.5 kg: 0.35 is told by 0.1, though a mass has whole kilograms
         (963.6127, (None, 973.6), "mm", "963.6 mm"),  # one limit is no tolerance
+        (0.32333333, (None, 0.35), "%", "0.32 %"),  # whole percents tell nothing beside a limit below one
         (963.612, (953.6, 973.6), "mm", "963.612 mm"),  # typed stays typed
         (973.6127, (953.6, 973.6), "mm", "973.61 mm"),  # beyond: reads beyond, in inches too
         (973.5987, (953.6, 973.6), "mm", "973.599 mm"),  # within by a hair: not on the limit, nor over it

@@ -16,8 +16,17 @@ from jobtrack.job.values.limits import NO_VERDICT, TOO_CLOSE, WHEN_TOO_CLOSE, WI
 from jobtrack.sheets.words.whose import limit_source
 from jobtrack.template.plan import PlannedStep
 from jobtrack.template.tolerance import LEFT_AT_LEAST, share_left
-from jobtrack.units.conversion import Number
-from jobtrack.units.rounding import said_beside, said_number, said_target
+from jobtrack.units.beside import around_target, between_limits
+from jobtrack.units.conversion import Number, exact
+from jobtrack.units.rounding import (
+    Figure,
+    as_typed,
+    beside,
+    limit_as_given,
+    said_beside,
+    said_number,
+    said_target,
+)
 
 RECKONER = "reckoner"
 """What a reading is taken `with` where its number was worked out by the person at the bench."""
@@ -26,15 +35,36 @@ RECKONER = "reckoner"
 def limit_words(limits: Limits, unit: str | None, value: Number | None = None) -> str:
     """What is wanted of a reading: "23.5 ± 1 mm", "54 to 56 N·m", "at most 0.5 mm".
 
-    A target is said to a tenth of its tolerance, finer where `value` would lie otherwise beside the words.
+    A target is said to a tenth of its tolerance, finer where `value` would lie otherwise beside the words. Limits
+    that nobody can have typed as they stand are rounded to the cautious side.
     """
     if not limits.wanted:
         return "recorded only"
     if not limits.known:
         return f"target {said_number(limits.target, unit)}" if limits.target is not None else "not known yet"
     if limits.target is not None and limits.off_by and limits.at_least is None and limits.at_most is None:
-        target = said_target(limits.target, limits.off_by, unit, value)
-        return f"{target} ± {units.show(limits.off_by, unit)}"
+        return _around_words(limits.target, limits.off_by, unit, value)
+    ends = limits.low, limits.high
+    if not all(limit_as_given(one) for one in ends if one is not None):
+        return between_limits(_shown(value, ends, unit), *ends, unit, unit).wanted()
+    return _between_words(limits, unit)
+
+
+def _around_words(target: Number, off_by: Number, unit: str | None, value: Number | None) -> str:
+    if limit_as_given(off_by):
+        return f"{said_target(target, off_by, unit, value)} ± {units.show(off_by, unit)}"
+    ends = exact(target) - exact(off_by), exact(target) + exact(off_by)
+    return around_target(_shown(value, ends, unit), target, off_by, unit, unit).wanted()
+
+
+def _shown(
+    value: Number | None, ends: tuple[Number | None, Number | None], unit: str | None
+) -> Figure | None:
+    """A value as it is said beside its limits, which are then rounded so that it lies where it did."""
+    return None if value is None else as_typed(beside(value, ends, unit).rounded, unit)
+
+
+def _between_words(limits: Limits, unit: str | None) -> str:
     if limits.low is not None and limits.high is not None:
         same = limits.low == limits.high
         return (
