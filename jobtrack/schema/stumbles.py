@@ -1,200 +1,72 @@
-"""The first mistake of TOML's own grammar, in our words, with a line that says how to mend it."""
+"""The mistakes of TOML's own grammar, in our words, each with a line that says how to mend it."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Iterator
 
 import tomli
 
-_Match = re.Match[str]
+from jobtrack.schema.stumble_tables import BY_MESSAGE, STUMBLES
 
 LONGEST = 2000
 """So much of a line is looked at."""
 
-_VALUE = r"(?:^|[{,\s])[\w.\"'-]+\s*=\s*"
-_STOP = r"\s*(?:[,}\]#]|$)"
+MOST = 20
+"""So many are named; for each the text is read once more."""
 
-STUMBLES: list[tuple[str, str, Callable[[_Match], str]]] = [
-    (
-        r"^\s*(?:[\w.-]+|\[[^\]]*)([\u00a0\u2000-\u200b\u202f\u3000])",
-        "a space from another program that isn't one",
-        lambda found: "Type a plain space in its place",
-    ),
-    (
-        r"[“”„‟«»]",
-        "curly quotes",
-        lambda found: 'Use the straight quote " at both ends of a text',
-    ),
-    (
-        r"^[^#]*[‘’‚]",
-        "a curly apostrophe outside a text",
-        lambda found: "Use straight quotes at both ends of a text",
-    ),
-    (
-        r"""^[^'#]*"[^"]*\d(")[^"\],}#]*[^"\],}#\s=]""",
-        "a text that ends at an inch mark inside it",
-        lambda found: "Put that text in single quotes, as '3 1/2\" tube', or write in for inches",
-    ),
-    (
-        _VALUE + r"([-+]?\d{1,3}(?:[ .']\d{3})+(?:,\d+)?|[-+]?\d{1,3}(?:[ ']\d{3})+(?:\.\d+)?)" + _STOP,
-        "a number with a sign between its thousands",
-        lambda found: f"Write {_plain(found[1])}",
-    ),
-    (
-        _VALUE + r"(\d{1,2})\. ?(\d{1,2})\. ?(\d{4})\b",
-        "a date that TOML doesn't know",
-        lambda found: f'Write "{found[3]}-{found[2]:0>2}-{found[1]:0>2}", year first and in quotes',
-    ),
-    (
-        _VALUE + r"((?:\+-|[±~≈−–<>≤≥])\s*)([\d.]+)",
-        "a number with a sign before it",
-        lambda found: f"Write {'-' if found[1].strip() in '−–' else ''}{found[2]}",
-    ),
-    (
-        _VALUE + r"([-+]?\d+),(\d+)" + _STOP,
-        "a number with a comma",
-        lambda found: f"Write {found[1]}.{found[2]}: a number has a point here",
-    ),
-    (
-        _VALUE + r"([-+]?)(\.\d+)",
-        "a number that begins with its point",
-        lambda found: f"Write {found[1]}0{found[2]}",
-    ),
-    (
-        _VALUE + r"([-+]?\d+)\.(?!\d)",
-        "a number that ends with its point",
-        lambda found: f"Write {found[1]}.0",
-    ),
-    (
-        _VALUE + r"[-+]?0+(\d[\d.]*)",
-        "a number that begins with 0",
-        lambda found: f"Write {found[1]}",
-    ),
-    (
-        _VALUE + r"(\d+(?:[ -]\d+)?/\d+)",
-        "a fraction",
-        lambda found: f'Write a decimal number, or the text "{found[1]}" where a text is wanted',
-    ),
-    (
-        _VALUE + r"([-+]?[\d.]+)\s*([A-Za-z°%\"'][\w*·/ ]*)",
-        "a number with something behind it",
-        lambda found: f"Write {found[1]} alone; its unit has the key unit",
-    ),
-    (
-        _VALUE + r"(?i:(yes|no|on|off|true|false))\b",
-        "an answer that TOML doesn't know",
-        lambda found: f"Write {'true' if found[1].lower() in {'yes', 'on', 'true'} else 'false'}",
-    ),
-    (
-        r"[\w-]\s*=(=+)",
-        "more than one =",
-        lambda found: "Write one = between key and value",
-    ),
-    (
-        r"=\s*(?:\"[^\"]*\"|'[^']*'|[\w.-]+)\s*(;)",
-        "a semicolon behind a value",
-        lambda found: "Remove it: the end of the line ends a value",
-    ),
-    (
-        r"^\s*(?:[^#\"']|\"[^\"]*\"|'[^']*')*?(//)",
-        "// before a comment",
-        lambda found: "Write # in its place",
-    ),
-    (
-        r"=\s*'[^']*\w(')\w",
-        "a text in single quotes that ends at an apostrophe inside it",
-        lambda found: "Put that text in double quotes",
-    ),
-    (
-        r"=\s*\"[^\"]*(\")[^\",}\]#=]+\"",
-        "a text that ends at a quote inside it",
-        lambda found: "Put that text in single quotes",
-    ),
-    (
-        r"=\s*\[\s*([A-Za-z][\w -]*)\s*[,\]]",
-        "a text without quotes in a list",
-        lambda found: f'Write ["{found[1].strip()}"]',
-    ),
-    (
-        _VALUE + r"([A-Za-z][^\"',}\]#]*?)" + _STOP,
-        "a text without quotes",
-        lambda found: f'Write "{found[1].strip()}"',
-    ),
-    (
-        _VALUE + r"(?:#.*)?$",
-        "a key without a value",
-        lambda found: "Write a value behind the =, or remove the key",
-    ),
-    (
-        r"^\s*\[+[^\]\"'#]*?([\w-]+(?: +[\w-]+)+)\s*\]",
-        "an id with a space in it",
-        lambda found: f"Write {_hyphens(found[1])}",
-    ),
-    (
-        r"^\s*(?:[\w-]+\.)*([\w-]+(?: +[\w-]+)+)\s*=",
-        "an id with a space in it",
-        lambda found: f"Write {_hyphens(found[1])}",
-    ),
-    (
-        r"^\s*(?:- )?\"?[\w.-]+\"?\s*:",
-        "a colon behind a key",
-        lambda found: "Write = between key and value",
-    ),
-    (
-        r"^\s*\[+[\w.\s-]*([^\w\s.\"'\[\]#-]|(?=\w)[^\x00-\x7f])[^\]]*\]",
-        "an id with another sign in it than letters from a to z, digits and hyphens",
-        lambda found: f"Take the sign {found[1]} out of the id",
-    ),
-    (
-        r"^[^=#\"']*\S(\t)[^=]*$",
-        "a row with tabs, as it comes from a spreadsheet",
-        lambda found: "Write KEY = VALUE, or KEY = { … } with commas between",
-    ),
-    (
-        r"^\s*(```)",
-        "a mark of another kind of file",
-        lambda found: "Remove the line",
-    ),
-]
-"""What a line looks like in which that is wrong, what stands there, how to mend it."""
+Stumble = tuple[int, int, str, str]
+"""Line, column, why and mend."""
 
-_RENAME = "Rename it, or remove one of the two"
-_QUOTE = 'Put the quote " at its end'
-_SINGLE = "Put that text in single quotes"
-
-BY_MESSAGE: list[tuple[str, str, str]] = [
-    ("overwrite a value", "a key or a table stands here for the second time", _RENAME),
-    ("twice", "a table stands here for the second time", _RENAME),
-    ("mutate immutable", "something is added to a table closed before", "Write all its keys in one place"),
-    ("unterminated string", "a text has no end", _QUOTE),
-    ("illegal character", "a text has no end, or a control character in it", _QUOTE),
-    ("unclosed array", "a list has no end", "Put ] at its end, and a comma between its items"),
-    ("unclosed inline table", "a table has no end", "Put } at its end, and a comma between its keys"),
-    ("duplicate inline table key", "a key stands twice in this table", _RENAME),
-    ("hex", "a backslash inside a text", _SINGLE),
-    ("backslash", "a backslash inside a text", _SINGLE),
-    ("escape", "a backslash inside a text", _SINGLE),
-    ("after a key", "a key has no = behind it", "Write KEY = VALUE"),
-    ("end of a table", "a table's header has no end", "Put ] at its end"),
-    ("array declaration", "a table's header begins with two brackets", "Write one [ before it and one ] behind it"),
-    ("after a statement", "something stands behind the value", "Begin a new line, or put the text in quotes"),
-    ("invalid value", "this value is none that TOML knows", 'Put a text in quotes: "…"'),
-    ("invalid statement", "this line is none that TOML knows", "Write KEY = VALUE, or # before a comment"),
-    ("initial character for a key", "this is no key", "Write KEY = VALUE; a key has no such sign"),
-]  # fmt: skip
-"""A part of the parser's message, what it means, how to mend it."""
+_TEXT = re.compile(r"\"(?:[^\"\\]|\\.)*\"|'[^']*'")
 
 
-def explain(error: tomli.TOMLDecodeError) -> tuple[int, int, str, str]:
-    """Line, column, why and mend of the first mistake of grammar."""
-    line, column = error.lineno, error.colno
+def explain(error: tomli.TOMLDecodeError) -> Stumble:
+    """The first mistake of grammar."""
+    return _of_a_line(error) or _of_the_parser(error)
+
+
+def explain_all(error: tomli.TOMLDecodeError) -> Iterator[Stumble]:
+    """The first mistake, and as long as each shows on its line alone, what is found without that line."""
+    for _ in range(MOST):
+        stumble = _of_a_line(error)
+        yield stumble or _of_the_parser(error)
+        after = _without(error.doc, stumble[0]) if stumble else None
+        if after is None:
+            return
+        error = after
+
+
+def _without(text: str, number: int) -> tomli.TOMLDecodeError | None:
+    """The next mistake once a line is taken out; None where there is none, or where other lines hang on this one: it
+    opens or closes a bracket, or is a header."""
+    lines = text.split("\n")
+    bare = _TEXT.sub("", lines[number - 1]).strip()
+    if bare.startswith("[") or any(bare.count(one) != bare.count(other) for one, other in ("[]", "{}")):
+        return None
+    lines[number - 1] = ""
+    try:
+        tomli.loads("\n".join(lines))
+    except tomli.TOMLDecodeError as error:
+        return error
+    return None
+
+
+def _of_a_line(error: tomli.TOMLDecodeError) -> Stumble | None:
+    """What is wrong with the line by itself."""
+    line = error.lineno
     for number in _near(line, error.doc):
         text = _line(error.doc, number)
         for pattern, why, mend in STUMBLES:
             found = re.search(pattern, text)
             if found and not _is_sound(text):
                 return number, (found.start(found.lastindex or 0) + 1), f"here stands {why}", mend(found)
+    return None
+
+
+def _of_the_parser(error: tomli.TOMLDecodeError) -> Stumble:
+    """What the parser says, in our words."""
+    line, column = error.lineno, error.colno
     why, mend_line = _from_message(error.msg)
     if "unterminated" in error.msg.lower() and (begun := _last_begun(error.doc)):
         line, column = begun
@@ -224,18 +96,6 @@ def _is_sound(line: str) -> bool:
     except (ValueError, RecursionError):
         return False
     return True
-
-
-def _plain(number: str) -> str:
-    """A number with signs between its thousands, as TOML has it."""
-    whole, comma, share = number.partition(",")
-    if comma:
-        return re.sub(r"[ .']", "", whole) + "." + share
-    return re.sub(r"[ ']", "", number)
-
-
-def _hyphens(name: str) -> str:
-    return re.sub(r" +", "-", name.strip())
 
 
 def _from_message(message: str) -> tuple[str, str]:

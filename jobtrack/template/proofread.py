@@ -14,7 +14,7 @@ import tomli
 
 from jobtrack.schema.key_lines import place_of, places
 from jobtrack.schema.problem import MISTAKE, REMARK, Key, Problem, dotted, remark
-from jobtrack.schema.stumbles import explain
+from jobtrack.schema.stumbles import explain_all
 from jobtrack.schema.values import Shape
 from jobtrack.template.checks import (
     branches,
@@ -42,6 +42,7 @@ from jobtrack.template.findings import Finding, as_json, as_lines
 from jobtrack.template.guard import check_feeding
 from jobtrack.template.load import NoTemplateFileError, TemplateError, parse, read_template
 from jobtrack.template.model import OLD_THEN, Template
+from jobtrack.template.partly import names_one_of, without
 from jobtrack.template.plan import plan
 from jobtrack.template.values import Check
 
@@ -57,6 +58,8 @@ _DECLARED: tuple[Check, ...] = (
     order.check_loops,
     check_feeding,
 )
+
+_NAMES: tuple[Check, ...] = (names.check_references, names.check_conditions_named, names.check_after)
 
 _ALONE: tuple[Check, ...] = (
     words.check_complete,
@@ -128,7 +131,7 @@ def check(path: Path) -> list[Finding]:
     except NoTemplateFileError:
         raise
     except TemplateError as error:
-        return [_unreadable(path, error)]
+        return _unreadable(path, error)
     found = problems(data)
     where = places(text) if found else {}
     findings = [
@@ -156,8 +159,26 @@ def problems(data: dict[str, Any]) -> list[Problem]:
     shape = Shape()
     template = read_template(data, shape)
     if template is None:
-        return shape.problems
+        return [*shape.problems, *(() if shape.full else _elsewhere(data, shape.problems))]
     return _unanswered(dict.fromkeys((*_old_keys(data), *_meaning(template))), data)
+
+
+def _elsewhere(data: dict[str, Any], found: list[Problem]) -> list[Problem]:
+    """The mistakes in those steps and givens that can be read, where others can't.
+
+    What is found only by looking at several of them together waits until all of them can be read.
+    """
+    unread = {problem.key[:2] for problem in found}
+    template = read_template(without(data, unread), Shape())
+    if template is None:
+        return []
+    planned, lost = plan(template), {key[-1] for key in unread}
+    single = [problem for each in (*_NAMES, *_ALONE) for problem in each(planned)]
+    return [
+        problem
+        for problem in dict.fromkeys(single)
+        if problem.kind == MISTAKE and len(problem.key) > 2 and not names_one_of(problem, lost)
+    ]
 
 
 def _old_keys(data: dict[str, Any]) -> Iterator[Problem]:
@@ -248,12 +269,14 @@ def _written_at(place: Key) -> Key:
     return (*place, "answered")
 
 
-def _unreadable(path: Path, error: TemplateError) -> Finding:
+def _unreadable(path: Path, error: TemplateError) -> list[Finding]:
     if isinstance(error.__cause__, tomli.TOMLDecodeError):
-        line, column, why, mend = explain(error.__cause__)
-        return Finding(str(path), line, column, MISTAKE, "", why, mend)
+        stumbles = sorted(explain_all(error.__cause__))
+        return [
+            Finding(str(path), line, column, MISTAKE, "", why, mend) for line, column, why, mend in stumbles
+        ]
     why, _, mend = str(error).removeprefix(f"{path}:").strip().rpartition("; ")
     number, _, rest = why.partition(": ")
     if number.isdigit():
-        return Finding(str(path), int(number), 1, MISTAKE, "", rest, mend)
-    return Finding(str(path), 1, 1, MISTAKE, "", why, mend)
+        return [Finding(str(path), int(number), 1, MISTAKE, "", rest, mend)]
+    return [Finding(str(path), 1, 1, MISTAKE, "", why, mend)]

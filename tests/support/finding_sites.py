@@ -10,7 +10,7 @@ from types import FrameType
 from typing import Any, NamedTuple
 
 import jobtrack
-from jobtrack.schema import bounds, stumbles
+from jobtrack.schema import bounds, stumble_tables
 
 ROOT = Path(jobtrack.__file__).parent
 BUILT_WITH = {"Problem", "UnitsDiffer"}
@@ -87,7 +87,7 @@ def called(node: ast.AST) -> str:
 
 def reasons() -> set[str]:
     """Why a file is refused before its keys are looked at: the tables of stumbles, and the bounds."""
-    found = {why for _, why, _ in (*stumbles.STUMBLES, *stumbles.BY_MESSAGE)}
+    found = {why for _, why, _ in (*stumble_tables.STUMBLES, *stumble_tables.BY_MESSAGE)}
     for function in _functions(_tree(Path(bounds.__file__))):
         if function.name in ("beyond_bounds", "_deep_or_long"):
             found |= {text for node in ast.walk(function) for text in _words(node)}
