@@ -57,7 +57,12 @@ class JobApp(SessionApp):
         self.set_keymap({action: _for_textual(key) for action, key in settings.keys.items()})
         who = " ".join(by.split()) if by and by.strip() else None
         self.session = Session(
-            folder, who, units=settings.units or METRIC, motion=settings.motion, bell=settings.bell
+            folder,
+            who,
+            units=settings.units or METRIC,
+            units_set=settings.units is not None,
+            motion=settings.motion,
+            bell=settings.bell,
         )
         self.opening = Screens(self)
         self.file = file

@@ -45,6 +45,7 @@ class Screens:
         opened = OpenJob(file, found, self.app, disk)
         if opened.on_disk:
             self.app.call_after_refresh(disk.do, set_reserve_aside, lambda _: None)
+        self.app.session.look_at(file.job)
         step = where_to_open(file.job)
         if step is None:
             from jobtrack.app.screens.job.outline import OutlineScreen

@@ -11,6 +11,7 @@ from jobtrack.app.disk.open_job import OpenJob, Written
 from jobtrack.job.acts.conditions import ClosesAct, OpensAct
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
+from jobtrack.job.state.job import Job
 from jobtrack.pages.wording import clock_time
 from jobtrack.sheets.words.acts import named_acts_words
 from jobtrack.sheets.words.effects import effect_sentences
@@ -19,7 +20,7 @@ from jobtrack.store.file.writer import composed
 from jobtrack.store.machine import now
 from jobtrack.store.machine.settings import UNITS
 from jobtrack.units import UnitError
-from jobtrack.units.chosen import Chosen
+from jobtrack.units.chosen import Chosen, spoken
 
 METRIC, US = UNITS
 RECORDED, REHEARSED = "Recorded", "Rehearsed"
@@ -36,6 +37,8 @@ class Session:
     """The silences that were asked about: of which job, whose, since when."""
     units: str = METRIC
     """The units in which values are said first: metric, or US."""
+    units_set: bool = False
+    """Whether somebody has said which: by a setting, or by the key."""
     motion: bool = True
     """Whether anything may blink or glide."""
     bell: bool = True
@@ -51,7 +54,14 @@ class Session:
 
     def turn_units(self) -> None:
         """Say figures in the other unit system first, until it is turned back or the program ends."""
-        self.units = self.shown.turned.system
+        self.units, self.units_set = self.shown.turned.system, True
+
+    def look_at(self, job: Job) -> None:
+        """A job is opened: where nobody has said otherwise, values are said in the units that its template speaks."""
+        if not self.units_set:
+            self.units = spoken(
+                reading.unit for step in job.plan.template.step.values() for reading in step.reading.values()
+            )
 
     def now(self) -> datetime:
         """The time here, with its offset, to the second."""

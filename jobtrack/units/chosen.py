@@ -6,6 +6,7 @@ only about how a figure is said.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from fractions import Fraction
 
 from msgspec import Struct
@@ -20,6 +21,15 @@ _OF_US = frozenset(
     ("in", "thou", "ft", "mile", "lb", "oz", "lbf", "lbf ft", "lbf in", "psi", "ksi", "mph", "ft/min", "in/min",
      "kJ/in", "US gal", "in³", "in²", "lbf/in", "°F")
 )  # fmt: skip
+
+
+def spoken(units: Iterable[str | None]) -> str:
+    """The system of most of these units, METRIC where neither has more; units that both systems have don't count."""
+    found = [_found(unit) for unit in units]
+    of_us = [
+        unit.name in _OF_US for unit in found if unit is not None and other_unit(exact(0), unit) is not None
+    ]
+    return US if 2 * sum(of_us) > len(of_us) else METRIC
 
 
 class Chosen(Struct, frozen=True):

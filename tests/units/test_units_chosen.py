@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from jobtrack.units.beside import around_target, between_limits
-from jobtrack.units.chosen import METRIC, METRIC_FIRST, US, Chosen, in_unit
+from jobtrack.units.chosen import METRIC, METRIC_FIRST, US, Chosen, in_unit, spoken
 from jobtrack.units.rounding import Figure, as_typed, figure
 
 REGISTRY: pint.UnitRegistry[float] = pint.UnitRegistry()
@@ -146,3 +146,18 @@ def test_a_value_lies_as_said_around_a_target(value: Fraction, target: Fraction,
         assert (there <= high) == (here <= target + off)
         assert low * Fraction("25.4") >= target - off
         assert high * Fraction("25.4") <= target + off
+
+
+@pytest.mark.parametrize(
+    ("units", "system"),
+    [
+        (["mm", "deg", "mm"], METRIC),
+        (["in", "lbf ft", "deg", None, "%"], US),
+        (["in", "mm"], METRIC),
+        (["in", "psi", "mm", "no unit"], US),
+        ([], METRIC),
+    ],
+)
+def test_the_system_that_most_units_speak(units: list[str | None], system: str) -> None:
+    """More than half of those that the other system has its own unit for; angles, shares and counts have none."""
+    assert spoken(units) == system

@@ -39,7 +39,7 @@ class Settings(Struct, frozen=True):
     looks: Annotated[Literal["paper", "dark", "high-contrast"] | None, OneOf(*LOOKS)] = None
     """How the app looks: dark ink on paper, light ink on dark, or white on black; paper where nothing is said."""
     units: Annotated[Literal["metric", "US"] | None, OneOf(*UNITS)] = None
-    """The units in which the app says a value first; metric where nothing is said."""
+    """The units in which the app says a value first; the template's where nothing is said."""
     motion: bool = True
     """Whether anything on the screen may move or blink by itself."""
     bell: bool = True
