@@ -116,6 +116,7 @@ _TOGETHER: tuple[Check, ...] = (
     conditions.check_opened_and_closed,
     conditions.check_closed_after_opened,
     conditions.check_left_open,
+    conditions.check_closed_at_the_first,
     conditions.check_waited_for,
 )
 """Checks that follow names and the order of the steps: left out while those don't hold."""

@@ -85,6 +85,29 @@ def _closed_after_opened(plan: Plan, condition: str) -> bool:
     return any(opening & sequence(plan).with_own(planned.id) for planned in _with(plan, "closes", condition))
 
 
+def check_closed_at_the_first(plan: Plan) -> Iterator[Problem]:
+    """What is opened once for several members isn't closed as soon as one of them is finished: else a remark."""
+    for name in plan.template.condition:
+        opening = _with(plan, "opens", name)
+        for over in dict.fromkeys(one.set for one in opening):
+            left = sequence(plan).set_of(one.id for one in opening if one.set == over)
+            yield from _at_the_first(plan, name, over, left)
+
+
+def _at_the_first(plan: Plan, name: str, over: str | None, left: int) -> Iterator[Problem]:
+    """`left`: the steps over one set that open it, as bits; less those behind which it is closed at once."""
+    closing = _with(plan, "closes", name)
+    for one in closing:
+        left &= ~sequence(plan).with_own(one.id) if one.set in (None, over) else -1
+    for one in closing:
+        if left & sequence(plan).with_own(one.id):
+            yield remark(
+                step_key(one, "closes"), f"{name} is opened once, and the first {one.set} that is finished closes it",
+                "Close it in a step behind all of them, or say why under answered",
+            )  # fmt: skip
+            return
+
+
 def check_needed_too(plan: Plan) -> Iterator[Problem]:
     """Where the opening step is needed, a closing one is: a step that isn't needed closes nothing."""
     for name, condition in plan.template.condition.items():
