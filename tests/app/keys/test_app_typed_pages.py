@@ -45,7 +45,7 @@ def test_a_title_and_enter_begin_a_job(jobs: Bench) -> None:
     jobs.wait_for("is begun by Hob")
     first, *more = JobFile(jobs.path).job.view.entries
     assert (first.by, more) == ("Hob", [])
-    assert "Decide: this way or another" in jobs.shown
+    assert "Stage 1 of" in jobs.shown
 
 
 def test_typed_in_one_go_begins_one_job(jobs: Bench) -> None:

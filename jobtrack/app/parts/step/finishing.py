@@ -51,7 +51,7 @@ class Finishing:
         about = left_lines(meant, meant.steps[self._at.step], self._at.shown)
         if closing:
             about += [
-                f"Finishing “{step_name(self._at.here)}” closes:",
+                f"Finishing “{step_name(self._at.here)}” closes{' all the same' if about else ''}:",
                 *(f"- {condition_sentence(one)}" for one in closing),
             ]
         if not about:
