@@ -118,6 +118,20 @@ async def test_messages_stay_in_sight_before_anything_is_recorded(pressed: str, 
         assert "Guard on, both hands, face shield, never above its speed." in " ".join(seen(app).split())
 
 
+async def test_a_step_turned_to_after_an_entry_stands_from_its_top(on_job: OnJobs) -> None:
+    """The page is drawn anew as rows or the minute change: the hazards of the step turned to stay in sight."""
+    app = on_job("half-done")
+    async with app.run_test(size=(80, 24)) as pilot:
+        turn_to(app, "cut.right")
+        await type_in(pilot, "0.2")
+        turn_to(app, "weld.right")
+        await pilot.pause()
+        assert isinstance(app.screen, StepScreen)
+        app.screen.draw()
+        await pilot.pause()
+        assert app.screen.page.scroll_offset.y == 0
+
+
 async def test_one_key_shows_every_message_whole(on_job: OnJobs) -> None:
     """The key shows what each hazard does and how to avoid it, those of the whole job with them."""
     app = on_job("half-done")

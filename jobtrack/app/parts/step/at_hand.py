@@ -94,7 +94,7 @@ class AtHand:
         self.step, self.answered = step, None
         self._looked_at.append((now, step))
         self.whole = not seen_today(self.job, self.here, by, now)
-        self.turned = self.job_whole = False
+        self.moved = self.turned = self.job_whole = False
         self.chosen = first_open(self.job, self.here)
 
     def step_at(self, when: datetime) -> str:
