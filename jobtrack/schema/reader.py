@@ -21,6 +21,7 @@ from jobtrack.schema.values import (
     Reader,
     Shape,
     answer,
+    count,
     identifier,
     is_id,
     number,
@@ -34,6 +35,7 @@ from jobtrack.schema.values import (
 _PLAIN: dict[frozenset[Any], Reader] = {
     frozenset({str}): text,
     frozenset({int}): whole,
+    frozenset({int, str}): count,
     frozenset({bool}): yes_no,
     frozenset({float, int}): number,
     frozenset({str, bool}): answer,

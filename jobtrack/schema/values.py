@@ -127,6 +127,14 @@ def _is_number(value: Any) -> bool:
     return finite and abs(value) <= LARGEST_NUMBER
 
 
+def count(shape: Shape, key: Key, value: Any) -> Any:
+    """A whole number, or the name of one."""
+    if isinstance(value, str):
+        return text(shape, key, value)
+    fits = type(value) is int and _is_number(value)
+    return value if fits else shape.wrong(key, value, "a whole number, or a text in quotes")
+
+
 def number(shape: Shape, key: Key, value: Any) -> Any:
     """A finite number."""
     return value if _is_number(value) else shape.wrong(key, value, "a number")

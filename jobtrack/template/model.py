@@ -20,6 +20,9 @@ ASK_FIRST = "Not yet asked: does this need an approval, a licensed person, an in
 OLD_THEN = "follows"
 """How a comparison's key `then` was called; read in its place for one more version, and remarked on."""
 
+MOST_BOLTS = 24
+"""So many bolts of one line may a given say; common practice, no source: no cover of a light vehicle has more."""
+
 Name = Annotated[str, Id()]
 """An id."""
 
@@ -164,7 +167,8 @@ class Torque(Struct, frozen=True):
     thread: str | None = None
     grade: str | None = None
     finish: str | None = None
-    bolts: int = 1
+    bolts: int | str = 1
+    """How many there are, or the given that holds the number, where it hangs on the vehicle."""
     stages: tuple[float | int, ...] = ()
     """Shares of the figure in percent, rising to 100."""
     figure: Annotated[

@@ -101,6 +101,7 @@ _ALONE: tuple[Check, ...] = (
 
 _TOGETHER: tuple[Check, ...] = (
     limits.check_figure_given,
+    limits.check_bolts_given,
     given.check_only_when,
     names.check_limits_named,
     sets.check_members,

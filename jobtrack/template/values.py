@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 from difflib import SequenceMatcher
+from fractions import Fraction
 from functools import lru_cache
 
 from msgspec import Struct, field
@@ -14,7 +15,7 @@ from jobtrack.schema.problem import Key, Problem
 from jobtrack.shopmath import catalogue
 from jobtrack.shopmath.quantity import Quantity
 from jobtrack.template.kept import kept
-from jobtrack.template.model import Given, Reading
+from jobtrack.template.model import MOST_BOLTS, Given, Reading
 from jobtrack.template.one_unit import unit_of
 from jobtrack.template.plan import Plan, PlannedStep, Ref
 
@@ -87,6 +88,17 @@ def known_unit(unit: str | None) -> bool:
 def same_kind(one: str | None, other: str | None) -> bool:
     """Whether numbers in these units can be compared; unknown units are reported elsewhere."""
     return not known_unit(one) or not known_unit(other) or units.same_kind(one, other)
+
+
+def holds_a_count(given: Given) -> bool:
+    """Whether a given holds a plain number, in no unit and no share."""
+    return given.unit is not None and known_unit(given.unit) and units.shown(given.unit) == ""
+
+
+def is_count(value: object) -> bool:
+    """Whether a value is a number of bolts: whole, from 1 to `MOST_BOLTS`."""
+    number = isinstance(value, int | float | Fraction) and not isinstance(value, bool)
+    return number and value in range(1, MOST_BOLTS + 1)
 
 
 def step_key(planned: PlannedStep, *rest: str) -> Key:

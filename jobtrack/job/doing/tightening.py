@@ -12,7 +12,9 @@ from msgspec import Struct
 
 from jobtrack.job.acts.doing import TorqueAct
 from jobtrack.job.state.history import Done
+from jobtrack.job.state.job import Job
 from jobtrack.job.state.view import View
+from jobtrack.job.values.bolt_count import bolt_count, counting_given
 from jobtrack.template.model import Torque
 from jobtrack.template.plan import PlannedStep
 
@@ -20,6 +22,8 @@ NOTHING, FINGER, SNUG = -2, -1, 0
 """How far a bolt is tightened before the first stage; the stages of the template follow, from 1."""
 MOST = 500
 """Bolts of a line, or runs of a weld, that are gone through one by one; a file may claim any number."""
+ALL = "all"
+"""What all bolts together go by, where nobody knows yet how many there are."""
 _FIGURES = 6
 EARLY = {"finger": FINGER, "snug": SNUG}
 
@@ -35,11 +39,28 @@ class Bolt(Struct, frozen=True):
 
 
 class Tightening(Struct, frozen=True):
-    """A torque line, its bolts in the order in which they are turned, and the act recorded last."""
+    """A torque line, its bolts in the order in which they are turned, and the act recorded last.
+
+    Where nobody knows yet how many bolts there are, none is asked and all that are recorded stand in `beyond`.
+    """
 
     line: Torque
     bolts: tuple[Bolt, ...]
     last: Done | None = None
+    beyond: tuple[Bolt, ...] = ()
+    """Bolts that are recorded beside those of which a given says how many there are; none of them is asked."""
+    given: str | None = None
+    """The full name of that given; None: the template says the number."""
+
+    @property
+    def counted(self) -> bool:
+        """Whether it is known how many bolts there are."""
+        return bool(self.bolts)
+
+    @property
+    def every(self) -> tuple[Bolt, ...]:
+        """Those that are asked, then those that are recorded besides."""
+        return self.bolts + self.beyond
 
     @property
     def stages(self) -> int:
@@ -48,13 +69,13 @@ class Tightening(Struct, frozen=True):
 
     @property
     def stage(self) -> int | None:
-        """The stage that isn't through; None: all are."""
-        lowest = min(bolt.reached for bolt in self.bolts)
+        """The stage that isn't through; None: all are, or nobody knows of how many bolts."""
+        lowest = min((bolt.reached for bolt in self.bolts), default=self.stages)
         return max(lowest, SNUG) + 1 if lowest < self.stages else None
 
     @property
     def next(self) -> Bolt | None:
-        """The bolt whose turn it is; None: the last stage is recorded of every bolt."""
+        """The bolt whose turn it is; None: the last stage is recorded of every bolt, or none is asked."""
         stage = self.stage
         return next((bolt for bolt in self.bolts if bolt.reached < stage), None) if stage else None
 
@@ -82,13 +103,15 @@ def number_of(name: str) -> int | None:
     return int(name) if name.isdecimal() and len(name) < _FIGURES else None
 
 
-def tightening(view: View, planned: PlannedStep, name: str) -> Tightening:
-    """How far a torque line of a step is by what counts in a view."""
-    line = planned.step.torque[name]
+def tightening(job: Job, planned: PlannedStep, name: str) -> Tightening:
+    """How far a torque line of a step is by what counts now."""
+    view, line = job.view, planned.step.torque[name]
     found = [done for done in view.in_step(planned.id) if isinstance(done.act, TorqueAct)]
     mine = [done for done in found if _act(done).torque == name and far(line, _act(done).stage) != NOTHING]
-    bolts = (_bolt(view, line, bolt, mine) for bolt in _names(line, mine))
-    return Tightening(line, tuple(bolts), mine[-1] if mine else None)
+    count, given = bolt_count(job.now, planned, name), counting_given(job.now, planned, name)
+    names = _names(count, [_act(done).member for done in mine], by_given=given is not None)
+    asked, beyond = (tuple(_bolt(view, line, bolt, mine) for bolt in those) for those in names)
+    return Tightening(line, asked, mine[-1] if mine else None, beyond, given)
 
 
 def _act(done: Done) -> TorqueAct:
@@ -96,12 +119,25 @@ def _act(done: Done) -> TorqueAct:
     return done.act
 
 
-def _names(line: Torque, acts: Sequence[Done]) -> list[str]:
-    """Every bolt in the order in which they are turned."""
+def _names(
+    count: int | None, recorded: Sequence[str | None], by_given: bool
+) -> tuple[Sequence[str], Sequence[str]]:
+    """Every bolt that is asked, in the order in which they are turned; and those that are recorded besides.
+
+    A number above that of a given is no bolt of the line: the given, or the bolt, was typed wrong. Where the
+    template says the number, one more that somebody found is a bolt as the others are.
+    """
+    if count is None:
+        return (), _in_row(ALL if one is None else one for one in recorded)
     from jobtrack.shopmath.fasteners.tightening import turning_order  # its topic is loaded when bolts are
 
-    numbers = [str(number) for number in turning_order(counted(line.bolts))]
-    return all_names(numbers, [_act(done).member for done in acts])
+    numbers = [str(number) for number in turning_order(counted(count))]
+    above = [one for one in _in_row(recorded) if by_given and one.isdecimal() and one not in numbers]
+    return all_names(numbers, [one for one in recorded if one not in above]), above
+
+
+def _in_row(recorded: Iterable[str | None]) -> list[str]:
+    return list(dict.fromkeys(one for one in recorded if one is not None))
 
 
 def counted(many: int) -> int:
@@ -111,7 +147,7 @@ def counted(many: int) -> int:
 
 def all_names(numbers: Sequence[str], recorded: Iterable[str | None]) -> list[str]:
     """The numbers of bolts or runs, then what was recorded by another name; by names alone where all have one."""
-    called = dict.fromkeys(name for name in recorded if name is not None)
+    called = _in_row(recorded)
     others = [one for one in called if one not in numbers]
     named = len(numbers) <= len(others) == len(called)
     return others if named else [*numbers, *others]

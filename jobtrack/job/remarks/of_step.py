@@ -8,7 +8,7 @@ from msgspec import Struct
 
 from jobtrack.job.acts.base import Plain
 from jobtrack.job.acts.steps import FinishedAct, NotNeededAct
-from jobtrack.job.doing.tightening import tightening
+from jobtrack.job.doing.tightening import Bolt, tightening
 from jobtrack.job.doing.welding import welding
 from jobtrack.job.remarks.waits import TooSoon, too_soon
 from jobtrack.job.state import order
@@ -87,6 +87,23 @@ class NotTightened(Struct, frozen=True):
     """Names and stages; below the first, `FINGER`, `SNUG` or `NOTHING`."""
 
 
+class NotCounted(Struct, frozen=True):
+    """A torque line of which nobody knows how many bolts it has: by its given's full name."""
+
+    step: str
+    torque: str
+    given: str
+
+
+class Besides(Struct, frozen=True):
+    """Bolts that are recorded of a torque line beside those that its given counts."""
+
+    step: str
+    torque: str
+    given: str
+    bolts: tuple[Bolt, ...]
+
+
 class NotWelded(Struct, frozen=True):
     """Runs of a weld that nothing is recorded of."""
 
@@ -113,7 +130,7 @@ class NotNeeded(Struct, frozen=True):
 
 
 OfValue = Disagreement | NoReading | TooFew | NotWithin | Check
-OfDoing = NotTightened | NotWelded
+OfDoing = NotTightened | NotCounted | Besides | NotWelded
 OfStep = LookAgain | OfValue | OfDoing | TooSoon | Hold | NotNeeded | order.OutOfOrder
 
 
@@ -139,8 +156,8 @@ def left_open(job: Job, step: str) -> list[OfStep]:
 def _answers(job: Job, planned: PlannedStep, done: bool) -> Iterator[OfValue | OfDoing | TooSoon]:
     yield from _readings(job, planned, done)
     yield from _ticks(job, planned, done)
-    if done:
-        yield from _doings(job, planned)
+    yield from _torques(job, planned, done)
+    yield from _welds(job, planned) if done else ()
 
 
 def _readings(job: Job, planned: PlannedStep, done: bool) -> Iterator[OfValue]:
@@ -183,10 +200,18 @@ def _ticks(job: Job, planned: PlannedStep, done: bool) -> Iterator[Check | TooSo
             yield Check(planned.id, name, NOT_ANSWERED)
 
 
-def _doings(job: Job, planned: PlannedStep) -> Iterator[OfDoing]:
+def _torques(job: Job, planned: PlannedStep, done: bool) -> Iterator[OfDoing]:
     for name in planned.step.torque:
-        if bolts := tightening(job.view, planned, name).left:
-            yield NotTightened(planned.id, name, tuple((bolt.name, bolt.reached) for bolt in bolts))
+        found = tightening(job, planned, name)
+        if done and found.left:
+            yield NotTightened(planned.id, name, tuple((bolt.name, bolt.reached) for bolt in found.left))
+        if done and not found.counted and found.given:
+            yield NotCounted(planned.id, name, found.given)
+        if found.counted and found.beyond and found.given:
+            yield Besides(planned.id, name, found.given, found.beyond)
+
+
+def _welds(job: Job, planned: PlannedStep) -> Iterator[NotWelded]:
     for name in planned.step.weld:
         if runs := welding(job.view, planned, name).left:
             yield NotWelded(planned.id, name, runs)

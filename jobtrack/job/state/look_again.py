@@ -93,8 +93,8 @@ def _used(plan: Plan, planned: PlannedStep) -> Iterator[Ref]:
         yield from limit_refs(plan, planned, reading)
     for name in planned.step.work_out:
         yield Ref("result", f"{planned.id}.{name}.", planned.id, name)
-    figures = [one.given for one in planned.step.torque.values() if one.given]
-    for name in (*planned.only_when, *figures):
+    torques = [name for one in planned.step.torque.values() for name in (one.given, one.bolts)]
+    for name in (*planned.only_when, *(name for name in torques if isinstance(name, str))):
         if (ref := plan.resolve(name, planned)) is not None:
             yield ref
 

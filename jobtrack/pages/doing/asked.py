@@ -50,6 +50,9 @@ def hint(job: Job, planned: PlannedStep, item: Item, at: datetime) -> str:
             return f"Enter goes on; one run more: {words}, then its number."
         keys = f"Type the current; {yes} the run without it; {words} its rod too."
         return " ".join(filter(None, (runs.pause_words(job, planned, item.name, at), keys)))
-    if bolts.now(job, planned, item.name).next is None:
+    found = bolts.now(job, planned, item.name)
+    if not found.counted:
+        return f"{words} records a bolt by its number: 3 snug, 3 final, all finger."
+    if found.next is None:
         return f"Enter goes on; {words} records a bolt anew."
     return f"{yes} it clicked, or type what it shows; {words} finger, snug, final, another bolt."

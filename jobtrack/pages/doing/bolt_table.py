@@ -26,17 +26,19 @@ def bolt_table(
 ) -> list[Line]:
     """A row a stage, a column a bolt in the order of turning; more bolts than fit stand in a table below."""
     found = now(job, planned, name)
+    if not found.every:
+        return []
     stages = list(_rows(job, planned, name, found, shown))
-    column = max(_VALUE, *(min(len(bolt.name), _NAME) for bolt in found.bolts))
-    if _wide(stages) + len(found.bolts) * (column + 2) > width:
+    column = max(_VALUE, *(min(len(bolt.name), _NAME) for bolt in found.every))
+    if _wide(stages) + len(found.every) * (column + 2) > width:
         stages = [(stage, words.partition(" N·m")[0].removesuffix(" lbf ft")) for stage, words in stages]
     many = max(1, (width - _wide(stages)) // (column + 2))
     lines = [
         row
-        for at in range(0, len(found.bolts), many)
-        for row in _table(stages, found.bolts[at : at + many], _wide(stages), column, shown)
+        for at in range(0, len(found.every), many)
+        for row in _table(stages, found.every[at : at + many], _wide(stages), column, shown)
     ]
-    apart = [bolt.name for bolt in found.bolts if bolt.apart]
+    apart = [bolt.name for bolt in found.every if bolt.apart]
     said = (
         f"Bolt {', '.join(apart)}: different stages were recorded apart; the lower counts." if apart else ""
     )
@@ -52,7 +54,7 @@ def _rows(
 ) -> Iterator[tuple[int, str]]:
     """The stages that have a row: finger and snug where they are recorded, then those of the template."""
     for word, reached in EARLY.items():
-        if any(reached in bolt.done for bolt in found.bolts):
+        if any(reached in bolt.done for bolt in found.every):
             yield reached, word
     known = known_figure(job.now, planned, name)
     for stage in range(1, min(found.stages, MOST) + 1):

@@ -6,11 +6,13 @@ from jobtrack import units
 from jobtrack.job.acts.doing import TorqueAct
 from jobtrack.job.doing.tightening import Tightening, tightening
 from jobtrack.job.state.job import Job
+from jobtrack.job.values.bolt_count import bolt_count
 from jobtrack.job.values.stage_torque import FigureKnown, known_figure, setting, share
 from jobtrack.literal import visible
 from jobtrack.pages.typeset import Line, line, spaced_rows, wrap
-from jobtrack.pages.wording import counted
-from jobtrack.sheets.words.named import given_name
+from jobtrack.pages.wording import counted, raised
+from jobtrack.sheets.words.bolts import bolts_words, uncounted_words
+from jobtrack.sheets.words.named import Names, given_name
 from jobtrack.sheets.words.sentences import day_and_clock
 from jobtrack.template.model import Torque
 from jobtrack.template.plan import PlannedStep
@@ -19,7 +21,7 @@ from jobtrack.units.chosen import METRIC_FIRST, Chosen
 
 def now(job: Job, planned: PlannedStep, name: str) -> Tightening:
     """How far a torque line is tightened."""
-    return tightening(job.view, planned, name)
+    return tightening(job, planned, name)
 
 
 # What is asked
@@ -35,7 +37,8 @@ def asked_lines(
     job: Job, planned: PlannedStep, name: str, room: int, shown: Chosen = METRIC_FIRST
 ) -> list[Line]:
     """The same, bolt and stage in spaced capitals, the torque behind them where it fits."""
-    if now(job, planned, name).next is None:
+    found = now(job, planned, name)
+    if found.next is None:
         return wrap(f"{asked_words(job, planned, name)}.", room, "strong")
     who, what = asked_apart(job, planned, name, shown)
     *above, last = spaced_rows(who, room)
@@ -48,14 +51,21 @@ def asked_lines(
 
 
 def asked_apart(job: Job, planned: PlannedStep, name: str, shown: Chosen) -> tuple[str, str]:
-    """Bolt and stage, and the torque; where all of it is recorded the line, and that."""
+    """Bolt and stage, and the torque; of a line of which none is asked its name, and why: recorded, or not counted."""
     found = now(job, planned, name)
     called = called_words(planned, name, len(planned.step.torque))
     bolt, stage = found.next, found.stage
+    if not found.counted:
+        return name, unknown_words(job, found)
     if bolt is None or stage is None:
         return name, f"the last stage is recorded of {every_words(found)}"
     said = f"{bolt_words(found, bolt.name)}{_stage_words(found, stage)}"
     return f"{called}: {said}" if called else said, setting_words(job, planned, name, stage, shown)
+
+
+def unknown_words(job: Job, found: Tightening) -> str:
+    """That nobody knows how many bolts there are, and what is wanted: "how many bolts isn't known yet: …"."""
+    return uncounted_words(job, found.given or "", Names(job))
 
 
 def called_words(planned: PlannedStep, name: str, lines: int) -> str:
@@ -64,13 +74,21 @@ def called_words(planned: PlannedStep, name: str, lines: int) -> str:
 
 
 def every_words(found: Tightening) -> str:
-    """ "all 4 bolts"."""
+    """ "all 4 bolts"; "all bolts" where nobody knows how many there are."""
+    if not found.counted:
+        return "all bolts"
     return f"all {len(found.bolts)} bolts" if found.bolts[1:] else "its bolt"
 
 
 def bolt_words(found: Tightening, bolt: str) -> str:
-    """ "bolt 3 of 4"; one that goes by a name of its own by that."""
-    return f"bolt {bolt} of {len(found.bolts)}" if bolt.isdecimal() else bolt
+    """ "bolt 3 of 4"; one that isn't counted without how many, one that goes by a name of its own by that."""
+    if not bolt.isdecimal():
+        return bolt
+    return (
+        f"bolt {bolt} of {len(found.bolts)}"
+        if any(one.name == bolt for one in found.bolts)
+        else f"bolt {bolt}"
+    )
 
 
 def _stage_words(found: Tightening, stage: int) -> str:
@@ -123,13 +141,26 @@ def torque_words(job: Job, planned: PlannedStep, name: str, shown: Chosen = METR
     again = f"again after {torque.again}" if torque.again else ""
     parts = (
         figure_words(job, planned, name, shown),
-        counted(torque.bolts, "bolt"),
+        _count_words(job, planned, name),
         size,
         torque.finish or "",
         stages,
         again,
     )
     return "; ".join(part for part in parts if part)
+
+
+def _count_words(job: Job, planned: PlannedStep, name: str) -> str:
+    """How many bolts there are, "5 bolts"; where a given says it, by its name too."""
+    bolts, found = planned.step.torque[name].bolts, now(job, planned, name)
+    if isinstance(bolts, int):
+        return counted(bolts, "bolt")
+    if not found.counted or not found.given:
+        return unknown_words(job, found)
+    many = bolt_count(job.now, planned, name) or 0
+    said = f"{counted(many, 'bolt')} (“{given_name(job, found.given)}”)"
+    besides = f"besides these {bolts_words((bolt.name, bolt.reached) for bolt in found.beyond)}"
+    return f"{said}; {besides}" if found.beyond else said
 
 
 # What was recorded
@@ -147,6 +178,8 @@ def turned_words(job: Job, planned: PlannedStep, act: TorqueAct, shown: Chosen =
 
 def _through(job: Job, planned: PlannedStep, act: TorqueAct, found: Tightening, shown: Chosen) -> str:
     """That a stage has come to its end with this act, and what the next one is."""
+    if not found.counted:
+        return f"{raised(unknown_words(job, found))}."
     if found.stage is None:
         return f"The last stage is recorded of {every_words(found)}."
     here = found.stage - 1

@@ -33,16 +33,24 @@ def turn(found: Tightening, text: str) -> Turn:
 
     A number alone is the torque of the bolt that is asked. Raises Refused.
     """
-    names = "|".join(re.escape(bolt.name) for bolt in sorted(found.bolts, key=lambda bolt: -len(bolt.name)))
-    form = rf"(?:(bolt\s+)?({ALL}|{names})(?![\w.,/])\s*:?\s*)?(?:(finger|snug|final|stage\s*\d+)\b)?\s*(.*)"
+    names = "|".join([ALL, *_names(found)])
+    form = rf"(?:(bolt\s+)?({names})(?![\w.,/])\s*:?\s*)?(?:(finger|snug|final|stage\s*\d+)\b)?\s*(.*)"
     said = re.fullmatch(form, text.strip(), re.IGNORECASE)
     if said is None:
         raise Refused(_forms(found))
     named, bolt, stage, value = said.groups()
     if bolt is not None and not (named or stage or bolt.casefold() == ALL):
         bolt, value = None, text.strip()  # a plain number, that might be a bolt's too, is a torque
-    known = {one.name.casefold(): one.name for one in found.bolts}
-    return _turn(found, known.get(bolt.casefold(), ALL) if bolt else None, _stage(found, stage), value)
+    known = {one.name.casefold(): one.name for one in found.every}
+    return _turn(
+        found, known.get(bolt.casefold(), bolt.casefold()) if bolt else None, _stage(found, stage), value
+    )
+
+
+def _names(found: Tightening) -> list[str]:
+    """Patterns of what the bolts go by, the longest first; any number, where nobody knows how many there are."""
+    known = [re.escape(bolt.name) for bolt in sorted(found.every, key=lambda bolt: -len(bolt.name))]
+    return known if found.counted else [*known, r"[1-9]\d?"]
 
 
 def as_words(text: str) -> str:
@@ -52,15 +60,29 @@ def as_words(text: str) -> str:
 
 def _turn(found: Tightening, bolt: str | None, stage: str | None, value: str) -> Turn:
     """With the bolt and the stage that are asked, where the text doesn't say which."""
-    due = found.stage or found.stages
+    due = _due(found, bolt)
     stage = stage or (str(due) if found.line.stages else "final")
     if bolt == ALL:
         return Turn(None, stage, value)
     if bolt is None and found.next is None:
         raise Refused(
             f"the last stage is recorded of {every_words(found)}; name the bolt too: {found.bolts[0].name} final"
+            if found.counted
+            else f"how many bolts isn't known yet; name the bolt too: {_first(found)} final"
         )
     return Turn(bolt or (found.next.name if found.next else None), stage, value)
+
+
+def _due(found: Tightening, bolt: str | None) -> int:
+    """The stage that is asked; where none is, the next of a bolt that is named, at most the last."""
+    if found.counted:
+        return found.stage or found.stages
+    reached = next((one.reached for one in found.every if one.name == bolt), SNUG)
+    return min(max(reached, SNUG) + 1, found.stages)
+
+
+def _first(found: Tightening) -> str:
+    return found.bolts[0].name if found.bolts else "1"
 
 
 def _stage(found: Tightening, said: str | None) -> str | None:
@@ -70,7 +92,7 @@ def _stage(found: Tightening, said: str | None) -> str | None:
 
 
 def _forms(found: Tightening) -> str:
-    bolt = found.bolts[0].name
+    bolt = _first(found)
     return f"type finger, snug or final, or another bolt: {bolt} snug, {ALL} finger"
 
 

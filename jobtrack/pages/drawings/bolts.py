@@ -10,6 +10,8 @@ from jobtrack.job.state.job import Job
 from jobtrack.job.values.stage_torque import UNIT, known_figure, setting, share
 from jobtrack.pages.doing.bolts import setting_words
 from jobtrack.pictures import tightening as picture
+from jobtrack.sheets.words.bolts import counted, uncounted_words
+from jobtrack.sheets.words.named import Names
 from jobtrack.template.plan import PlannedStep
 from jobtrack.units import show
 from jobtrack.units.chosen import Chosen
@@ -22,7 +24,9 @@ MANY = 8
 
 def bolts(job: Job, planned: PlannedStep, name: str, shown: Chosen) -> tuple[Drawing | None, str]:
     """The bolts with those that have reached the stage that is going on; and what isn't known of them."""
-    found = tightening(job.view, planned, name)
+    found = tightening(job, planned, name)
+    if not found.counted and found.given:
+        return None, f"Not drawn yet: {uncounted_words(job, found.given, Names(job))}."
     names = {bolt.name for bolt in found.bolts}
     if names != {str(number) for number in range(1, len(names) + 1)}:
         return None, BY_NAME
@@ -46,5 +50,7 @@ def _notes(job: Job, planned: PlannedStep, name: str, found: Tightening, shown: 
     """Which share of whose figure it is, where that isn't known yet; and what the drawing doesn't say."""
     if known_figure(job.now, planned, name) is None:
         yield f"{setting_words(job, planned, name, found.stage or found.stages, shown).rstrip('.')}."
+    if found.beyond:
+        yield f"Not drawn, but recorded: {counted('bolt', [bolt.name for bolt in found.beyond])}."
     if len(found.bolts) >= MANY:
         yield ONE_CIRCLE

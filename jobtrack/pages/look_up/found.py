@@ -171,8 +171,10 @@ def _part(job: Job, to: Turn, _: Chosen) -> str:
 
 def _torque(job: Job, to: Turn, _: Chosen) -> str:
     """How many of its bolts have their last stage."""
-    found = tightening(job.view, job.steps[to.step], to.name)
+    found = tightening(job, job.steps[to.step], to.name)
     done, all_ = len(found.bolts) - len(found.left), len(found.bolts)
+    if not found.counted:
+        return "how many isn't known"
     return f"{done} of {all_} final" if found.last is not None else ""
 
 

@@ -82,7 +82,8 @@ def standing(job: Job, planned: PlannedStep, item: Item) -> Standing:
 def answered(job: Job, planned: PlannedStep, item: Item) -> bool:
     """Whether an item has an answer that counts; *don't know yet* is none, nor is a bolt or a run too few."""
     if item.kind == TORQUE:
-        return bolts.now(job, planned, item.name).next is None
+        line = bolts.now(job, planned, item.name)
+        return line.counted and line.next is None
     if item.kind == WELD:
         return runs.now(job, planned, item.name).next is None
     found = standing(job, planned, item)

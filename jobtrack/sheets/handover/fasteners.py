@@ -8,7 +8,8 @@ from jobtrack.job.acts.doing import TorqueAct
 from jobtrack.job.doing.tightening import NOTHING, tightening
 from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import FINISHED, IN_HAND, LOOK_AGAIN, Job
-from jobtrack.sheets.words.problems import counted
+from jobtrack.sheets.words.bolts import counted, uncounted_words
+from jobtrack.sheets.words.named import Names
 from jobtrack.sheets.words.recorded import in_step
 from jobtrack.sheets.words.sentences import day_and_clock, step_name
 from jobtrack.template.plan import PlannedStep
@@ -35,8 +36,11 @@ def _row(done: Done) -> str:
 
 
 def _untouched(job: Job, planned: PlannedStep, name: str) -> Iterator[str]:
-    """The bolts of a line that nothing is recorded for."""
-    if name in planned.step.torque:
-        left = [bolt.name for bolt in tightening(job.view, planned, name).bolts if bolt.reached == NOTHING]
-        if left:
-            yield f"nothing recorded: {counted('bolt', left)}"
+    """The bolts of a line that nothing is recorded for; where nobody knows how many there are, that."""
+    if name not in planned.step.torque:
+        return
+    found = tightening(job, planned, name)
+    if left := [bolt.name for bolt in found.bolts if bolt.reached == NOTHING]:
+        yield f"nothing recorded: {counted('bolt', left)}"
+    if not found.counted and found.given:
+        yield uncounted_words(job, found.given, Names(job))

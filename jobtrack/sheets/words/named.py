@@ -85,7 +85,9 @@ class Names:
 
 
 def given_name(job: Job, name: str) -> str:
-    """What a given is called, with the vehicle whose it is."""
+    """What a given is called, with the vehicle whose it is; its id where the template has no such given."""
+    if name not in job.plan.givens:
+        return name
     vehicle, _, own = name.rpartition(".")
     return of_member(job.plan.givens[name].ask, None if own == "name" else vehicle)
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from datetime import timedelta
 from fractions import Fraction
 
 from jobtrack import units
 from jobtrack.job.acts.base import Plain
-from jobtrack.job.doing.tightening import FINGER, NOTHING, SNUG, number_of
 from jobtrack.job.remarks.of_job import (
     BesideClosing,
     GivenApart,
@@ -24,11 +23,13 @@ from jobtrack.job.remarks.of_step import (
     BY_THE_SAME,
     MARKED_UNSEEN,
     NOT_WANTED,
+    Besides,
     Check,
     Disagreement,
     Hold,
     LookAgain,
     NoReading,
+    NotCounted,
     NotNeeded,
     NotTightened,
     NotWelded,
@@ -43,8 +44,9 @@ from jobtrack.job.state.look_again import NoLimits, NoLongerWithin, NoValue, Now
 from jobtrack.job.state.order import AfterEnd, TooEarly
 from jobtrack.job.state.standing import Standing
 from jobtrack.job.values.limits import TOO_CLOSE, WHEN_TOO_CLOSE, Limits
+from jobtrack.sheets.words.bolts import besides_words, bolts_words, runs_words, uncounted_words
 from jobtrack.sheets.words.named import Ids, Names, Naming
-from jobtrack.sheets.words.sentences import headed, joined
+from jobtrack.sheets.words.sentences import headed
 from jobtrack.units.beside import between_limits
 from jobtrack.units.chosen import METRIC_FIRST, Chosen
 from jobtrack.units.rounding import beside, number_figure
@@ -85,6 +87,10 @@ def _in_words(job: Job, problem: OfStep | OfJob, called: Naming, shown: Chosen) 
             )
         case NotTightened():
             return f"{problem.torque}: last stage not recorded, {bolts_words(problem.bolts)}"
+        case NotCounted():
+            return f"{problem.torque}: {uncounted_words(job, problem.given, called)}"
+        case Besides():
+            return f"{problem.torque}: {besides_words(job, problem, called)}"
         case NotWelded():
             return f"{problem.weld}: {runs_words(problem.runs)} not recorded"
         case Hold():
@@ -200,34 +206,6 @@ def _between(limits: Limits, unit: str | None) -> str:
 def both_sides(standing: Standing) -> str:
     """What stands at one place, each value as typed and whose it is."""
     return " and ".join(f"{done.act.as_dict().get('typed', '?')} ({done.entry.by})" for done in standing.acts)
-
-
-def bolts_words(bolts: Iterable[tuple[str, int]]) -> str:
-    """How far bolts are tightened, those as far as each other together: "bolts 1 and 3 at stage 2"."""
-    groups: dict[int, list[str]] = {}
-    for name, reached in bolts:
-        groups.setdefault(reached, []).append(name)
-    return "; ".join(f"{counted('bolt', names)} {far_words(reached)}" for reached, names in groups.items())
-
-
-def far_words(reached: int) -> str:
-    """How far a bolt is tightened."""
-    early = {NOTHING: "without an entry", FINGER: "finger tight", SNUG: "snug"}
-    return early.get(reached) or f"at stage {reached}"
-
-
-def runs_words(runs: Sequence[str]) -> str:
-    """Runs of a weld: "run 2", "runs 2 and 3"."""
-    return counted("run", runs)
-
-
-def counted(what: str, names: Sequence[str]) -> str:
-    """Names in a row, numbers in their order: "bolt 3", "bolts 1 and 3", "bolts 1 to 10"."""
-    numbers = sorted(number for name in names if (number := number_of(name)) is not None)
-    rest = [name for name in names if number_of(name) is None]
-    in_a_row = numbers[2:] and numbers[-1] - numbers[0] == len(numbers) - 1
-    said = [f"{numbers[0]} to {numbers[-1]}"] if in_a_row else [str(number) for number in numbers]
-    return f"{what}{'s' if names[1:] else ''} {joined([*said, *rest])}"
 
 
 def _hold(problem: Hold) -> str:

@@ -155,6 +155,7 @@ def _all_names(plan: Plan) -> Iterator[tuple[PlannedStep | None, str]]:
     for planned in plan.steps.values():
         yield from ((planned, name) for name in planned.only_when)
         yield from ((planned, row.then) for row in planned.step.compare.values() if row.then)
-        yield from ((planned, one.given) for one in planned.step.torque.values() if one.given)
+        for one in planned.step.torque.values():
+            yield from ((planned, name) for name in (one.given, one.bolts) if isinstance(name, str))
         for work in planned.step.work_out.values():
             yield from ((planned, name) for name in work.inputs.values() if isinstance(name, str))

@@ -10,10 +10,10 @@ from itertools import pairwise
 from jobtrack import units
 from jobtrack.schema.problem import Key, Problem, remark
 from jobtrack.template.checks.names import unknown
-from jobtrack.template.model import Reading, Torque
+from jobtrack.template.model import MOST_BOLTS, Reading, Torque
 from jobtrack.template.plan import Plan, PlannedStep
 from jobtrack.template.tolerance import LEFT_AT_LEAST, share_left
-from jobtrack.template.values import readings, same_kind, step_key
+from jobtrack.template.values import holds_a_count, is_count, readings, same_kind, step_key
 
 _SHARE = re.compile(r"(\d+(?:\.\d+)?) ?%")
 _DAYS = re.compile(r"[1-9]\d{0,4} days?")
@@ -161,7 +161,11 @@ def check_counts(plan: Plan) -> Iterator[Problem]:
                 "Write [short, likely, long], as [10, 20, 40]",
             )
         counts: list[tuple[Key, int]] = [((*key, "people"), step.people)]
-        counts += [((*key, "torque", name, "bolts"), torque.bolts) for name, torque in step.torque.items()]
+        counts += [
+            ((*key, "torque", name, "bolts"), torque.bolts)
+            for name, torque in step.torque.items()
+            if isinstance(torque.bolts, int)
+        ]
         counts += [((*key, "weld", name, "runs"), weld.runs) for name, weld in step.weld.items()]
         counts += [((*key, "part", name, "count"), part.count) for name, part in step.part.items()]
         yield from _at_least_one(counts)
@@ -174,6 +178,30 @@ def _at_least_one(counts: list[tuple[Key, int]]) -> Iterator[Problem]:
     for key, count in counts:
         if count < 1:
             yield Problem(key, f"{key[-1]} is {count}", "Write 1 or more")
+
+
+def check_bolts_given(plan: Plan) -> Iterator[Problem]:
+    """What says how many bolts there are is a given that holds a plain number; one that it begins with is a count."""
+    for planned in plan.steps.values():
+        for name, torque in planned.step.torque.items():
+            if isinstance(torque.bolts, str):
+                key = step_key(planned, "torque", name, "bolts")
+                yield from _holds_a_count(plan, planned, key, torque.bolts)
+
+
+def _holds_a_count(plan: Plan, planned: PlannedStep, key: Key, name: str) -> Iterator[Problem]:
+    ref = plan.resolve(name, planned)
+    if ref is None or ref.kind != "given":
+        yield unknown(key, name, "given", plan.givens)
+        return
+    given = plan.givens[ref.name]
+    if not holds_a_count(given):
+        yield Problem(
+            key, f"{name} holds no plain number", 'Name a given with unit = "count", or write the number'
+        )
+    elif given.default is not None and not is_count(given.default):
+        why = f"{name} begins as {given.default}, which is no number of bolts"
+        yield Problem(key, why, f"Give it a whole number from 1 to {MOST_BOLTS} as its default, or none")
 
 
 def check_figure_given(plan: Plan) -> Iterator[Problem]:

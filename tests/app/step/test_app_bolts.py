@@ -280,6 +280,6 @@ async def test_the_far_view_names_the_bolt(on_rig: OnRig) -> None:
         assert all(row.strip() in seen(app) for row in drawn)
         await pilot.press("y")
         assert app.file is not None
-        found = tightening(app.file.job.view, app.file.job.steps[UBOLTS], "ubolts")
+        found = tightening(app.file.job, app.file.job.steps[UBOLTS], "ubolts")
     assert found.next is not None
     assert found.next.name == "2"

@@ -78,7 +78,7 @@ def turn(*bolts: tuple[str | None, str], line: str = "ubolts") -> list[Do]:
 
 def bolts(copy: Copy, line: str = "ubolts") -> Tightening:
     """How far a torque line is tightened."""
-    return tightening(copy.job.view, copy.job.steps[STEP], line)
+    return tightening(copy.job, copy.job.steps[STEP], line)
 
 
 def runs(copy: Copy) -> Welding:

@@ -12,8 +12,7 @@ from jobtrack.pages.doing.lines import doing_lines
 from jobtrack.pages.doing.typed_bolts import turned
 from jobtrack.pages.step.items import items
 from jobtrack.pages.step.page import step_page
-from jobtrack.sheets.words.problems import counted
-from jobtrack.template.model import Torque
+from jobtrack.sheets.words.bolts import counted
 from tests.job.doing.rig import STEP, UBOLTS, rig, turn
 from tests.support.invented_jobs import ODD
 
@@ -74,4 +73,4 @@ def test_a_line_with_a_huge_number_of_bolts_stays_small() -> None:
 
     assert counted(10**12) == counted(MOST) == MOST
     assert counted(0) == counted(-5) == 1
-    assert counted(Torque(bolts=4).bolts) == 4
+    assert counted(4) == 4
