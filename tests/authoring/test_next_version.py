@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from jobtrack.authoring.next_version import NextVersion, after, next_version
 from jobtrack.authoring.times import in_order
 from jobtrack.job.about import About
-from jobtrack.job.acts.said import MET
+from jobtrack.job.acts.said import MET, MetAct
 from jobtrack.job.compose import conditions, doing, ending, mending, people, said, steps
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
@@ -236,11 +236,13 @@ def test_the_version_behind(version: str, wanted: str) -> None:
 @pytest.mark.parametrize(
     "path", sorted(shipped("sample_jobs").glob("*.job.toml")), ids=lambda path: path.stem
 )
-def test_of_a_shipped_job_only_the_times_change(path: Any) -> None:
-    """Without its changes the new version reads as the template that the job was begun from."""
+def test_a_shipped_job_gives_its_times_surprises_and_parts(path: Any) -> None:
+    """No step was added in it; without its changes the new version reads as the template that it was begun from."""
     file = JobFile(path)
     found = next_version(file.job, file.template_data())
-    assert {one.kind for one in found.changes} <= {"time"}
+    met = sum(isinstance(act, MetAct) for entry in file.job.view.entries for act in entry.did)
+    assert {one.kind for one in found.changes} <= {"time", "check", "part"}
+    assert sum(one.kind == "check" for one in found.changes) == met > 0
     assert json.dumps(without(found)) == json.dumps(found.before)
     assert tomli.loads(found.text) == found.data
 
