@@ -61,7 +61,7 @@ def check_reading_units(plan: Plan) -> Iterator[Problem]:
 
 
 def check_stray_units(plan: Plan) -> Iterator[Problem]:
-    """One reading in inches among many in millimetres is likely a slip: a remark."""
+    """One reading in inches among many in millimetres is likely a slip: a remark. A count among ratios is none: neither has a unit."""
     places = [(given.unit, given_key(name)) for name, given in plan.template.given.items()]
     places += [
         (reading.unit, ("step", base, "reading", name))
@@ -73,7 +73,9 @@ def check_stray_units(plan: Plan) -> Iterator[Problem]:
         usual = [
             other
             for other in counts
-            if other != unit and same_kind(other, unit) and counts[other] >= ODD_ONE_OUT
+            if units.shown(other) != units.shown(unit)
+            and same_kind(other, unit)
+            and counts[other] >= ODD_ONE_OUT
         ]
         if counts[unit] == 1 and usual:
             yield remark(
