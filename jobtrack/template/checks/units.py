@@ -61,7 +61,7 @@ def check_reading_units(plan: Plan) -> Iterator[Problem]:
 
 
 def check_stray_units(plan: Plan) -> Iterator[Problem]:
-    """One reading in inches among many in millimetres is likely a slip: a remark. A count among ratios is none: neither has a unit."""
+    """One reading in inches among many in millimetres is likely a slip: a remark; a count among ratios isn't."""
     places = [(given.unit, given_key(name)) for name, given in plan.template.given.items()]
     places += [
         (reading.unit, ("step", base, "reading", name))
