@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import os
+import signal
 import sys
 import tomllib
 from collections.abc import Callable
@@ -94,12 +95,19 @@ def test_signs_that_spoil_a_terminal_stay_out(empty_shop: Shop, types: Types, ou
     assert tomllib.loads(out.read_text(encoding="utf-8"))["title"] == "Pump [31m red"
 
 
+def listening() -> None:
+    """Ctrl-C reaches the program also where the tests themselves run in the background, which ignores it."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+
+
 @pytest.mark.skipif(os.name != "posix", reason="a pseudo-terminal")
 @pytest.mark.parametrize(("key", "said"), [("\x03", STOPPED), ("\x04", ENDED)])
 def test_stopped_at_the_keyboard(key: str, said: str, tmp_path: Path) -> None:
     """Ctrl-C and Ctrl-D in a real terminal, a wrong answer before it: a line of its own, exit 2, no file."""
     path = tmp_path / "mine.toml"
-    child = pexpect.spawn(sys.executable, ["-c", RUN, str(path)], env=ENVIRONMENT, timeout=20)
+    child = pexpect.spawn(
+        sys.executable, ["-c", RUN, str(path)], env=ENVIRONMENT, timeout=20, preexec_fn=listening
+    )
     child.expect_exact("What is the job called?")
     child.send("?!\r")
     child.expect_exact("A title has a letter or a digit in it.")

@@ -23,7 +23,7 @@ TEMPLATES = templates().map(build).map(plan)
 
 
 @given(TEMPLATES)
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=80, deadline=None)
 def test_a_loop_is_found_where_there_is_one(made: Plan) -> None:
     """Each name in it is after the next one; there is none where the steps can be taken away one by one."""
     names = loop(made.steps, plan_links(made))
@@ -33,7 +33,7 @@ def test_a_loop_is_found_where_there_is_one(made: Plan) -> None:
 
 
 @given(TEMPLATES)
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=80, deadline=None)
 def test_what_comes_before_is_what_grows_from_after(made: Plan) -> None:
     """Of each pair of steps, and of all steps that come before several."""
     assume(not goes_round(made))
@@ -46,7 +46,7 @@ def test_what_comes_before_is_what_grows_from_after(made: Plan) -> None:
 
 
 @given(TEMPLATES)
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=80, deadline=None)
 def test_the_dry_walk_goes_as_the_plain_one(made: Plan) -> None:
     """The same steps in the same order, with the same left open."""
     assume(not goes_round(made))
