@@ -141,7 +141,7 @@ ENDS = ("quit", "leave", "leave_reckoner", "back", "jobs", "choose", "put_in", "
 """Actions that leave their screen."""
 
 
-@pytest.mark.parametrize("size", [(40, 12), (80, 24)])
+@pytest.mark.parametrize("size", [(40, 12), pytest.param((80, 24), marks=pytest.mark.whole)])
 async def test_no_key_crashes_a_small_terminal(on_job: OnJobs, size: tuple[int, int]) -> None:
     """Every key of every screen, pressed at 40x12 and 80x24, leaves the app running; what asks is a field we know."""
     app = on_job("half-done")
