@@ -20,14 +20,14 @@ UNIT_WORDS = {
     "rpm": "turns a minute",
 }  # fmt: skip
 NO_NUMBER = "-"
-_NUMBER = re.compile(r"[-~<>+.±]? ?\d(?:[\d.,/+~<>=:'\"± -]|°(?! ?[CF]))*|[-~<>+.]+")
+_NUMBER = re.compile(r"[-~<>+.±]? ?[0-9](?:[0-9.,/+~<>=:'\"± -]|°(?! ?[CF]))*|[-~<>+.]+")
 
 
 def typed_sizes(text: str, unit: str | None, width: int) -> list[list[Line]]:
     """What is being typed, its numbers large, and the unit that it is taken in, in words."""
     shown = visible(text).strip() or NO_NUMBER
     below = [line(_unit_words(shown, unit), "strong")]
-    if not any(one.isdigit() or one in "-~<>+." for one in shown):
+    if not any(one in "0123456789-~<>+." for one in shown):
         words = in_rows(shown, SMALL, width)
         return [[line(row, "strong") for row in words], wrap(shown, width, "strong")] if words else [
             wrap(shown, width, "strong")

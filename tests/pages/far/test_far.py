@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from jobtrack.pages.far.large import SMALL, in_rows, large
@@ -119,9 +119,11 @@ def test_units_stay_as_they_are_written() -> None:
     assert not mixed("12° 30'", 1)[-1].endswith("'")
 
 
+@example("\N{MATHEMATICAL BOLD DIGIT ZERO}", 20, 3)
+@example("\N{ARABIC-INDIC DIGIT FIVE}", 20, 3)
 @given(st.text(max_size=30), st.integers(20, 200), st.integers(3, 60))
 def test_whatever_is_typed_is_shown(text: str, width: int, rows: int) -> None:
-    """No text makes it fail, and none makes a row wider than the page."""
+    """No text makes it fail, digits of other writings neither, and none makes a row wider than the page."""
     for line in far_lines(Far("T: in hand", "Toe", "wanted: 1 mm", typed=text, unit="mm"), width, rows):
         assert len(line.plain) <= width
 
