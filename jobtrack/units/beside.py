@@ -23,6 +23,7 @@ from jobtrack.units.rounding import (
     limit_as_given,
     tenth,
     to_step,
+    written_for,
 )
 from jobtrack.units.showing import show
 
@@ -57,8 +58,11 @@ def between_limits(
 
     They take figures more until the value as said lies within the limits as said just where it did before.
     """
-    same = low is not None and low == high
-    ends = _limit(low, own, unit, NEAREST if same else UP), _limit(high, own, unit, NEAREST if same else DOWN)
+    same, off = low is not None and low == high, _tolerance(low, high)
+    ends = (
+        _limit(low, own, unit, NEAREST if same else UP, off),
+        _limit(high, own, unit, NEAREST if same else DOWN, off),
+    )
     moved = in_unit(value, unit) if value is not None else None
     before = _sides(_value(value, own), low, high)
     for more in range(MOST_FIGURES_MORE):
@@ -113,12 +117,27 @@ def _finer_and_finer(step: Fraction | None) -> Iterator[Fraction]:
     return (first / 10**more for more in range(MOST_FIGURES_MORE))
 
 
-def _limit(limit: Number | None, own: str | None, unit: str | None, towards: str) -> Figure | None:
+def as_written(low: Number | None, high: Number | None, unit: str | None) -> bool:
+    """Whether limits can have been written as they stand, for the tolerance between them."""
+    off = _tolerance(low, high)
+    return all(limit_as_given(one, unit) and written_for(one, off) for one in (low, high) if one is not None)
+
+
+def _tolerance(low: Number | None, high: Number | None) -> Fraction:
+    """Half of what lies between two limits; 0 where there aren't two."""
+    return (exact(high) - exact(low)) / 2 if low is not None and high is not None else Fraction(0)
+
+
+def _limit(
+    limit: Number | None, own: str | None, unit: str | None, towards: str, off: Fraction
+) -> Figure | None:
+    """A limit as it is said: one that was worked out to a tenth of the tolerance, or as fine as its unit."""
     if limit is None:
         return None
-    if unit == own and not limit_as_given(limit):
-        return figure(limit, own, towards)
-    return in_unit(replace(as_typed(limit, own), towards=towards), unit)
+    if unit != own or (limit_as_given(limit, own) and written_for(limit, off)):
+        return in_unit(replace(as_typed(limit, own), towards=towards), unit)
+    one = figure(limit, own, towards, tenth(off))
+    return figure(limit, own, towards, tenth(abs(one.value))) if 0 < abs(one.value) <= one.step else one
 
 
 def _on_its_limit(value: Figure | None, *limits: Figure | None) -> Figure | None:

@@ -24,6 +24,7 @@ _AS_TYPED_DECIMALS = 3
 MOST_FIGURES_MORE = 6
 """How many figures more are tried until words tell apart what is apart."""
 _TENTH, _HUNDREDTH = Fraction(1, 10), Fraction(1, 100)
+_LENGTHS = ("mm", "in")
 _NOISE = 12
 """Figures of a float that count; beyond them is what binary arithmetic left over."""
 
@@ -229,9 +230,20 @@ def as_given(value: Number) -> bool:
     return bool((without_noise(value) * 10**_AS_TYPED_DECIMALS).denominator == 1)
 
 
-def limit_as_given(limit: Number) -> bool:
-    """Whether a limit can have been written as it stands: 1/16 in and 0.001 in in mm have a place more."""
-    return bool((without_noise(limit) * 10 ** (_AS_TYPED_DECIMALS + 1)).denominator == 1)
+def limit_as_given(limit: Number, unit: str | None) -> bool:
+    """Whether a limit can have been written as it stands: 1/16 in, and 0.001 in in mm, have a place more."""
+    places = _AS_TYPED_DECIMALS + (unit in _LENGTHS)
+    return bool((without_noise(limit) * 10**places).denominator == 1)
+
+
+def written_for(value: Number, tolerance: Fraction, finer: int = 1) -> bool:
+    """Whether a number can have been written as it stands for such a tolerance (to one side).
+
+    Not where it has more places than `finer` beyond a tenth of it: 1050.925 mm beside ± 4 mm is 41 3/8 in that
+    somebody measured, or the outcome of a sum.
+    """
+    step = tenth(tolerance)
+    return step is None or bool((without_noise(value) / (step / 10**finer)).denominator == 1)
 
 
 def said_beside(
@@ -253,6 +265,8 @@ def beside(
         return as_typed(value, unit)
     known = [exact(limit) for limit in limits if limit is not None]
     one = figure(value, unit, step=tenth((max(known) - min(known)) / 2) if len(known) > 1 else None)
+    if len(known) > 1 and one.value in known and min(known) < max(known) and not limit_as_given(value, unit):
+        return replace(one, towards=UP if one.value == min(known) else DOWN)
     if len(known) == 1 and 0 < abs(known[0]) <= one.step:
         one = figure(value, unit, step=tenth(abs(known[0])))
     if doubt:
@@ -263,14 +277,15 @@ def beside(
 
 
 def said_target(target: Number, off_by: Number, unit: str | None, value: Number | None = None) -> str:
-    """A target in words, without its unit, to a tenth of its tolerance; one that can have been typed as it stands.
+    """A target in words, without its unit, to a tenth of its tolerance; one that can have been typed for it as it is.
 
     It takes figures more until `value`, as it is and as it is said, lies within the tolerance of the words just
     where it lies within that of the number.
     """
-    if as_given(target) or not off_by:
+    off = exact(off_by)
+    if not off_by or (as_given(target) and written_for(target, off)):
         return show(without_noise(target), None)
-    one, off = figure(target, unit, step=tenth(exact(off_by))), exact(off_by)
+    one = figure(target, unit, step=tenth(off))
     known = () if value is None else (exact(value), beside(value, _around(one.value, off), unit).rounded)
     for more in range(MOST_FIGURES_MORE):
         there = replace(one, more=more).rounded

@@ -24,6 +24,8 @@ from jobtrack.store.file.writer import JobFile
 from tests.support.invented_jobs import NOW, ODD
 
 Make = Callable[[str], JobFile]
+SEVENTY = Fraction(23726814095799507, 250000000000000)
+"""70 lbf ft in N·m."""
 numbers = st.floats(-5000, 5000, allow_nan=False).map(lambda x: round(x, 3))
 
 
@@ -74,6 +76,29 @@ def test_limits_in_words(limits: Limits, words: str) -> None:
         (Limits(low=Fraction(29947271234, 10**7), wanted=True), "rpm", 2996, "at least 2995 rpm"),
         (Limits(high=Fraction(17009714567, 10**7), wanted=True), "kg", None, "at most 1700 kg"),
         (Limits(low=Fraction(1, 16), wanted=True), "in", None, "at least 0.0625 in"),
+        (Limits(high=Fraction(290376, 10**4), wanted=True), "%", None, "at most 29 %"),
+        (Limits(high=Fraction(1234567, 10**8), wanted=True), "%", None, "at most 0.012 %"),
+        # 12 lbf in, and 0.5 N·m more
+        (
+            Limits(low=Fraction(13558, 10**4), high=Fraction(18558, 10**4), wanted=True),
+            "N*m",
+            None,
+            "1.36 to 1.85 N·m",
+        ),
+        (
+            Limits(low=Fraction(170195, 10**3), high=Fraction(188195, 10**3), wanted=True),
+            "mm",
+            None,
+            "170.2 to 188.1 mm",
+        ),
+        (
+            Limits(low=Fraction(254, 10**4), high=Fraction(127, 10**3), wanted=True),
+            "mm",
+            None,
+            "0.0254 to 0.127 mm",
+        ),
+        # 70 lbf ft, measured just as it was wanted at most
+        (Limits(low=SEVENTY - 4, high=SEVENTY, wanted=True), "N*m", SEVENTY, "91 to 94.9 N·m"),
     ],
 )
 def test_a_limit_that_was_worked_out_is_rounded_to_the_cautious_side(
@@ -88,6 +113,24 @@ def test_a_tolerance_in_percent_is_rounded_down() -> None:
     target, off = Fraction(11811, 100), Fraction(354331, 10000) + Fraction(1, 30000)
     around = Limits(target=target, low=target - off, high=target + off, off_by=off, wanted=True)
     assert limit_words(around, "A", 125) == "118 ± 35 A"
+
+
+@pytest.mark.parametrize(
+    ("target", "off_by", "words"),
+    [
+        (Fraction(1050925, 1000), Fraction(4), "1050.9 ± 4 mm"),  # 41 3/8 in, measured on another vehicle
+        (Fraction(2355, 100), Fraction(2), "23.55 ± 2 mm"),  # a person can have typed that
+        (Fraction(2039), Fraction(127, 40), "2039 ± 3.175 mm"),  # 1/8 in, as published
+        (Fraction(6286, 10), Fraction(12572, 1000), "629 ± 12 mm"),  # 2 % of it
+        (Fraction(44, 10), Fraction(44, 1000), "4.4 ± 0.044 mm"),
+    ],
+)
+def test_a_target_that_nobody_typed_is_no_finer_than_a_tenth_of_its_tolerance(
+    target: Fraction, off_by: Fraction, words: str
+) -> None:
+    """What can have been typed for it stays as it is; a tolerance that was worked out is drawn in."""
+    around = Limits(target=target, low=target - off_by, high=target + off_by, off_by=off_by, wanted=True)
+    assert limit_words(around, "mm") == words
 
 
 @given(st.text(max_size=120), st.integers(8, 60))

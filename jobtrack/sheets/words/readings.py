@@ -16,16 +16,18 @@ from jobtrack.job.values.limits import NO_VERDICT, TOO_CLOSE, WHEN_TOO_CLOSE, WI
 from jobtrack.sheets.words.whose import limit_source
 from jobtrack.template.plan import PlannedStep
 from jobtrack.template.tolerance import LEFT_AT_LEAST, share_left
-from jobtrack.units.beside import around_target, between_limits
+from jobtrack.units.beside import around_target, as_written, between_limits
 from jobtrack.units.conversion import Number, exact
 from jobtrack.units.rounding import (
     Figure,
     as_typed,
     beside,
+    figure,
     limit_as_given,
     said_beside,
     said_number,
     said_target,
+    written_for,
 )
 
 RECKONER = "reckoner"
@@ -45,13 +47,13 @@ def limit_words(limits: Limits, unit: str | None, value: Number | None = None) -
     if limits.target is not None and limits.off_by and limits.at_least is None and limits.at_most is None:
         return _around_words(limits.target, limits.off_by, unit, value)
     ends = limits.low, limits.high
-    if not all(limit_as_given(one) for one in ends if one is not None):
+    if not as_written(*ends, unit):
         return between_limits(_shown(value, ends, unit), *ends, unit, unit).wanted()
     return _between_words(limits, unit)
 
 
 def _around_words(target: Number, off_by: Number, unit: str | None, value: Number | None) -> str:
-    if limit_as_given(off_by):
+    if limit_as_given(off_by, unit) and written_for(off_by, exact(off_by), finer=2):
         return f"{said_target(target, off_by, unit, value)} ± {units.show(off_by, unit)}"
     ends = exact(target) - exact(off_by), exact(target) + exact(off_by)
     return around_target(_shown(value, ends, unit), target, off_by, unit, unit).wanted()
@@ -61,7 +63,9 @@ def _shown(
     value: Number | None, ends: tuple[Number | None, Number | None], unit: str | None
 ) -> Figure | None:
     """A value as it is said beside its limits, which are then rounded so that it lies where it did."""
-    return None if value is None else as_typed(beside(value, ends, unit).rounded, unit)
+    if value is None:
+        return None
+    return figure(value, unit) if value in ends else as_typed(beside(value, ends, unit).rounded, unit)
 
 
 def _between_words(limits: Limits, unit: str | None) -> str:
