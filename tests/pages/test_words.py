@@ -10,6 +10,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from rich.cells import cell_len
 
+from jobtrack.job.acts.conditions import OpensAct
+from jobtrack.job.compose.draft import Draft
+from jobtrack.job.state.conditions import ASK_FIRST
 from jobtrack.job.values.limits import Limits
 from jobtrack.literal import visible
 from jobtrack.pages.job.conditions import top_lines
@@ -158,8 +161,25 @@ def test_conditions_take_four_lines_and_say_how_many_more(make: Make) -> None:
     job = make("half-done").job
     lines = [line.plain for line in top_lines(job, 120)]
     assert len(lines) == 4
-    assert lines[0] == "Open: ON STANDS: Vehicle on stands"
-    assert lines[3].startswith("and 6 more open: NO PARKING BRAKE, BRAKES OPEN")
+    assert lines[0].startswith("Open: KEEP THE MARKS: Marks on the tube not finished")
+    assert lines[3].startswith(f"and {len(job.open_conditions) - 3} more open: ")
+    assert lines[3].endswith("ON STANDS, BATTERY OFF")
+
+
+def test_what_was_opened_last_stands_before_what_has_been_open_for_long(make: Make) -> None:
+    """Of one rank; what is opened once more comes to the front, before older ones."""
+    file = make("half-done")
+    order = [one.last for one in worst_first(file.job) if one.id != ASK_FIRST and one.last]
+    assert order == sorted(order, reverse=True)
+    assert len(set(order)) > 3
+    assert worst_first(file.job)[0].id != "on-stands"
+    draft = Draft(file.job, "Hob Tansley", NOW, None)
+    draft.add(OpensAct("on-stands"))
+    file.append(draft.done(), draft.by, draft.at, id=draft.id, step=None)
+    first = worst_first(file.job)[0]
+    assert (first.id, first.last) == ("on-stands", NOW)
+    assert first.since is not None
+    assert first.since < NOW
 
 
 def test_no_tag_is_cut_and_what_forbids_the_step_stands_in_words(make: Make) -> None:

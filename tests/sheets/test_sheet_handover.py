@@ -16,17 +16,17 @@ from jobtrack.store.file.writer import JobFile
 from tests.support.exchange import FINISHED, HALF_DONE
 
 OPEN = {
-    "Vehicle on stands": "ON STANDS",
-    "Battery and modules disconnected": "BATTERY OFF",
+    "Marks on the tube not finished: grind nothing, cut nothing (right)": "KEEP THE MARKS",
+    "Axle drained": "AXLE DRY",
+    "Axle shafts out: nothing holds the wheels on": "WHEELS NOT HELD",
+    "No rear axle under the vehicle": "AXLE OUT",
     "Prop shaft off: being in gear no longer holds the vehicle": "PROP SHAFT OFF",
     "No parking brake: only the chocks hold the vehicle": "NO PARKING BRAKE",
     "Brake line open, both ends plugged": "BRAKES OPEN",
-    "No rear axle under the vehicle": "AXLE OUT",
-    "Axle drained": "AXLE DRY",
-    "Axle shafts out: nothing holds the wheels on": "WHEELS NOT HELD",
-    "Marks on the tube not finished: grind nothing, cut nothing (right)": "KEEP THE MARKS",
+    "Vehicle on stands": "ON STANDS",
+    "Battery and modules disconnected": "BATTERY OFF",
 }
-"""What the half-done sample leaves open, with the tag for each."""
+"""What the half-done sample leaves open, what was opened last before the rest, with the tag for each."""
 
 
 @pytest.fixture
@@ -90,7 +90,7 @@ def test_a_hold_that_nobody_released_stays_among_the_donts(path: Path) -> None:
 
 def test_tags_are_listed_to_be_written_out(path: Path) -> None:
     """One tag for the steering wheel each, with its side, none twice."""
-    tags = [*list(OPEN.values())[:-1], "KEEP THE MARKS (right)"]
+    tags = ["KEEP THE MARKS (right)", *list(OPEN.values())[1:]]
     assert section(sheet(path), "Tags for the steering wheel") == [f"- **{one}**" for one in tags]
 
 

@@ -63,7 +63,8 @@ def test_an_ended_job_says_how(tmp_path: Path) -> None:
     assert main(["record", str(path), "--by", "Nell Orrick", "--stop-job=the depot has sold the van"]) == 0
     words = job_text(JobFile(path).job)
     assert words.startswith("Mail van: axle from the breaker's yard (stopped)\n")
-    assert "Recorded as open:\n  Vehicle on stands · since " in words
+    assert "Recorded as open:\n  " in words
+    assert "\n  Vehicle on stands · since " in words
     finished = JobFile(FINISHED).job
     assert job_text(finished).startswith("Pell flat-bed gets the Haywain axle (closed)\n")
 

@@ -52,9 +52,14 @@ def next_sentence(name: str) -> str:
 def worst_first(job: Job, here: PlannedStep | None = None) -> list[OpenCondition]:
     """What can't be read, what forbids the step at hand, what somebody saw, what has a tag, the rest; the asking last.
 
-    Within each the oldest first.
+    Within each what was opened last: it is what whoever comes to the vehicle knows least, and a row that has room
+    for three tags has to have the fire watch of today, not the battery that has been off since yesterday.
     """
-    return sorted(job.open_conditions, key=lambda one: _rank(one, here))
+    return sorted(job.open_conditions, key=lambda one: (_rank(one, here), -_last(one)))
+
+
+def _last(one: OpenCondition) -> float:
+    return one.last.timestamp() if one.last is not None else 0.0
 
 
 def _rank(one: OpenCondition, here: PlannedStep | None) -> int:

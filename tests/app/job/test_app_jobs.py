@@ -24,7 +24,7 @@ async def test_jobs_stand_with_what_is_open(
         await pilot.pause()
         text = " ".join(seen(pilot.app).split())
         assert "21 of 35 steps finished, 1 not needed." in text
-        assert "Open: ON STANDS, BATTERY OFF" in text
+        assert "Open: KEEP THE MARKS (right), AXLE DRY, WHEELS NOT HELD" in text
         assert "No open condition is recorded. That does not say that the vehicle is safe: look." in text
         assert "Begin: Axle exchange (26 steps in the template)" in text
 

@@ -132,7 +132,7 @@ async def test_open_conditions_by_tag_with_how_many_more(on_job: OnJobs) -> None
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("v")
         first = seen(app).split("\n")[0]
-        assert first.strip().startswith("9 open: KEEP THE MARKS (right), ON STANDS")
+        assert first.strip().startswith("9 open: KEEP THE MARKS (right), AXLE DRY, WHEELS NOT HELD")
         assert "more" in first
 
 
