@@ -78,11 +78,14 @@ def _table_or_plain(members: frozenset[Any]) -> Reader:
 
 
 def _list_of(item: Any) -> Reader:
-    read, wanted = reader_of(item), _words_of_list(item)
+    read, wanted, row = reader_of(item), _words_of_list(item), mark_of(item, marks.InOrder)
 
     def read_list(shape: Shape, key: Key, value: Any) -> Any:
         if not isinstance(value, list):
             return shape.wrong(key, value, wanted)
+        if row and value and all(isinstance(each, str) for each in value):
+            why = f"here stands {row.what} by itself, wanted is {wanted}"
+            return shape.add(key, why, "Put one more bracket on each side, as [[ … ]]")
         got = tuple(read(shape, key, each) for each in value)
         return BAD if BAD in got else got
 
@@ -106,11 +109,21 @@ def _pairs(item: Reader, ids: bool, shape: Shape, depth: int, pairs: Iterable[tu
     """A table from full keys and values; what stands below `depth` becomes the name, with dots."""
     got = {}
     for key, value in pairs:
-        if not ids or is_id(shape, key):
+        if ids and _in_no_place(shape, key, value):
+            got[""] = shape.add(
+                key, f"here is no place for the key {key[-1]}", _mend_swallowed(shape, key[-1])
+            )
+        elif not ids or is_id(shape, key):
             got[".".join(key[depth:])] = item(shape, key, value)
         else:
             got[""] = BAD
     return BAD if any(value is BAD for value in got.values()) else got
+
+
+def _in_no_place(shape: Shape, key: Key, value: Any) -> bool:
+    """Whether this is a key of another table: a plain value, where a table at the top holds only names."""
+    holds_names = len(key) == 2 and key[0] != "vehicle" and not isinstance(value, (dict, list))
+    return holds_names and any(key[1] in keys for keys in shape.elsewhere.values())
 
 
 class _Table(NamedTuple):
@@ -191,13 +204,19 @@ def _unknown(cls: type[Struct], shape: Shape, key: Key, names: list[str]) -> boo
 def _mend_unknown(cls: type[Struct], shape: Shape, name: str, known: list[str]) -> str:
     if near := get_close_matches(name, known, 1):
         return f"Did you mean {near[0]}?"
-    places = (place for place, keys in shape.elsewhere.items() if name in keys and place != cls.__name__)
+    return _mend_swallowed(shape, name, cls.__name__) or f"Known here: {', '.join(known)}"
+
+
+def _mend_swallowed(shape: Shape, name: str, here: str = "") -> str:
+    """Where a key belongs that stands below the header of a table that doesn't know it."""
+    places = (place for place, keys in shape.elsewhere.items() if name in keys and place != here)
     if where := " or ".join(places):
+        where = where.lower().replace("template", "the head of the file")
         return (
-            f"Move it up: it is a key of another table ({where.lower()}), and the table header above has swallowed it; "
+            f"Move it up: it is a key of another table ({where}), and the table header above has swallowed it; "
             "or write the swallowing table on one line as { … }"
         )
-    return f"Known here: {', '.join(known)}"
+    return ""
 
 
 def _one_or_more(kind: Any, mark: marks.OneOrMore) -> Reader:
@@ -220,9 +239,9 @@ def _in_order(cls: type[Struct], mark: marks.InOrder) -> Reader:
 
 def _keys(kind: Any, mark: marks.Keys) -> Reader:
     def read_keys(shape: Shape, key: Key, value: Any) -> Any:
-        if not isinstance(value, dict):
+        if isinstance(value, str):
             return text(shape, key, value)
-        if value.keys() != set(mark.keys):
+        if not isinstance(value, dict) or value.keys() != set(mark.keys):
             return shape.add(key, mark.why, mark.mend)
         return _table(text, False, shape, key, value)
 

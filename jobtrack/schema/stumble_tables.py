@@ -16,6 +16,13 @@ def _plain(number: str) -> str:
     return re.sub(r"[ ']", "", number)
 
 
+def _decimal(fraction: str) -> str:
+    """A fraction of at most a whole number and a share, as a decimal number."""
+    *whole, share = re.split("[ -]", fraction)
+    above, below = (int(one) for one in share.split("/"))
+    return f"{int(whole[0] if whole else 0) + above / below:.6g}" if below else "a decimal number"
+
+
 def _hyphens(name: str) -> str:
     return re.sub(r" +", "-", name.strip())
 
@@ -82,7 +89,7 @@ STUMBLES: list[tuple[str, str, Callable[[_Match], str]]] = [
     (
         _VALUE + r"(\d+(?:[ -]\d+)?/\d+)",
         "a fraction",
-        lambda found: f'Write a decimal number, or the text "{found[1]}" where a text is wanted',
+        lambda found: f'Write {_decimal(found[1])}, or the text "{found[1]}" where a text is wanted',
     ),
     (
         _VALUE + r"([-+]?[\d.]+)\s*([A-Za-z°%\"'][\w*·/ ]*)",
@@ -168,11 +175,12 @@ STUMBLES: list[tuple[str, str, Callable[[_Match], str]]] = [
 """What a line looks like in which that is wrong, what stands there, how to mend it."""
 
 _RENAME = "Rename it, or remove one of the two"
+_HEADER = "Write the header that is missing between the two, as [step.NAME], or remove one of them"
 _QUOTE = 'Put the quote " at its end'
 _SINGLE = "Put that text in single quotes"
 
 BY_MESSAGE: list[tuple[str, str, str]] = [
-    ("overwrite a value", "a key or a table stands here for the second time", _RENAME),
+    ("overwrite a value", "a key or a table stands here for the second time", _HEADER),
     ("twice", "a table stands here for the second time", _RENAME),
     ("mutate immutable", "something is added to a table closed before", "Write all its keys in one place"),
     ("unterminated string", "a text has no end", _QUOTE),

@@ -18,6 +18,7 @@ MOST = 20
 Stumble = tuple[int, int, str, str]
 """Line, column, why and mend."""
 
+_KEY = re.compile(r"\s*([\w.-]+)\s*=")
 _TEXT = re.compile(r"\"(?:[^\"\\]|\\.)*\"|'[^']*'")
 
 
@@ -70,7 +71,21 @@ def _of_the_parser(error: tomli.TOMLDecodeError) -> Stumble:
     why, mend_line = _from_message(error.msg)
     if "unterminated" in error.msg.lower() and (begun := _last_begun(error.doc)):
         line, column = begun
+    if "overwrite" in error.msg.lower() and (first := _first_of(error.doc, line)):
+        why += f", first in line {first}"
     return line, column, why, mend_line
+
+
+def _first_of(text: str, number: int) -> int | None:
+    """The line above this one that gives its key in the same table first."""
+    key = _KEY.match(_line(text, number))
+    for above in range(number - 1, 0, -1) if key else ():
+        other = _line(text, above)
+        if other.lstrip().startswith("["):
+            return None
+        if (found := _KEY.match(other)) and key and found[1] == key[1]:
+            return above
+    return None
 
 
 def _last_begun(text: str) -> tuple[int, int] | None:

@@ -83,6 +83,8 @@ def _what(value: object) -> str:
 
 
 def _hint(value: object, wanted: str) -> str:
+    if isinstance(value, dict) and wanted == "a list of texts":
+        return "a list of texts, or above it the header that is missing, as [given]"
     if isinstance(value, str):
         return _hint_for_text(value, wanted)
     if wanted.startswith("a text") and (

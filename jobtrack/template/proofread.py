@@ -96,6 +96,7 @@ _ALONE: tuple[Check, ...] = (
     questions.check_one_thing,
     questions.check_wanted,
     torques.check_plausible,
+    ids.check_own_id,
     ids.check_readable,
 )
 

@@ -6,11 +6,21 @@ import re
 from collections.abc import Iterator
 
 from jobtrack.schema.problem import Key, Problem, remark
+from jobtrack.schema.values import ID
 from jobtrack.template.model import Step, Template
 from jobtrack.template.plan import Plan
 
 _WORD = re.compile(r"[a-z]{2}")
 _INSIDE = ("reading", "tick", "work_out", "compare", "part", "torque", "weld")
+
+
+def check_own_id(plan: Plan) -> Iterator[Problem]:
+    """The template's own id is an id: it stands in commands."""
+    name = plan.template.id
+    if name.strip() and not re.fullmatch(ID, name):
+        better = re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-") or "a word in small letters"
+        why = f"the id {name[:60]!r} has something else in it than small letters, digits and single hyphens"
+        yield Problem(("id",), why, f"Write {better}")
 
 
 def check_readable(plan: Plan) -> Iterator[Problem]:
