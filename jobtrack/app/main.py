@@ -14,6 +14,7 @@ from textual.filter import LineFilter
 from jobtrack.app.disk.open_job import first_look
 from jobtrack.app.host import SessionApp
 from jobtrack.app.looks.few_colours import MANY, NONE, FewColours, colours
+from jobtrack.app.looks.outliving import OutlivesTerminal
 from jobtrack.app.looks.theme import THEMES, after
 from jobtrack.app.opening import Screens
 from jobtrack.app.session import METRIC, Session
@@ -163,6 +164,10 @@ def run_rehearsal(file: Rehearsed, remarks: int, settings: Settings = NONE_SET) 
 
 
 def _run(app: JobApp) -> int:
+    if sys.__stderr__ is not None and not isinstance(
+        sys.__stderr__, OutlivesTerminal
+    ):  # on which Textual paints
+        sys.__stderr__ = OutlivesTerminal(sys.__stderr__)  # type: ignore[misc, assignment]
     app.run()
     waiting = {text: None for file in app.files for text in waiting_lines(file)}
     for text in waiting:

@@ -64,8 +64,8 @@ class OpenCondition(Struct, frozen=True):
     remark: str | None = None
     """Why it is still open where somebody might think otherwise; what a damaged entry may have opened."""
     perhaps: tuple[Perhaps, ...] = ()
-    last: datetime | None = None
-    """When it was opened last: a fire watch begins anew with each weld."""
+    last: tuple[int, str, str] | None = None
+    """The order of the entry that opened it last: a fire watch begins anew with each weld."""
 
     @property
     def name(self) -> str:
@@ -206,7 +206,7 @@ def _condition(plan: Plan, view: View, group: list[_Opening]) -> OpenCondition:
         tuple(opening.done.name for opening in group),
         known.passes_to if known else None,
         _remark(view, group),
-        last=max(opening.done.entry.at for opening in group),
+        last=max(opening.done.entry.order for opening in group),
     )
 
 

@@ -55,11 +55,8 @@ def worst_first(job: Job, here: PlannedStep | None = None) -> list[OpenCondition
     Within each what was opened last: it is what whoever comes to the vehicle knows least, and a row that has room
     for three tags has to have the fire watch of today, not the battery that has been off since yesterday.
     """
-    return sorted(job.open_conditions, key=lambda one: (_rank(one, here), -_last(one)))
-
-
-def _last(one: OpenCondition) -> float:
-    return one.last.timestamp() if one.last is not None else 0.0
+    latest_first = sorted(job.open_conditions, key=lambda one: one.last or (), reverse=True)
+    return sorted(latest_first, key=lambda one: _rank(one, here))
 
 
 def _rank(one: OpenCondition, here: PlannedStep | None) -> int:
