@@ -162,3 +162,8 @@ def with_reason(words: str, reason: str | None) -> str:
 def plain_words(value: object) -> str:
     """A value as it is said: yes and no for the two of them."""
     return {True: "yes", False: "no"}[value] if isinstance(value, bool) else str(value)
+
+
+def what_was_typed(typed: str | tuple[str, ...] | None) -> str | None:
+    """What was typed, repeats parted by `;`; None where nothing was."""
+    return "; ".join(typed) if isinstance(typed, tuple) else typed

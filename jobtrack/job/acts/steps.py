@@ -13,6 +13,7 @@ from jobtrack.job.acts.base import (
     Plain,
     field,
     plain_words,
+    what_was_typed,
     with_reason,
 )
 
@@ -47,8 +48,7 @@ class SettledAct(Act, frozen=True):
 
     def words(self) -> str:
         """As "settled spacing: 1012, by Wim"."""
-        typed = "; ".join(self.typed) if isinstance(self.typed, tuple) else self.typed
-        value = typed or plain_words(self.value)
+        value = what_was_typed(self.typed) or plain_words(self.value)
         return f"settled {self.settled}: {value}{f', by {self.whose}' if self.whose else ''}"
 
     def replaced(self) -> Names:

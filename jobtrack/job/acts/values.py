@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from jobtrack.job.acts.base import APART, Act, Names, Option, Plain, plain_words
+from jobtrack.job.acts.base import APART, Act, Names, Option, Plain, plain_words, what_was_typed
 
 
 class ReadingAct(Act, frozen=True):
@@ -49,8 +49,8 @@ class ReadingAct(Act, frozen=True):
 
     def words(self) -> str:
         """As "spacing 1012.5", repeats parted by `;`, as typed."""
-        typed = "; ".join(self.typed) if isinstance(self.typed, tuple) else self.typed
-        return f"{self.reading} {typed or self.value}{', typed wrong before' if self.mistyped else ''}"
+        value = what_was_typed(self.typed) or self.value
+        return f"{self.reading} {value}{', typed wrong before' if self.mistyped else ''}"
 
 
 class TickAct(Act, frozen=True):

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from jobtrack import units
-from jobtrack.job.acts.base import Plain
+from jobtrack.job.acts.base import Plain, what_was_typed
 from jobtrack.job.acts.steps import SettledAct
 from jobtrack.job.acts.values import ReadingAct
 from jobtrack.job.state.history import Done
@@ -123,7 +123,7 @@ def one_measured(
     act = done.act
     if not isinstance(act, ReadingAct | SettledAct):
         return ""
-    typed = "; ".join(act.typed) if isinstance(act.typed, tuple) else act.typed
+    typed = what_was_typed(act.typed)
     value = mean_of(act.value)
     if value is None:
         return f"{typed or act.value}{_settled(act)}"
