@@ -76,11 +76,20 @@ class AgreedAct(Act, frozen=True):
         return with_reason(f"agreed, {self.agreed}", commas(self.what, self.how, self.amount))
 
 
+SAID = ("holds_up", "decides", "promised", "tried", "says")
+"""What a handover may say in the giver's own words."""
+
+
 class HandoverAct(Act, frozen=True):
     """The half-finished job is handed to somebody; the command `handover` records it.
 
-    to: whom.
+    to: whom; the giver's own name: to carry on in the morning.
     handover: true.
+    holds_up: what holds the vehicle up, and when that was shaken, in the giver's words.
+    decides: who decides what, and until when they can be reached.
+    promised: what was promised to whom.
+    tried: what was tried and didn't work.
+    says: what else the giver wants to say.
     """
 
     kind = "handover"
@@ -89,10 +98,22 @@ class HandoverAct(Act, frozen=True):
 
     to: str
     handover: bool = True
+    holds_up: str | None = None
+    decides: str | None = None
+    promised: str | None = None
+    tried: str | None = None
+    says: str | None = None
 
     def words(self) -> str:
         """As "handed over to Wim"."""
         return f"handed over to {self.to}"
+
+    def whole_words(self) -> str:
+        """As "handed over to Wim; holds it up: two stands; promised: Friday"."""
+        said = (f"{name.replace('_', ' ')}: {text}" for name in SAID if (text := getattr(self, name)))
+        return "; ".join((self.words(), *said))
+
+    page_words = whole_words
 
 
 class TakenOverAct(Act, frozen=True):

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
+from msgspec.structs import replace
+
 from jobtrack import units
 from jobtrack.job.acts.people import AgreedAct, ClockAct, HandoverAct, TakenOverAct, WorkedAct
 from jobtrack.job.acts.values import ReadingAct
@@ -43,11 +47,12 @@ def agreed(draft: Draft, who: str, what: str, how: str | None = None, amount: st
     draft.add(AgreedAct(who, what or None, how, amount))
 
 
-def hand_over(draft: Draft, to: str) -> None:
-    """Hand the job to somebody."""
+def hand_over(draft: Draft, to: str, said: Mapping[str, str] | None = None) -> None:
+    """Hand the job to somebody; `said`: in the giver's words, by the keys of SAID."""
     if not to.strip():
         raise Refused("a handover is given to somebody; say to whom")
-    draft.add(HandoverAct(" ".join(to.split())))
+    texts = {name: " ".join(text.split()) or None for name, text in (said or {}).items()}
+    draft.add(replace(HandoverAct(" ".join(to.split())), **texts))
 
 
 def take_over(draft: Draft) -> None:
