@@ -8,7 +8,6 @@ import pytest
 
 from jobtrack.figures.drawing import Drawing, Label
 from jobtrack.job.state.job import Job
-from jobtrack.pages.drawings.of_step import PLACE, WORK, StepPicture, Subject, first_picture, step_pictures
 from jobtrack.pages.drawings.page import (
     LEAST,
     NONE,
@@ -23,6 +22,7 @@ from jobtrack.pages.drawings.page import (
 from jobtrack.pages.step.items import TORQUE, Item, items
 from jobtrack.pages.step.page import step_page
 from jobtrack.pages.typeset import line
+from jobtrack.sheets.drawings.of_step import PLACE, WORK, StepPicture, Subject, first_picture, step_pictures
 from jobtrack.store.file.writer import JobFile
 from jobtrack.units.chosen import METRIC_FIRST, Chosen
 from tests.support.builders import read, record

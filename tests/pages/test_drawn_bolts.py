@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from jobtrack.figures.drawing import Label
-from jobtrack.pages.drawings.of_step import StepPicture, Subject, step_pictures
 from jobtrack.pages.drawings.page import Room, picture_lines
 from jobtrack.pages.step.items import TORQUE, Item
+from jobtrack.sheets.drawings.of_step import StepPicture, Subject, step_pictures
 from jobtrack.units.chosen import METRIC_FIRST, Chosen
 from tests.job.doing.rig import STEP, asked, rig, turn
 from tests.support.builders import Copy, given

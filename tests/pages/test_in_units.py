@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from jobtrack.pages.reckoner.working import answer_lines
-from jobtrack.pages.step.in_units import measured_in, wanted_in
 from jobtrack.pages.step.workings_here import compare_lines, working_lines
+from jobtrack.sheets.words.in_units import measured_in, wanted_in
 from jobtrack.sheets.words.readings import limit_words, measured_words
 from jobtrack.store.file.writer import JobFile
 from jobtrack.units.chosen import METRIC_FIRST, US, Chosen

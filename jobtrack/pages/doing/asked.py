@@ -9,6 +9,7 @@ from jobtrack.pages.doing import bolts, runs
 from jobtrack.pages.own_keys import named
 from jobtrack.pages.step.items import WELD, Item
 from jobtrack.pages.typeset import Line
+from jobtrack.sheets.words import torques
 from jobtrack.template.plan import PlannedStep
 from jobtrack.units.chosen import METRIC_FIRST, Chosen
 
@@ -31,7 +32,7 @@ def far(
         found = runs.now(job, planned, item.name)
         return words, "amps?" if found.next else "", [runs.pause_words(job, planned, item.name, at)]
     who, what = bolts.asked_apart(job, planned, item.name, shown)
-    return who, what, [bolts.figure_words(job, planned, item.name, shown)]
+    return who, what, [torques.figure_words(job, planned, item.name, shown)]
 
 
 def about(job: Job, planned: PlannedStep, item: Item, shown: Chosen = METRIC_FIRST) -> list[str]:
@@ -39,7 +40,7 @@ def about(job: Job, planned: PlannedStep, item: Item, shown: Chosen = METRIC_FIR
     if item.kind == WELD:
         rod = runs.now(job, planned, item.name).rod
         return [f"Rod as before: {rod}."] if rod else []
-    return [f"Figure: {bolts.figure_words(job, planned, item.name, shown)}."]
+    return [f"Figure: {torques.figure_words(job, planned, item.name, shown)}."]
 
 
 def hint(job: Job, planned: PlannedStep, item: Item, at: datetime) -> str:

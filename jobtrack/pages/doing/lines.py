@@ -10,6 +10,7 @@ from jobtrack.pages.doing.bolt_table import bolt_table
 from jobtrack.pages.step.items import TORQUE, WELD, Item, items
 from jobtrack.pages.step.table import CHOSEN, OTHER
 from jobtrack.pages.typeset import Line, item, wrap
+from jobtrack.sheets.words.torques import torque_words
 from jobtrack.template.plan import PlannedStep
 from jobtrack.units.chosen import METRIC_FIRST, Chosen
 
@@ -31,7 +32,7 @@ def _lines(
 ) -> Iterator[Line]:
     mark, look = (CHOSEN, "strong") if here else (OTHER, "")
     if one.kind == TORQUE:
-        words = bolts.torque_words(job, planned, one.name, shown)
+        words = torque_words(job, planned, one.name, shown)
         yield from wrap(f"{mark}Torque, {one.name}: {words}", width, look, 4)
         if here or bolts.now(job, planned, one.name).last is not None:
             yield from bolt_table(job, planned, one.name, width, shown)

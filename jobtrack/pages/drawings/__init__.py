@@ -1,1 +1,1 @@
-"""The pictures of a step: which there are, and the page that shows one of them."""
+"""Pictures of a step as lines: on a page of their own, or on the step's page where there is room."""

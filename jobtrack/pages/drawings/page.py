@@ -9,9 +9,9 @@ from msgspec.structs import replace
 
 from jobtrack.figures.cells import in_cells
 from jobtrack.figures.drawing import Drawing, FigureError
-from jobtrack.pages.drawings.of_step import StepPicture
 from jobtrack.pages.typeset import Line, item, line, wrap
 from jobtrack.pages.wording import step_name
+from jobtrack.sheets.drawings.of_step import StepPicture
 from jobtrack.template.plan import PlannedStep
 
 WIDEST, HIGHEST = 100, 24

@@ -14,10 +14,10 @@ from jobtrack.job.state.job import Job
 from jobtrack.job.values.limits import NO_VERDICT, WITHIN
 from jobtrack.pages.look_up.find import LISTS, Do, Only, Row, Turn
 from jobtrack.pages.step.checks import answer_words, given_words
-from jobtrack.pages.step.in_units import measured_in
 from jobtrack.pages.step.items import GIVEN, TICK, Item, given_names, items, standing
 from jobtrack.pages.typeset import Line, Span, shortened, wrap
 from jobtrack.pages.wording import of_member, step_name
+from jobtrack.sheets.words.in_units import measured_in
 from jobtrack.units.chosen import METRIC_FIRST, Chosen
 
 CHOSEN, OTHER, HANG = "▸ ", "  ", "  "

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import math
 
+from jobtrack.sheets.drawings.ends import ends_of
+
 THIN, THICK, MARK, LEFT_OF_IT, RIGHT_OF_IT = "─", "━", "┃", "<", ">"
 """`<` and `>` at an end: the reading lies beyond the rule."""
 
@@ -20,20 +22,6 @@ def rule(low: float | None, high: float | None, value: float | None, doubt: floa
         _put_doubt(cells, mark, doubt, ends)
         _put_mark(cells, mark)
     return "".join(cells)
-
-
-def ends_of(low: float | None, high: float | None, value: float | None) -> tuple[float, float] | None:
-    """What the two ends of the rule stand for: the limits with half as much again on either side."""
-    if low is not None and high is not None:
-        span = (high - low) or abs(high) / 10 or 1.0
-        return low - span / 2, high + span / 2
-    limit = low if low is not None else high
-    if limit is None:
-        return None
-    span = abs(limit) or 1.0
-    if value is not None:
-        span = max(span / 4, min(span, 2 * abs(value - limit)), abs(value - limit) * 1.25)
-    return limit - span, limit + span
 
 
 def _cell(x: float, ends: tuple[float, float], width: int) -> int:

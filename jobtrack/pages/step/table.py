@@ -7,11 +7,11 @@ from collections.abc import Mapping, Sequence
 from jobtrack import units
 from jobtrack.job.state.job import Job
 from jobtrack.job.values.limits import NO_VERDICT, OUTSIDE, TOO_CLOSE, WHEN_TOO_CLOSE, far_outside
-from jobtrack.pages.step.in_units import measured_in, wanted_in
 from jobtrack.pages.step.items import Item, items, standing
 from jobtrack.pages.step.scale import rule
 from jobtrack.pages.typeset import Cell, Line, ruled, ruled_head, wrap
 from jobtrack.pages.wording import OWN_LIMIT
+from jobtrack.sheets.words.in_units import measured_in, wanted_in
 from jobtrack.sheets.words.readings import little_left_words
 from jobtrack.sheets.words.sentences import joined
 from jobtrack.sheets.words.whose import limit_source

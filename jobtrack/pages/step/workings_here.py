@@ -12,7 +12,7 @@ from jobtrack.pages.step.checks import given_words
 from jobtrack.pages.step.items import Item, items, standing
 from jobtrack.pages.step.table import TABLE_FROM
 from jobtrack.pages.typeset import Cell, Line, ruled, ruled_head, wrap
-from jobtrack.pages.wording import of_member, step_name
+from jobtrack.sheets.words.inputs import called, missing_words
 from jobtrack.shopmath import catalogue
 from jobtrack.template.model import CompareRow, WorkOut
 from jobtrack.template.one_unit import in_one_unit
@@ -100,16 +100,6 @@ def _two_figures(doubt: float, kind: catalogue.Quantity, shown: Chosen) -> str:
     return units.show(Fraction(f"{float(units.convert_difference(doubt, unit, there)):.2g}"), there)
 
 
-def missing_words(job: Job, planned: PlannedStep, work: WorkOut) -> str:
-    """What a working-out still waits for, in the template's words."""
-    found = []
-    for value in work.inputs.values():
-        ref = job.plan.resolve(value, planned) if isinstance(value, str) else None
-        if ref is not None and job.now.value(ref) is None:
-            found.append(called(job, planned, ref))
-    return "; ".join(found) or "an input that it can take"
-
-
 def _went_in(
     job: Job,
     planned: PlannedStep,
@@ -174,19 +164,6 @@ def unit_of(job: Job, ref: Ref) -> str | None:
         return step.reading[ref.item].unit
     there = in_one_unit(job.plan, job.steps[ref.step or ""], step.work_out[ref.item])
     return unit_beside(there.result(ref.result))
-
-
-def called(job: Job, near: PlannedStep, ref: Ref) -> str:
-    """What a name stands for, in the template's words, with its step where that is another one."""
-    if ref.kind == "given":
-        ask, owner = job.plan.givens[ref.name].ask, ref.name.rpartition(".")[0]
-        return of_member(ask, owner)
-    there = job.steps[ref.step or ""]
-    if ref.kind == "reading":
-        own = there.step.reading[ref.item].say or ref.item
-    else:
-        own = ref.result.replace("_", " ") or ref.item
-    return own if there.id == near.id else f"{own}, {step_name(there)}"
 
 
 def compare_lines(

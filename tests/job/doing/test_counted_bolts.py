@@ -11,14 +11,15 @@ from jobtrack.job.compose.refusal import Refused
 from jobtrack.job.doing.tightening import FINGER
 from jobtrack.job.remarks.of_step import Besides, NotCounted, NotTightened, left_open, step_problems
 from jobtrack.job.state.job import FINISHED, LOOK_AGAIN, Job
-from jobtrack.pages.doing.bolts import asked_words, torque_words
+from jobtrack.pages.doing.bolts import asked_words
 from jobtrack.pages.doing.lines import doing_lines
 from jobtrack.pages.doing.typed_bolts import Turn, turn, turned
-from jobtrack.pages.drawings.bolts import bolts as drawn
 from jobtrack.pages.step.items import GIVEN, TORQUE, answered, items
+from jobtrack.sheets.drawings.bolts import bolts as drawn
 from jobtrack.sheets.handover.fasteners import fastener_rows
 from jobtrack.sheets.job_text import job_text
 from jobtrack.sheets.words.problems import with_ids, with_names
+from jobtrack.sheets.words.torques import torque_words
 from jobtrack.units.chosen import METRIC_FIRST
 from tests.job.doing.rig import turn as turns
 from tests.job.doing.studs import ASKED, NUTS, STUDS, about, known, line, studs

@@ -11,12 +11,11 @@ from jobtrack.pages.doing.bolt_table import bolt_table
 from jobtrack.pages.doing.bolts import (
     asked_lines,
     asked_words,
-    figure_words,
     place_words,
-    torque_words,
     turned_words,
 )
 from jobtrack.pages.doing.typed_bolts import ALL, Turn, as_words, echo_words, turn, turned
+from jobtrack.sheets.words.torques import figure_words, torque_words
 from jobtrack.units import UnitError
 from jobtrack.units.chosen import US, Chosen
 from tests.job.doing.rig import STEP, bolts, rig

@@ -34,7 +34,7 @@ def page_lines(screen: PageScreen, at: AtHand) -> list[Line]:
 def _with_picture(screen: PageScreen, at: AtHand, page: list[Line], item: Item) -> list[Line]:
     """The picture below the table, every line to answer in sight; that of bolts behind their line."""
     from jobtrack.pages.drawings import page as drawings  # on a large terminal only
-    from jobtrack.pages.drawings.of_step import first_picture
+    from jobtrack.sheets.drawings.of_step import first_picture
 
     whole = drawings.Room(screen.page.room, screen.page.size.height, draws_plain())
     number, bolts = at.chosen or 0, item.kind == TORQUE

@@ -12,9 +12,9 @@ from jobtrack.app.keys import ALL_KEYS, QUIT, RECKONER, REST, also, key
 from jobtrack.app.looks.terminal import draws_plain
 from jobtrack.app.parts.desks.job_desk import JobDesk
 from jobtrack.app.screens.base import PageScreen
-from jobtrack.pages.drawings.of_step import StepPicture, Subject, step_pictures
 from jobtrack.pages.drawings.page import Room, picture_page
 from jobtrack.pages.step.items import Item
+from jobtrack.sheets.drawings.of_step import StepPicture, Subject, step_pictures
 
 BACK = "Back to the step."
 

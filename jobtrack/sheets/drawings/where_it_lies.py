@@ -9,10 +9,10 @@ from jobtrack import units
 from jobtrack.figures.drawing import Drawing
 from jobtrack.job.state.job import Job
 from jobtrack.job.values.limits import NO_VERDICT, Number
-from jobtrack.pages.step.in_units import Row, row_of
-from jobtrack.pages.step.scale import ends_of
 from jobtrack.pictures.tolerance import Reading, Said, place
 from jobtrack.pictures.vials import vial
+from jobtrack.sheets.drawings.ends import ends_of
+from jobtrack.sheets.words.in_units import Row, row_of
 from jobtrack.template.plan import PlannedStep, Ref
 from jobtrack.units.chosen import Chosen
 from jobtrack.units.rounding import Figure, said_beside, said_target

@@ -3,22 +3,35 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Protocol
 
 from msgspec import Struct
 
 from jobtrack.figures.drawing import Drawing
 from jobtrack.job.state.job import Job
-from jobtrack.pages.drawings.bolts import bolts
-from jobtrack.pages.drawings.where_it_lies import lies
-from jobtrack.pages.step.in_units import measured_in
-from jobtrack.pages.step.items import GIVEN, READING, TORQUE, Item
-from jobtrack.pages.step.workings_here import called, missing_words
-from jobtrack.pages.wording import step_name
 from jobtrack.pictures import PICTURES, picture_of
+from jobtrack.sheets.drawings.bolts import bolts
+from jobtrack.sheets.drawings.where_it_lies import lies
+from jobtrack.sheets.words.in_units import measured_in
+from jobtrack.sheets.words.inputs import called, missing_words
+from jobtrack.sheets.words.sentences import step_name
 from jobtrack.template.plan import PlannedStep, Ref
 from jobtrack.units.chosen import Chosen
 
 PLACE, WORK = "place", "work"
+READING, GIVEN, TORQUE = "reading", "given", "torque"
+
+
+class Asked(Protocol):
+    """A line of a step that wants an answer, as far as pictures go by it."""
+
+    @property
+    def kind(self) -> str:
+        """What of a step it is: a reading, a given, a torque line."""
+
+    @property
+    def name(self) -> str:
+        """Its id in the step; a given's full name."""
 
 
 class Subject(Struct, frozen=True):
@@ -38,7 +51,7 @@ class StepPicture(Struct, frozen=True):
     note: str = ""
 
 
-def step_pictures(job: Job, planned: PlannedStep, chosen: Item | None, shown: Chosen) -> list[StepPicture]:
+def step_pictures(job: Job, planned: PlannedStep, chosen: Asked | None, shown: Chosen) -> list[StepPicture]:
     """All pictures of a step: those of the chosen line first, and of these the ones that can be drawn."""
     mine = _of_chosen(job, planned, chosen, shown)
     known = {one.of for one in mine}
@@ -46,14 +59,14 @@ def step_pictures(job: Job, planned: PlannedStep, chosen: Item | None, shown: Ch
     return [*mine, *(_picture(job, one, shown) for one in others)]
 
 
-def first_picture(job: Job, planned: PlannedStep, chosen: Item | None, shown: Chosen) -> StepPicture | None:
+def first_picture(job: Job, planned: PlannedStep, chosen: Asked | None, shown: Chosen) -> StepPicture | None:
     """The first of them, without drawing the others."""
     mine = _of_chosen(job, planned, chosen, shown)
     other = next(_of_step(job, planned), None) if not mine else None
     return mine[0] if mine else _picture(job, other, shown) if other is not None else None
 
 
-def _of_chosen(job: Job, planned: PlannedStep, chosen: Item | None, shown: Chosen) -> list[StepPicture]:
+def _of_chosen(job: Job, planned: PlannedStep, chosen: Asked | None, shown: Chosen) -> list[StepPicture]:
     found = [_picture(job, one, shown) for one in dict.fromkeys(_of_line(job, planned, chosen))]
     return sorted(found, key=lambda one: one.drawing is None)
 
@@ -118,7 +131,7 @@ def _of_step(job: Job, planned: PlannedStep) -> Iterator[Subject]:
             yield from _behind(job, planned, name)
 
 
-def _of_line(job: Job, planned: PlannedStep, chosen: Item | None) -> list[Subject]:
+def _of_line(job: Job, planned: PlannedStep, chosen: Asked | None) -> list[Subject]:
     """Where a measured reading lies comes first; before it is measured, what it is measured for."""
     if chosen is not None and chosen.kind == TORQUE:
         return [Subject(TORQUE, planned.id, chosen.name)]

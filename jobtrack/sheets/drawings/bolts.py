@@ -8,10 +8,10 @@ from jobtrack.figures.drawing import Drawing
 from jobtrack.job.doing.tightening import Tightening, tightening
 from jobtrack.job.state.job import Job
 from jobtrack.job.values.stage_torque import UNIT, known_figure, setting, share
-from jobtrack.pages.doing.bolts import setting_words
 from jobtrack.pictures import tightening as picture
 from jobtrack.sheets.words.bolts import counted, uncounted_words
 from jobtrack.sheets.words.named import Names
+from jobtrack.sheets.words.torques import setting_words
 from jobtrack.template.plan import PlannedStep
 from jobtrack.units import show
 from jobtrack.units.chosen import Chosen
