@@ -6,7 +6,7 @@ import pytest
 import tomli
 
 from jobtrack.job.state.job import Job
-from jobtrack.pages.step.table import source_lines
+from jobtrack.pages.step.table import whose_lines
 from jobtrack.sheets.handover.page import handover_markdown
 from jobtrack.sheets.job_text import job_text
 from jobtrack.sheets.words.sentences import OWN_LIMIT
@@ -115,7 +115,7 @@ def test_the_handover_says_whose_limit_it_is(name: str, copy: Copy) -> None:
 
 def test_the_step_page_says_whose_limit_it_is(copy: Copy) -> None:
     """Under the table each limit that isn't the template's own, then that the others are."""
-    rows = source_lines(copy.job, copy.job.steps["bracket"], 78)
+    rows = whose_lines(copy.job, copy.job.steps["bracket"], 78)
     text = " ".join(" ".join(row.plain for row in rows).split())
     theirs = {name: words for name, words in WHOSE.items() if words != OWN_LIMIT and name != "shown"}
     said = [f"Limit of “{name}”: {words}." for name, words in theirs.items()]

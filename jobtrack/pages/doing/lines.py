@@ -11,6 +11,7 @@ from jobtrack.pages.step.items import TORQUE, WELD, Item, items
 from jobtrack.pages.step.table import CHOSEN, OTHER
 from jobtrack.pages.typeset import Line, item, wrap
 from jobtrack.sheets.words.torques import torque_words
+from jobtrack.sheets.words.welds import weld_words
 from jobtrack.template.plan import PlannedStep
 from jobtrack.units.chosen import METRIC_FIRST, Chosen
 
@@ -37,8 +38,6 @@ def _lines(
         if here or bolts.now(job, planned, one.name).last is not None:
             yield from bolt_table(job, planned, one.name, width, shown)
     if one.kind == WELD:
-        yield from wrap(
-            f"{mark}Weld, {one.name}: {runs.weld_words(planned.step.weld[one.name])}", width, look, 4
-        )
+        yield from wrap(f"{mark}Weld, {one.name}: {weld_words(planned.step.weld[one.name])}", width, look, 4)
         if here or runs.now(job, planned, one.name).last is not None:
             yield from runs.run_lines(job, planned, one.name, width)

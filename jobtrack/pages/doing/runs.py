@@ -19,8 +19,8 @@ from jobtrack.job.state.job import Job
 from jobtrack.literal import visible
 from jobtrack.pages.doing.bolts import called_words
 from jobtrack.pages.typeset import Line, line, spaced_rows, wrap
-from jobtrack.pages.wording import counted, raised
-from jobtrack.template.model import Weld
+from jobtrack.pages.wording import raised
+from jobtrack.sheets.words.welds import run_figures
 from jobtrack.template.plan import PlannedStep
 
 _FORM = re.compile(r"(?:run\s+(\w+)[\s,;:]*)?(.*?)(?:[\s,;]*\brod\b[\s:]*(.*))?", re.IGNORECASE | re.DOTALL)
@@ -85,30 +85,15 @@ def _ago(then: datetime, at: datetime) -> str:
     return f"{f'{hours} h ' if hours else ''}{minutes} min ago"
 
 
-def weld_words(weld: Weld) -> str:
-    """A weld as it is to be made, in plain words."""
-    parts = (weld.process, weld.rod, f"leg {weld.fillet}" if weld.fillet else None,
-             counted(weld.runs, "run"), weld.order,
-             f"before it: {weld.prepare}" if weld.prepare else None,
-             f"before the next run: {weld.before_next}" if weld.before_next else None)  # fmt: skip
-    return "; ".join(part for part in parts if part)
-
-
 # What was recorded
 
 
 def welded_words(job: Job, planned: PlannedStep, act: WeldAct) -> str:
     """What was recorded of a run: "run 2 of 3: 95 A, rod 3.2 mm"."""
     found = now(job, planned, act.weld)
-    said = _figures(act)
+    said = run_figures(act)
     ends = " Every run is recorded." if found.next is None else ""
     return f"{run_words(found, act.run)}{f': {said}' if said else ''}.{ends}"
-
-
-def _figures(act: WeldAct) -> str:
-    measured = ((act.amps, "A"), (act.volts, "V"), (act.minutes, "min"))
-    figures = [None if value is None else units.show(value, unit) for value, unit in measured]
-    return commas(*figures, act.rod and f"rod {visible(act.rod)}")
 
 
 def run_lines(job: Job, planned: PlannedStep, name: str, width: int) -> list[Line]:
@@ -119,7 +104,7 @@ def run_lines(job: Job, planned: PlannedStep, name: str, width: int) -> list[Lin
 
 
 def _recorded(act: object) -> str:
-    return (_figures(act) or "yes") if isinstance(act, WeldAct) else "-"
+    return (run_figures(act) or "yes") if isinstance(act, WeldAct) else "-"
 
 
 # What is typed

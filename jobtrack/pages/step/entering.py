@@ -15,9 +15,9 @@ from jobtrack.literal import visible
 from jobtrack.pages.asking.slips import slip
 from jobtrack.pages.doing import typed as doing
 from jobtrack.pages.step.items import GIVEN, READING, TICK, Item, parts
-from jobtrack.pages.step.table import verdict_words
 from jobtrack.pages.wording import NOT_RECORDED_YET, of_member
 from jobtrack.sheets.words.in_units import measured_in, wanted_in
+from jobtrack.sheets.words.readings import verdict_words
 from jobtrack.template.plan import PlannedStep
 from jobtrack.units.chosen import METRIC_FIRST, Chosen
 

@@ -2,19 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-
 from jobtrack import units
 from jobtrack.job.state.job import Job
-from jobtrack.job.values.limits import NO_VERDICT, OUTSIDE, TOO_CLOSE, WHEN_TOO_CLOSE, far_outside
 from jobtrack.pages.step.items import Item, items, standing
 from jobtrack.pages.step.scale import rule
 from jobtrack.pages.typeset import Cell, Line, ruled, ruled_head, wrap
-from jobtrack.pages.wording import OWN_LIMIT
 from jobtrack.sheets.words.in_units import measured_in, wanted_in
-from jobtrack.sheets.words.readings import little_left_words
-from jobtrack.sheets.words.sentences import joined
-from jobtrack.sheets.words.whose import limit_source
+from jobtrack.sheets.words.readings import doubt_sentences, verdict_words
+from jobtrack.sheets.words.whose import source_sentences
 from jobtrack.template.plan import PlannedStep, Ref
 from jobtrack.units.chosen import METRIC_FIRST, Chosen
 
@@ -50,16 +45,8 @@ def reading_lines(
 
 def whose_lines(job: Job, planned: PlannedStep, width: int) -> list[Line]:
     """What the doubts leave of the limits, and whose limits they are: read once, so below what is answered."""
-    doubtful = [row for name in planned.step.reading for row in _doubtful(job, planned, name, width)]
-    return [*doubtful, *source_lines(job, planned, width)]
-
-
-def _doubtful(job: Job, planned: PlannedStep, name: str, width: int) -> list[Line]:
-    """What the doubt does to a verdict, under the table: little tolerance left, or that nobody can call it."""
-    close = job.now.verdict(planned.id, name) == TOO_CLOSE
-    said = [little_left_words(job, planned, name), f"Too close to call: {WHEN_TOO_CLOSE}." if close else ""]
-    label = planned.step.reading[name].say or name
-    return [row for text in said if text for row in wrap(f"“{label}”: {text}", width, "small", 2)]
+    said = (*doubt_sentences(job, planned), *source_sentences(job, planned))
+    return [row for text in said for row in wrap(text, width, "small", 2)]
 
 
 def _row(
@@ -108,45 +95,6 @@ def lies_rule(job: Job, planned: PlannedStep, name: str, width: int, longest: in
 
 def _float(value: object) -> float | None:
     return None if value is None else float(value)  # type: ignore[arg-type]
-
-
-def verdict_words(job: Job, planned: PlannedStep, name: str) -> str:
-    """within, outside, far outside, too close to call; or why there is none of them."""
-    verdict, limits = job.now.verdict(planned.id, name), job.now.limits(planned.id, name)
-    if verdict == OUTSIDE and far_outside(job.now.reading_value(planned.id, name), limits):
-        return f"far {verdict}"
-    if verdict != NO_VERDICT:
-        return verdict
-    if limits.wanted and not limits.known and _measured(job, planned, name):
-        return "no limit known yet"
-    return ""
-
-
-def _measured(job: Job, planned: PlannedStep, name: str) -> bool:
-    return job.now.reading_value(planned.id, name) is not None
-
-
-def source_lines(job: Job, planned: PlannedStep, width: int) -> list[Line]:
-    """Whose limits these are: a published source where the template names one, else the template's own."""
-    limited = {name: one for name, one in planned.step.reading.items()
-               if job.now.limits(planned.id, name).wanted}  # fmt: skip
-    whose = {name: limit_source(job, planned, name) for name in limited}
-    own = [one.say or name for name, one in limited.items() if whose[name] == OWN_LIMIT]
-    lines = [row for source in dict.fromkeys(whose.values()) if source != OWN_LIMIT
-             for row in wrap(_limits_of([one.say or name for name, one in limited.items()
-                                         if whose[name] == source], source), width, "small", 2)]  # fmt: skip
-    return [*lines, *wrap(f"{_which(own, limited)}.", width, "small", 2)] if own else lines
-
-
-def _limits_of(names: Sequence[str], source: str) -> str:
-    """Whose the limits of these readings are."""
-    return f"{'Limits' if names[1:] else 'Limit'} of {joined([f'“{name}”' for name in names])}: {source}."
-
-
-def _which(own: Sequence[str], limited: Mapping[str, object]) -> str:
-    if len(own) < len(limited):
-        return f"Limits of the others: {OWN_LIMIT}"
-    return f"Limits: each a {OWN_LIMIT}" if len(own) > 1 else OWN_LIMIT[0].upper() + OWN_LIMIT[1:]
 
 
 def reading_wanted(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 from jobtrack import units
@@ -12,7 +12,15 @@ from jobtrack.job.acts.values import ReadingAct
 from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import Job
 from jobtrack.job.state.standing import Standing
-from jobtrack.job.values.limits import NO_VERDICT, TOO_CLOSE, WHEN_TOO_CLOSE, WITHIN, Limits
+from jobtrack.job.values.limits import (
+    NO_VERDICT,
+    OUTSIDE,
+    TOO_CLOSE,
+    WHEN_TOO_CLOSE,
+    WITHIN,
+    Limits,
+    far_outside,
+)
 from jobtrack.sheets.words.whose import limit_source
 from jobtrack.template.plan import PlannedStep
 from jobtrack.template.tolerance import LEFT_AT_LEAST, share_left
@@ -167,6 +175,29 @@ def verdict_text(job: Job, planned: PlannedStep, name: str) -> str:
         return f"Within the limits given: {limits} ({whose})."
     advice = f"; {WHEN_TOO_CLOSE}" if verdict == TOO_CLOSE else ""
     return f"{verdict[0].upper()}{verdict[1:]}: {limits} ({whose}){advice}."
+
+
+def verdict_words(job: Job, planned: PlannedStep, name: str) -> str:
+    """within, outside, far outside, too close to call; or why there is none of them."""
+    verdict, limits = job.now.verdict(planned.id, name), job.now.limits(planned.id, name)
+    if verdict == OUTSIDE and far_outside(job.now.reading_value(planned.id, name), limits):
+        return f"far {verdict}"
+    if verdict != NO_VERDICT:
+        return verdict
+    if limits.wanted and not limits.known and job.now.reading_value(planned.id, name) is not None:
+        return "no limit known yet"
+    return ""
+
+
+def doubt_sentences(job: Job, planned: PlannedStep) -> Iterator[str]:
+    """What the doubts do to the readings of a step: little tolerance left, or that nobody can call it."""
+    for name, reading in planned.step.reading.items():
+        close = job.now.verdict(planned.id, name) == TOO_CLOSE
+        said = (
+            little_left_words(job, planned, name),
+            f"Too close to call: {WHEN_TOO_CLOSE}." if close else "",
+        )
+        yield from (f"“{reading.say or name}”: {text}" for text in said if text)
 
 
 def little_left_words(job: Job, planned: PlannedStep, name: str) -> str:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import Job
 from jobtrack.job.values.depends_on import bases, under
 from jobtrack.sheets.words.named import own_name, ref_name
-from jobtrack.sheets.words.sentences import OWN_LIMIT, day_and_clock, joined, step_name
+from jobtrack.sheets.words.sentences import OWN_LIMIT, day_and_clock, joined, raised, step_name
 from jobtrack.template.model import Reading, Scalar
 from jobtrack.template.plan import PlannedStep, Ref
 
@@ -25,6 +25,30 @@ def limit_source(job: Job, planned: PlannedStep, name: str) -> str:
     if len(set(whose.values())) > 1:
         return "; ".join(f"{which}: {words}" for which, words in whose.items())
     return next(iter(whose.values()), OWN_LIMIT)
+
+
+def source_sentences(job: Job, planned: PlannedStep) -> Iterator[str]:
+    """Whose the limits of a step are: published sources where the template names some, else the template's own."""
+    limited = {name: one.say or name for name, one in planned.step.reading.items()
+               if job.now.limits(planned.id, name).wanted}  # fmt: skip
+    whose = {name: limit_source(job, planned, name) for name in limited}
+    for source in dict.fromkeys(whose.values()):
+        if source != OWN_LIMIT:
+            yield _limits_of([limited[name] for name, one in whose.items() if one == source], source)
+    if own := sum(one == OWN_LIMIT for one in whose.values()):
+        yield f"{_of_template(own, len(limited))}."
+
+
+def _limits_of(names: Sequence[str], source: str) -> str:
+    """Whose the limits of these readings are."""
+    return f"{'Limits' if names[1:] else 'Limit'} of {joined([f'“{name}”' for name in names])}: {source}."
+
+
+def _of_template(own: int, limited: int) -> str:
+    """That so many of the limits of a step are the template's own."""
+    if own < limited:
+        return f"Limits of the others: {OWN_LIMIT}"
+    return f"Limits: each a {OWN_LIMIT}" if own > 1 else raised(OWN_LIMIT)
 
 
 def _limits(planned: PlannedStep, reading: Reading) -> Iterator[tuple[str, Scalar]]:
