@@ -104,7 +104,6 @@ def in_unit(one: Figure, unit: str | None) -> Figure:
     if not one.typed:
         return one.in_unit(unit)
     own, there = find(one.unit), find(unit)
-    decimals = fine_enough(show(one.value, one.unit), own, there)
-    return Figure(
-        between(one.value, own, there), there.name, one.towards, Fineness(Fraction(1, 10**decimals))
-    )
+    value = between(one.value, own, there)
+    decimals = fine_enough(show(one.value, one.unit), own, value, there)
+    return Figure(value, there.name, one.towards, Fineness(Fraction(1, 10**decimals)))

@@ -11,6 +11,8 @@ from jobtrack.units.names import Unit, UnitError, find
 _EXACT_DECIMALS = 6
 _DECIMALS = 4
 _SIGNIFICANT = 4
+_FEWEST = 3
+_BY_FRACTIONS = ("in", "ft")
 _SIXTY_FOURTH, _THOUSANDTH, _SHORT = Fraction(1, 64), Fraction(1, 1000), Fraction(1, 4)
 _TURNED_BY_HAND = 5
 """N·m; turning torques up to here are told in lbf in by US shops. Common practice, no source."""
@@ -77,7 +79,8 @@ def both(value: Number, unit: str | None) -> str:
     other = other_unit(amount, own)
     if other is None:
         return first
-    there = show(between(amount, own, other), other.name, fine_enough(first, own, other))
+    converted = between(amount, own, other)
+    there = show(converted, other.name, fine_enough(first, own, converted, other))
     inches = {"in"} & {own.name, other.name} and own.kind == "length"
     return f"{first} = {there}{_near_64th(between(amount, own, find('in'))) if inches else ''}"
 
@@ -89,11 +92,27 @@ def other_unit(amount: Fraction, own: Unit) -> Unit | None:
     return find(own.other) if own.other else None
 
 
-def fine_enough(first: str, own: Unit, other: Unit) -> int:
-    """How many decimals the other figure wants."""
+def fine_enough(first: str, own: Unit, there: Fraction, other: Unit) -> int:
+    """How many decimals the other figure wants, for one that is written so.
+
+    As many figures as were written, or one more where its first figure is the smaller of the two (NIST SP 1038,
+    2006, section 4.4, as engineers quote it: eng-tips.com/threads/metric-conversion.149127); at least three, as
+    many as a figure that was worked out has. Inches and feet are written to a fraction, whose figures don't tell
+    how fine it is: there the last place is no coarser than a 64th.
+    """
     decimals = len(first.split(" ")[0].partition(".")[2])
     ratio = float(own.factor / other.factor)
-    return min(decimals, 3) + (1 if ratio >= 1 else math.ceil(-math.log10(ratio)))
+    most = min(decimals, 3) + (1 if ratio >= 1 else math.ceil(-math.log10(ratio)))
+    if own.name in _BY_FRACTIONS or not there:
+        return most
+    return max(0, min(most, max(_figures(first, there), _FEWEST) - 1 - _tens(there)))
+
+
+def _figures(first: str, there: Fraction) -> int:
+    """How many figures a number takes in another unit, for those that were written."""
+    written = "".join(filter(str.isdigit, first.split(" ")[0])).lstrip("0")
+    leading = int(abs(there) / Fraction(10) ** _tens(there))
+    return len(written) + (leading < int(written[:1] or 0))
 
 
 def _near_64th(inches: Fraction) -> str:

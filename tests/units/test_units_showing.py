@@ -6,8 +6,12 @@ import math
 from fractions import Fraction
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from jobtrack.units import both, show
+from jobtrack.units.conversion import between
+from jobtrack.units.names import find
 
 
 @pytest.mark.parametrize(
@@ -65,7 +69,11 @@ def test_show_rounded(value: float, digits: int, text: str) -> None:
         (2, "N*m", "2 N·m = 17.7 lbf in"),
         (40, "ft lb", "40 lbf ft = 54.2 N·m"),
         (8, "in-lb", "8 lbf in = 0.9 N·m"),
-        (1000, "kg", "1000 kg = 2204.6 lb"),
+        (1000, "kg", "1000 kg = 2205 lb"),
+        (780, "kg", "780 kg = 1720 lb"),
+        (100, "kg", "100 kg = 220 lb"),
+        (80, "psi", "80 psi = 552 kPa"),
+        (8, "kg", "8 kg = 17.6 lb"),
         (90, "km/h", "90 km/h = 55.9 mph"),
         (220, "kPa", "220 kPa = 31.9 psi"),
         (20, "°C", "20 °C = 68 °F"),
@@ -79,3 +87,15 @@ def test_show_rounded(value: float, digits: int, text: str) -> None:
 def test_both_systems(value: Fraction | float, unit: str | None, text: str) -> None:
     """A value is shown in both unit systems, inches with the nearest 64th too; an angle stands alone."""
     assert both(value, unit) == text
+
+
+@pytest.mark.parametrize("unit", ["kg", "lb", "N*m", "kPa", "bar", "psi", "km/h", "mm"])
+@given(written=st.integers(1, 10**6), places=st.integers(0, 2))
+def test_no_more_figures_than_were_written(unit: str, written: int, places: int) -> None:
+    """One more at most (NIST SP 1038, 4.4), or three, or a whole number; off by half a place at most."""
+    value = Fraction(written, 10**places)
+    first, _, there = both(value, unit).partition(" = ")
+    said, figures = there.split(" ")[0], len(first.split(" ")[0].replace(".", "").lstrip("0"))
+    assert "." not in said or len(said.replace(".", "").lstrip("0")) <= max(3, figures + 1)
+    converted = between(value, find(unit), find(there.split(" (")[0].partition(" ")[2]))
+    assert abs(Fraction(said) - converted) <= Fraction(1, 2 * 10 ** len(said.partition(".")[2]))
