@@ -15,7 +15,7 @@ import jobtrack.shopmath
 from tests.support.exchange import HALF_DONE
 from tests.support.mistakes import SOUND
 
-HEAVY = {"textual", "rich", "pydantic", "tomli_w", "hypothesis", "zoneinfo", "sqlite3"}
+HEAVY = {"textual", "rich", "pydantic", "tomli_w", "hypothesis", "zoneinfo", "sqlite3", "jinja2", "PIL"}
 """What the first frame, and every plain command, does without."""
 CORE = [
     "jobtrack.store.file.writer",
@@ -29,6 +29,8 @@ CORE = [
     "jobtrack.sheets.as_json.job",
     "jobtrack.sheets.job_text",
     "jobtrack.sheets.handover.page",
+    "jobtrack.sheets.paper.html",
+    "jobtrack.cli.sheets",
     "jobtrack.hours.labour",
     "jobtrack.workings.answers",
     "jobtrack.template.load",

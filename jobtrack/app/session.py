@@ -16,11 +16,12 @@ from jobtrack.pages.wording import clock_time
 from jobtrack.sheets.words.acts import named_acts_words
 from jobtrack.sheets.words.effects import effect_sentences
 from jobtrack.sheets.words.sentences import ended
+from jobtrack.sheets.words.spoken import spoken_by
 from jobtrack.store.file.writer import composed
 from jobtrack.store.machine import now
 from jobtrack.store.machine.settings import UNITS
 from jobtrack.units import UnitError
-from jobtrack.units.chosen import Chosen, spoken
+from jobtrack.units.chosen import Chosen
 
 METRIC, US = UNITS
 RECORDED, REHEARSED = "Recorded", "Rehearsed"
@@ -59,9 +60,7 @@ class Session:
     def look_at(self, job: Job) -> None:
         """A job is opened: where nobody has said otherwise, values are said in the units that its template speaks."""
         if not self.units_set:
-            self.units = spoken(
-                reading.unit for step in job.plan.template.step.values() for reading in step.reading.values()
-            )
+            self.units = spoken_by(job)
 
     def now(self) -> datetime:
         """The time here, with its offset, to the second."""

@@ -6,13 +6,11 @@ import argparse
 from collections.abc import Iterator
 from pathlib import Path
 
-from jobtrack.cli.saying import DONE, BadInput, complain, say, say_json, say_lines, typed_name
+from jobtrack.cli.saying import DONE, complain, say, say_json, say_lines, typed_name
 from jobtrack.job.compose import people
 from jobtrack.job.compose.draft import Draft
-from jobtrack.job.compose.refusal import Refused
 from jobtrack.job.state.damage import Damage
 from jobtrack.literal import visible
-from jobtrack.store.file import disk
 from jobtrack.store.file.reader import JobFileError
 from jobtrack.store.file.writer import JobFile
 from jobtrack.store.machine import jobs_folder as folder
@@ -97,39 +95,17 @@ def _uncounted(damage: Damage) -> str:
 
 def handover(options: argparse.Namespace) -> int:
     """Record a handover and write its sheet."""
+    from jobtrack.cli.sheets import place, write_and_record
     from jobtrack.sheets.handover.page import handover_markdown
 
-    out = Path(options.out) if options.out else None
-    if out is not None and out.suffix != ".md":
-        raise BadInput(f"{out}: the sheet is Markdown so far; name a file that ends in .md")
-    if out is not None and out.exists():
-        raise BadInput(f"{out}: is there already; name a file that isn't")
-    if out is not None and not out.parent.is_dir():
-        raise BadInput(f"{out}: there is no such folder; make it first, or name another place")
+    out = place(options.out, (".md",))
     file, to = JobFile(Path(options.jobfile)), typed_name("--to", options.to)
     draft = Draft(file.meant, typed_name("--by", options.by), now.local_now())
     people.hand_over(draft, to)
     sheet = handover_markdown(draft.job, draft.by, to)
-    if out is not None:
-        _write_sheet(out, sheet)
-    try:
-        file.append(draft.done(), draft.by, draft.at, id=draft.id)
-    except Refused:
-        if out is not None:
-            disk.remove(out)
-        raise
+    write_and_record(out, sheet.encode(), lambda: file.append(draft.done(), draft.by, draft.at, id=draft.id))
     if out is None:
         print(sheet, end="")
         return DONE
     say(f"Handed over to {to}; the sheet is {out}")
     return DONE
-
-
-def _write_sheet(out: Path, sheet: str) -> None:
-    """The sheet comes first: where it can't be written, no handover is recorded that nobody has a sheet of."""
-    try:
-        disk.write_new(out, sheet.encode())
-    except OSError as error:
-        raise BadInput(
-            f"{out}: can't be written: {error.strerror}; nothing was recorded, name another place"
-        ) from error

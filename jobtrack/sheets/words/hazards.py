@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from jobtrack.sheets.paper.blocks import Message
 from jobtrack.template.model import Hazard
 
 WORST = ("DANGER", "WARNING", "CAUTION", "NOTICE")
@@ -15,7 +16,7 @@ def worst_first(hazards: Iterable[Hazard]) -> list[Hazard]:
     return sorted(hazards, key=lambda one: WORST.index(one.signal) if one.signal in WORST else len(WORST))
 
 
-def hazard_message(one: Hazard) -> str:
+def hazard_message(one: Hazard | Message) -> str:
     """What stands beside the signal word: the hazard, what it does, how to avoid it."""
     return f"{one.hazard}. What it does: {one.does}. How to avoid it: {one.avoid}."
 

@@ -1,0 +1,152 @@
+"""A sheet as one page of HTML that stands by itself: its looks and pictures inside, no script, no network."""
+
+from __future__ import annotations
+
+from base64 import b64encode
+from functools import cache
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from msgspec import Struct
+
+from jobtrack.figures.drawing import Drawing
+from jobtrack.literal import visible
+from jobtrack.sheets.paper.blocks import Blank, Box, Photo, Section, Sheet, Shout, Strong, Text
+from jobtrack.sheets.paper.shouting import letter_size
+from jobtrack.sheets.words.hazards import WORST
+
+if TYPE_CHECKING:
+    from jinja2 import Environment
+    from markupsafe import Markup
+
+HERE = Path(__file__).parent
+LONG_WORD = 18
+"""Letters of a word beyond which a cell may break it, rather than hold the table apart."""
+LONGEST_TITLE = 70
+"""Letters of the title at the foot of each printed page."""
+TRIANGLE = (
+    '<svg viewBox="0 0 20 18" aria-hidden="true"><path d="M10 1 19 17H1Z" fill="none" stroke="currentColor" '
+    'stroke-width="1.8" stroke-linejoin="round"/><path d="M10 6v6" stroke="currentColor" stroke-width="2"/>'
+    '<circle cx="10" cy="14.4" r="1.2" fill="currentColor"/></svg>'
+)
+"""The safety alert symbol: a triangle with an exclamation mark."""
+
+
+class Piece(Struct, frozen=True):
+    """What stands in a row of words and is more than words."""
+
+    kind: str
+    text: str
+    letters: int = 0
+
+
+def html(sheet: Sheet) -> str:
+    """The page. Every text on it is literal, whatever was typed."""
+    from markupsafe import Markup
+
+    looks = Markup((HERE / "sheet.css").read_text(encoding="utf-8") + _at_each_page(sheet.title))
+    written = _environment().get_template("sheet.html.jinja")
+    shouted = letter_size([one.words for one in _shouts(sheet.sections)])
+    return written.render(sheet=sheet, looks=looks, shouted=shouted) + "\n"
+
+
+@cache
+def _environment() -> Environment:
+    from jinja2 import Environment, FileSystemLoader, StrictUndefined
+    from markupsafe import Markup
+
+    made = Environment(
+        loader=FileSystemLoader(HERE), autoescape=True, finalize=_literal, undefined=StrictUndefined
+    )
+    made.globals |= {
+        "pieces": _pieces, "kind": _kind, "look": _look, "breaking": _breaking, "drawn": _drawn,
+        "signal_class": _signal_class, "has_triangle": _has_triangle, "triangle": Markup(TRIANGLE),
+        "data_address": _data_address,
+    }  # fmt: skip
+    return made
+
+
+def _literal(value: Any) -> Any:
+    """What is about to be written: people's text made visible; what is markup of ours already stays."""
+    return value if not isinstance(value, str) or hasattr(value, "__html__") else visible(value)
+
+
+def _kind(block: object) -> str:
+    return type(block).__name__
+
+
+def _pieces(text: Text) -> list[str | Piece]:
+    parts = (text,) if isinstance(text, str) else text
+    return [_piece(part) for part in parts]
+
+
+def _piece(part: str | Strong | Box | Blank) -> str | Piece:
+    match part:
+        case Strong(text):
+            return Piece("strong", text)
+        case Box(text):
+            return Piece("box", text)
+        case Blank(text, letters):
+            return Piece("blank", text, letters)
+        case _:
+            return part
+
+
+def _look(block: Any) -> Markup:
+    from markupsafe import Markup
+
+    return Markup(' class="{}"').format(block.look) if block.look else Markup("")
+
+
+def _breaking(cell: Text) -> str:
+    """Whether a cell has a word so long that it may be broken anywhere."""
+    words = (word for part in _pieces(cell) for word in _words(part))
+    return "breaks" if any(len(word) > LONG_WORD for word in words) else "whole"
+
+
+def _words(part: str | Piece) -> list[str]:
+    return (part if isinstance(part, str) else part.text).split()
+
+
+def _signal_class(signal: str) -> str:
+    return signal.lower() if signal in WORST else "other"
+
+
+def _has_triangle(signal: str) -> bool:
+    """NOTICE is about property alone and has none."""
+    return signal in WORST and signal != "NOTICE"
+
+
+def _data_address(photo: Photo) -> str:
+    return f"data:{photo.mime};base64,{b64encode(photo.data).decode()}"
+
+
+def _drawn(drawing: Drawing) -> Markup:
+    from markupsafe import Markup
+
+    return Markup("")
+
+
+def _shouts(sections: tuple[Section, ...]) -> list[Shout]:
+    found: list[Shout] = []
+    for one in sections:
+        found += [block for block in one.blocks if isinstance(block, Shout)] + _shouts(one.sections)
+    return found
+
+
+def _at_each_page(title: str) -> str:
+    """The rule that prints the title and which page of how many it is at the foot of each page."""
+    shown = visible(title)
+    short = shown if len(shown) <= LONGEST_TITLE else f"{shown[: LONGEST_TITLE - 1]}…"
+    looks = 'font: 8.5pt "Helvetica Neue", Helvetica, Arial, "Liberation Sans", sans-serif; color: #000'
+    return (
+        f"@page {{ @bottom-left {{ content: {_css_string(short)}; {looks}; width: 80% }} "
+        f'@bottom-right {{ content: "page " counter(page) " of " counter(pages); {looks} }} }}\n'
+    )
+
+
+def _css_string(text: str) -> str:
+    """A text as a string of CSS, every sign that isn't a letter or a figure as its number."""
+    return (
+        '"' + "".join(one if one.isascii() and one.isalnum() else f"\\{ord(one):06x}" for one in text) + '"'
+    )
