@@ -15,6 +15,7 @@ Notes = Mapping[Key, Sequence[str]]
 
 HEADINGS = {
     "given": 'What is known at the start; "don\'t know yet" is an answer to all of it',
+    "exchanged": "What goes over from one vehicle to the other, and how it is rated",
     "condition": "What a step may leave open",
     "part": "On the bench before the work needs it",
     "stage": "The order of the work",

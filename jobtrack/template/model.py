@@ -234,6 +234,8 @@ class Step(Struct, frozen=True):
     go_or_stop: Hold | None = None
     again: str | None = None
     """How often the step is to be repeated, in words."""
+    about: str | None = None
+    """The vehicle that it is about, where that isn't the template's and it isn't repeated over `vehicle`."""
     answered: dict[str, str] = field(default_factory=dict)
     """By a key of the step, why the remark of `proofread` on that key stands; a key here answers no other."""
     reading: dict[Name, Reading] = field(default_factory=dict)
@@ -254,6 +256,19 @@ class DueAfterwards(Struct, frozen=True):
     say: str | None = None
 
 
+class Exchanged(Struct, frozen=True):
+    """A part that a vehicle gets in the place of its own, and the two ratings: numbers of one kind."""
+
+    vehicle: str
+    own: str
+    """The given that holds the rating of its own part."""
+    gets: str
+    """The given that holds the rating of the part that it gets."""
+    say: str
+    """What the part is called inside a sentence: "rear axle"."""
+    only_when: dict[str, Answers] = field(default_factory=dict)
+
+
 class Template(Struct, frozen=True):
     """The whole file: what a job of this kind consists of, as its author wrote it."""
 
@@ -269,6 +284,10 @@ class Template(Struct, frozen=True):
     """Why the remarks of `proofread` on what belongs to no step stand."""
     vehicle: dict[Name, str] = field(default_factory=dict)
     """Vehicle id and what it is; `vehicle` is a set by itself."""
+    about: str | None = None
+    """The vehicle that those steps are about which are repeated over no vehicle; None: the job as a whole."""
+    exchanged: dict[Name, Exchanged] = field(default_factory=dict)
+    """By which vehicle what is got in the place of what, and how both are rated."""
     given: Annotated[dict[Name, Given], Grouped()] = field(default_factory=dict)
     """By name; a vehicle's own as `VEHICLE.NAME`."""
     set: dict[Name, tuple[Name, ...]] = field(default_factory=dict)

@@ -19,6 +19,7 @@ from jobtrack.schema.values import Shape
 from jobtrack.template.checks import (
     branches,
     conditions,
+    exchanged,
     given,
     limits,
     names,
@@ -55,6 +56,7 @@ _DECLARED: tuple[Check, ...] = (
     names.check_after,
     waits.check_waits,
     given.check_givens,
+    exchanged.check_about,
     order.check_loops,
     check_feeding,
 )
@@ -104,6 +106,7 @@ _TOGETHER: tuple[Check, ...] = (
     limits.check_figure_given,
     limits.check_bolts_given,
     given.check_only_when,
+    exchanged.check_exchanged,
     names.check_limits_named,
     sets.check_members,
     sets.check_names_differ,

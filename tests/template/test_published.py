@@ -134,6 +134,7 @@ EVERY = {
 }
 BOLT = {"thread": "M12", "grade": "8.8", "figure": "work out", "answered": "it is so"}
 WAITED = {"ask": "Watched?", "wait": {"minutes": 60, "since": "weld"}, "answered": "it is so"}
+GOES_OVER = {"vehicle": "donor", "own": "donor.plate", "gets": "recipient.plate", "say": "axle"}
 """Keys that the axle exchange has no use for, among others."""
 
 
@@ -155,6 +156,8 @@ def thinned() -> Data:
     step["answered"], step["tick"] = {"does": "it is so"}, {"every": WAITED, **step.get("tick", {})}
     step["weld"] = {"every": {"process": "stick", "answered": "it is so"}}
     next(iter(data["condition"].values()))["answered"] = "it is so"
+    data["about"] = step["about"] = "recipient"
+    data["exchanged"] = {"axle": {**GOES_OVER, "only_when": {"donor.axle-is": ["under the donor"]}}}
     data["given"]["day"] = {"ask": "When?", "kind": "date"}
     return data
 
@@ -183,6 +186,7 @@ def test_the_thinned_template_shows_every_key() -> None:
         model.Tick,
         model.Wait,
         model.Condition,
+        model.Exchanged,
     ):
         assert set(known_keys(cls)) - shown == set()
 

@@ -23,7 +23,8 @@ from tests.support.written_page import Reader
 PAGE = Path(__file__).parents[2] / "job_templates" / "WRITING.md"
 TEXT = PAGE.read_text("utf-8")
 TABLES: dict[str, type[Struct]] = {
-    "The head of the file": model.Template, "A given": model.Given, "A condition": model.Condition,
+    "The head of the file": model.Template, "What is exchanged": model.Exchanged, "A given": model.Given,
+    "A condition": model.Condition,
     "A stage": model.Stage, "A step": model.Step, "A reading": model.Reading, "A check": model.Tick,
     "A wait": model.Wait, "A working-out": model.WorkOut, "A line of the comparison": model.CompareRow,
     "A part": model.Part, "A torque": model.Torque, "A weld": model.Weld, "A hold": model.Hold,

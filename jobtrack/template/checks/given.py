@@ -90,6 +90,9 @@ def check_only_when(plan: Plan) -> Iterator[Problem]:
                 yield Problem(
                     (*given_key(name), "only_when", asked), "a given can't wait for itself", "Name another"
                 )
+    for id, part in plan.template.exchanged.items():
+        for asked, answers in part.only_when.items():
+            yield from _answers(plan, None, ("exchanged", id, "only_when", asked), asked, answers)
     for planned in plan.steps.values():
         for asked, answers in planned.stage.only_when.items():
             yield from _answers(
@@ -150,6 +153,8 @@ def _used_givens(plan: Plan) -> set[str]:
 def _all_names(plan: Plan) -> Iterator[tuple[PlannedStep | None, str]]:
     for given in plan.template.given.values():
         yield from ((None, name) for name in given.only_when)
+    for part in plan.template.exchanged.values():
+        yield from ((None, name) for name in (part.own, part.gets, *part.only_when))
     for planned, _, reading, _ in readings(plan):
         yield from ((planned, name) for _, name in limit_names(planned, reading))
     for planned in plan.steps.values():
