@@ -5,13 +5,13 @@ A cell is taken as twice as high as wide, so that dots are square and a circle i
 
 from __future__ import annotations
 
-import math
 import textwrap
 from collections.abc import Iterator
 from dataclasses import dataclass
 
 from jobtrack.figures.checked import refuse, spelt_out
-from jobtrack.figures.drawing import Dimension, Drawing, Label, Point, corners
+from jobtrack.figures.drawing import Dimension, Drawing, Label, Point
+from jobtrack.figures.fitting import fitted
 from jobtrack.figures.placing import Cell, Sheet, Text
 from jobtrack.figures.raster import Frame, dots, nearest
 
@@ -103,19 +103,8 @@ def _with_key(drawing: Drawing, columns: int, rows: int, ink: Ink, margin: tuple
 
 def _fitted(drawing: Drawing, columns: int, rows: int, ink: Ink, margin: tuple[int, int]) -> Frame:
     """The largest scale that leaves the margins; the picture stands in the middle."""
-    points = [point for shape in drawing.shapes for point in corners(shape)]
-    spans = [(min(point[axis] for point in points), max(point[axis] for point in points)) for axis in (0, 1)]
-    (left, right), (bottom, top) = spans
-    across, down = columns * ink.across - 1, rows * ink.down - 1
-    room = (across - 2 * margin[0] * ink.across, down - 2 * margin[1] * ink.down)
-    scale = min(_scale(*each) for each in ((room[0], right - left), (room[1], top - bottom)))
-    scale = scale if math.isfinite(scale) else 1.0
-    middle = ((left / 2 + right / 2) * scale, (bottom / 2 + top / 2) * scale)
-    return Frame(scale, across / 2 - middle[0], down / 2 + middle[1])
-
-
-def _scale(room: float, span: float) -> float:
-    return room / span if span > 0 else math.inf
+    free = margin[0] * ink.across, margin[1] * ink.down
+    return fitted(drawing, columns * ink.across - 1, rows * ink.down - 1, free)
 
 
 def _draw(sheet: Sheet, drawing: Drawing, frame: Frame, ink: Ink) -> list[str]:

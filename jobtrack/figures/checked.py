@@ -17,13 +17,22 @@ SPELT_OUT = str.maketrans(
 )
 
 
-def refuse(drawing: Drawing) -> None:
-    """Raise FigureError unless numbers are finite, radii not below 0, and texts one row of narrow characters."""
+def refuse(drawing: Drawing, *, cells: bool = True) -> None:
+    """Raise FigureError unless numbers are finite, radii not below 0, and texts one row that can be shown.
+
+    In `cells` the characters of a text must be narrow too.
+    """
     for shape in drawing.shapes:
         _refuse_numbers(shape)
-        if isinstance(shape, Label | Dimension):
-            _refuse_text(shape.text)
-    _refuse_text(drawing.caption)
+    for text in (*texts(drawing), drawing.caption):
+        _refuse_text(text)
+        if cells:
+            _refuse_width(text)
+
+
+def texts(drawing: Drawing) -> list[str]:
+    """The texts of its shapes."""
+    return [shape.text for shape in drawing.shapes if isinstance(shape, Label | Dimension)]
 
 
 def _refuse_numbers(shape: Shape) -> None:
@@ -49,8 +58,15 @@ def _places(shape: Shape) -> tuple[float, ...]:
 
 def _refuse_text(text: str) -> None:
     for character in text:
-        wide = unicodedata.east_asian_width(character) in "WF" or unicodedata.combining(character)
-        if wide or not character.isprintable():
+        if not character.isprintable():
+            raise FigureError(
+                f"{text!r}: a text is one row of characters to be seen; {character!r} isn't one"
+            )
+
+
+def _refuse_width(text: str) -> None:
+    for character in text:
+        if unicodedata.east_asian_width(character) in "WF" or unicodedata.combining(character):
             raise FigureError(f"{text!r}: a text is one row of narrow characters; {character!r} isn't one")
 
 
