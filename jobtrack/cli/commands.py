@@ -76,7 +76,11 @@ def _work_out(one: argparse.ArgumentParser) -> None:
 def _hours(one: argparse.ArgumentParser) -> None:
     one.add_argument("path", metavar="PATH", nargs="+")
     one.add_argument("--per", choices=["step", "stage", "person", "vehicle", "job", "template", "month"])
-    one.add_argument("--json", action="store_true")
+    either = one.add_mutually_exclusive_group()
+    either.add_argument("--json", action="store_true")
+    either.add_argument(
+        "--csv", metavar="FILE.csv", help="write a table for a spreadsheet too; none is overwritten"
+    )
 
 
 def _handover(one: argparse.ArgumentParser) -> None:
@@ -185,7 +189,7 @@ COMMANDS = (
     Command(
         "hours",
         "Labour hours over jobs.",
-        "hours jobs --per person",
+        "hours jobs --per person --csv hours.csv",
         _hours,
         "reports:hours",
     ),

@@ -5,8 +5,10 @@ from __future__ import annotations
 import argparse
 from collections.abc import Iterator
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from jobtrack.cli.saying import DONE, complain, say, say_json, say_lines, typed_name
+from jobtrack.cli.sheets import place, write
 from jobtrack.job.compose import people
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.state.damage import Damage
@@ -15,6 +17,9 @@ from jobtrack.store.file.reader import JobFileError
 from jobtrack.store.file.writer import JobFile
 from jobtrack.store.machine import jobs_folder as folder
 from jobtrack.store.machine import now
+
+if TYPE_CHECKING:
+    from jobtrack.hours.labour import Labour
 
 
 def show(options: argparse.Namespace) -> int:
@@ -44,20 +49,43 @@ def show(options: argparse.Namespace) -> int:
 def hours(options: argparse.Namespace) -> int:
     """Labour hours over job files and folders of them."""
     from jobtrack.hours.labour import labour
+
+    table = place(options.csv, (".csv",))
+    found = labour([file.job for file in _opened(options.path)], options.per or "step")
+    if options.json:
+        _say_hours_as_json(found)
+        return DONE
+    if table is not None:
+        write(table, _hours_table(found).encode())
+    _say_hours(found)
+    if table is not None:
+        say(f"The table is {table}")
+    return DONE
+
+
+def _hours_table(found: Labour) -> str:
+    """The groups as CSV, under the names that they have in JSON."""
+    from jobtrack.sheets.csv_text import csv_text
+
+    rows = ((one.key, one.hours, one.estimated_hours) for one in found.groups)
+    return csv_text(("key", "hours", "estimated_hours"), rows)
+
+
+def _say_hours_as_json(found: Labour) -> None:
+    from jobtrack.sheets.words.hours import labour_words
+
+    groups = [
+        {"key": one.key, "hours": one.hours, "estimated_hours": one.estimated_hours} for one in found.groups
+    ]
+    say_json({"total_hours": found.total_hours, "groups": groups})
+    for text in labour_words(found.overlaps):
+        complain(f"{text}.")
+
+
+def _say_hours(found: Labour) -> None:
     from jobtrack.sheets.words.hours import labour_words
     from jobtrack.sheets.words.sentences import clock_lines
 
-    jobs = [file.job for file in _opened(options.path)]
-    found = labour(jobs, options.per or "step")
-    if options.json:
-        groups = [
-            {"key": one.key, "hours": one.hours, "estimated_hours": one.estimated_hours}
-            for one in found.groups
-        ]
-        say_json({"total_hours": found.total_hours, "groups": groups})
-        for text in labour_words(found.overlaps):
-            complain(f"{text}.")
-        return DONE
     say(f"Labour: {found.total_hours:.2f} h")
     for one in found.groups:
         estimate = f" (template {one.estimated_hours:.2f} h)" if one.estimated_hours is not None else ""
@@ -66,7 +94,6 @@ def hours(options: argparse.Namespace) -> int:
         say(f"{text}.")
     for text in clock_lines(found.running, found.on_break):
         say(text)
-    return DONE
 
 
 def _opened(names: list[str]) -> Iterator[JobFile]:

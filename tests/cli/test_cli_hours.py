@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import csv
 import errno
 import json
 import os
@@ -104,6 +105,49 @@ def test_a_damaged_file_is_named(timed: Shop) -> None:
     said = ended.err.splitlines()
     assert any(line.startswith("hook.job.toml:") and "isn't counted" in line for line in said)
     assert any(line.startswith("nonsense.job.toml:1: ") for line in said)
+
+
+# As a table
+
+
+@pytest.mark.parametrize("per", PER)
+def test_the_table_has_what_json_has(timed: Shop, per: str) -> None:
+    """A row a group under JSON's names, read by the standard reader; the words are said as well."""
+    ended = timed.done("hours", timed.job, "--per", per, "--csv", f"{per}.csv")
+    assert ended.out.startswith("Labour: 3.50 h\n")
+    assert ended.out.endswith(f"The table is {per}.csv\n")
+    with Path(f"{per}.csv").open(encoding="utf-8", newline="") as file:
+        rows = list(csv.DictReader(file, strict=True))
+    assert [
+        (one["key"], float(one["hours"]), float(one["estimated_hours"]) if one["estimated_hours"] else None)
+        for one in rows
+    ] == [(one["key"], one["hours"], one["estimated_hours"]) for one in hours(timed, per)["groups"]]
+
+
+def test_a_name_that_is_a_formula_is_text_in_the_table(timed: Shop) -> None:
+    """Whoever is called so: a spreadsheet shows the name, and runs nothing."""
+    timed.record("--worked", "1", "--on-day", "2031-05-03", by="=HYPERLINK(A1)")
+    timed.done("hours", timed.job, "--per", "person", "--csv", "people.csv")
+    assert b'\r\n"\'=HYPERLINK(A1)",1.0,""\r\n' in Path("people.csv").read_bytes()
+
+
+@pytest.mark.parametrize(
+    ("options", "said"),
+    [
+        (["--csv", "there.csv"], "there.csv: is there already; name a file that isn't"),
+        (["--csv", "hours.txt"], "name a file that ends in .csv"),
+        (["--csv", "no/hours.csv"], "no/hours.csv: there is no such folder"),
+        (["--csv", "hours.csv", "--json"], "--json"),
+    ],
+)
+def test_a_table_that_is_refused(timed: Shop, options: list[str], said: str) -> None:
+    """Exit 2, one line, nothing on standard output and nothing overwritten."""
+    Path("there.csv").write_text("mine", encoding="utf-8")
+    ended = timed.run("hours", timed.job, *options)
+    assert (ended.status, ended.out) == (2, "")
+    assert said in one_line(ended.err)
+    assert Path("there.csv").read_text(encoding="utf-8") == "mine"
+    assert [one.name for one in Path().glob("hours.*")] == []
 
 
 # What the hours don't say by themselves
