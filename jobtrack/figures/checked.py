@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
+from collections.abc import Callable
 
 from jobtrack.figures.drawing import Arc, Circle, Dimension, Drawing, FigureError, Label, Shape
 
@@ -58,7 +59,7 @@ def _places(shape: Shape) -> tuple[float, ...]:
 
 def _refuse_text(text: str) -> None:
     for character in text:
-        if not character.isprintable():
+        if not (character.isprintable() or unicodedata.category(character) == "Zs"):
             raise FigureError(
                 f"{text!r}: a text is one row of characters to be seen; {character!r} isn't one"
             )
@@ -72,15 +73,20 @@ def _refuse_width(text: str) -> None:
 
 def spelt_out(drawing: Drawing) -> Drawing:
     """The drawing with its texts in ASCII."""
-    return Drawing(tuple(map(_shape_in_ascii, drawing.shapes)), _ascii(drawing.caption))
+    return respelt(drawing, _ascii)
 
 
-def _shape_in_ascii(shape: Shape) -> Shape:
+def respelt(drawing: Drawing, spelt: Callable[[str], str]) -> Drawing:
+    """The drawing with each of its texts spelt otherwise."""
+    return Drawing(tuple(_respelt(shape, spelt) for shape in drawing.shapes), spelt(drawing.caption))
+
+
+def _respelt(shape: Shape, spelt: Callable[[str], str]) -> Shape:
     match shape:
         case Label(at, text, side):
-            return Label(at, _ascii(text), side)
+            return Label(at, spelt(text), side)
         case Dimension(start, end, text):
-            return Dimension(start, end, _ascii(text))
+            return Dimension(start, end, spelt(text))
         case _:
             return shape
 

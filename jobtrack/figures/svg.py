@@ -10,11 +10,11 @@ from dataclasses import dataclass
 from html import escape
 
 from jobtrack.figures.checked import refuse
-from jobtrack.figures.drawing import Dimension, Drawing, Label, Point, Side
+from jobtrack.figures.drawing import Dimension, Drawing, Label, Point, Side, corners
 from jobtrack.figures.fitting import fitted
 from jobtrack.figures.paper.letters import ABOVE, ROW, SIZE, broken, is_known, text_width
 from jobtrack.figures.paper.places import APART, DOT, Box, Page, Text
-from jobtrack.figures.paper.strokes import mm, strokes
+from jobtrack.figures.paper.strokes import leader, mm, strokes
 from jobtrack.figures.raster import Frame, dots
 
 WIDTH, HEIGHT = 120.0, 75.0
@@ -44,6 +44,7 @@ class _Layout:
     frame: Frame
     texts: dict[int, _Placed]
     homeless: list[tuple[str, Box]]
+    leaders: list[tuple[Point, Point]]
     top: float
     bottom: float
     worth: float
@@ -64,6 +65,7 @@ def in_svg(drawing: Drawing, *, width: float = WIDTH, height: float = HEIGHT) ->
         for number, shape in enumerate(drawing.shapes)
         for element in strokes(shape, layout.frame, _gap(layout, number))
     ]
+    elements += [leader(*one) for one in layout.leaders]
     marks = [_Placed(f"({number})", box) for number, (_, box) in enumerate(layout.homeless, 1)]
     texts = [*map(_text, layout.texts.values()), *map(_mark, marks), *map(_text, key)]
     return _whole(drawing.caption, Box(0, layout.top, width, bottom), (*elements, *texts))
@@ -117,23 +119,31 @@ def _laid_out(drawing: Drawing, frame: Frame, width: float) -> _Layout:
     for number, shape in enumerate(drawing.shapes):
         page.draw(number, dots(shape, in_dots))
     texts: dict[int, _Placed] = {}
-    homeless, moved = [], 0
+    wandering, moved = [], 0
     for text in _texts(drawing, frame):
         place = page.place(text)
         if place is None:
-            homeless.append(text)
+            wandering.append(text)
         else:
             moved += place[0] != text.side
             texts[text.shape] = _Placed(text.text, place[1], _anchor(place[0]))
+    homeless = []
+    for text in wandering:
+        led = page.lead(text)
+        if led is None:
+            homeless.append(text)
+        else:
+            moved += 1
+            texts[text.shape] = _Placed(text.text, led[0], _towards(led[0], text.at))
     marks = [(one.text, page.mark(f"({number})", one.at)) for number, one in enumerate(homeless, 1)]
-    highest = min((DOT * row for row in page.ink), default=0.0)
-    lowest = max((DOT * row for row in page.ink), default=0.0)
+    inked = [frame.on_grid(point)[1] for shape in drawing.shapes for point in corners(shape)] or [0.0]
     return _Layout(
         frame,
         texts,
         marks,
-        min([highest, *(box.top for box in page.boxes)]) - EDGE,
-        max([lowest, *(box.bottom for box in page.boxes)]) + EDGE,
+        page.leaders,
+        min([*inked, *(box.top for box in page.boxes)]) - EDGE,
+        max([*inked, *(box.bottom for box in page.boxes)]) + EDGE,
         frame.scale * IN_THE_KEY ** len(homeless) * MOVED**moved,
     )
 
@@ -150,6 +160,11 @@ def _texts(drawing: Drawing, frame: Frame) -> Iterator[Text]:
 
 def _anchor(side: Side) -> str:
     return {"left": "end", "right": "start"}.get(side, "middle")
+
+
+def _towards(box: Box, at: Point) -> str:
+    """The end of a text that a line leads to."""
+    return "start" if at[0] <= box.left else "end" if at[0] >= box.right else "middle"
 
 
 def _gap(layout: _Layout, shape: int) -> Box | None:

@@ -9,6 +9,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from itertools import count
+from math import ceil, floor
 from typing import NamedTuple
 
 from jobtrack.figures.drawing import Point, Side
@@ -30,6 +31,8 @@ AWAY: dict[Side, tuple[float, ...]] = {
 """How far a text stands from its point, the nearest first."""
 SLIDES = (0.0, -0.15, 0.15, -0.3, 0.3, -0.45, 0.45)
 """How far a text may slide along, of its own width: it stays over its point."""
+FURTHEST = 9
+"""Half rows that a text may stand away at the end of a line that leads to it."""
 STUB = 2.0
 """What is left of a measured line at either end of its text."""
 
@@ -46,18 +49,30 @@ class Box(NamedTuple):
         """With so much more on each side."""
         return Box(self.left - by, self.top - by, self.right + by, self.bottom + by)
 
-    def meets(self, other: Box) -> bool:
-        """Whether the two have a stretch of paper in common."""
-        return (
-            self.left < other.right
-            and other.left < self.right
-            and self.top < other.bottom
-            and other.top < self.bottom
-        )
-
     def holds(self, at: Point) -> bool:
         """Whether a point lies in it."""
         return self.left <= at[0] <= self.right and self.top <= at[1] <= self.bottom
+
+    def nearest(self, at: Point) -> Point:
+        """The point of its edge from which a line leads to another point."""
+        return min(max(at[0], self.left), self.right), min(max(at[1], self.top), self.bottom)
+
+    def within(self, start: Point, end: Point) -> tuple[float, float]:
+        """From which share of a line to which it runs through it; the second is no larger where it doesn't."""
+        enters, leaves = 0.0, 1.0
+        for axis in (0, 1):
+            step, low, high = end[axis] - start[axis], self[axis] - start[axis], self[axis + 2] - start[axis]
+            if step:
+                shares = sorted((low / step, high / step))
+                enters, leaves = max(enters, shares[0]), min(leaves, shares[1])
+            elif not low < 0 < high:
+                leaves = enters
+        return enters, leaves
+
+    def crossed(self, start: Point, end: Point) -> bool:
+        """Whether a line runs through it."""
+        enters, leaves = self.within(start, end)
+        return enters < leaves
 
 
 class Text(NamedTuple):
@@ -84,6 +99,10 @@ class Page:
     """The dots of each shape."""
     boxes: list[Box] = field(default_factory=list)
     """Where a text stands."""
+    taken: dict[int, int] = field(default_factory=lambda: defaultdict(int))
+    """The dots of each row on which or too near to which one stands."""
+    leaders: list[tuple[Point, Point]] = field(default_factory=list)
+    """Lines from a text to its point."""
 
     def draw(self, shape: int, dots: Iterable[Dot]) -> None:
         """Ink of a shape."""
@@ -100,37 +119,66 @@ class Page:
         """Take the first free place for a text; None where there is none."""
         for side, box in _places(text):
             if _leaves_line(text, side, box) and self._is_free(box, text.shape if side == "middle" else None):
-                self.boxes.append(box)
+                self._take(box)
                 return side, box
         return None
 
+    def lead(self, text: Text) -> tuple[Box, tuple[Point, Point]] | None:
+        """Take a place further away, and a line from there to the point; None where there is none near enough."""
+        wide = text_width(text.text)
+        for ring in range(1, FURTHEST):
+            for box in _round(text.at, wide, ring):
+                leader = box.nearest(text.at), text.at
+                if self._is_free(box, None) and self._is_clear(leader):
+                    self._take(box)
+                    self.leaders.append(leader)
+                    return box, leader
+        return None
+
     def mark(self, text: str, at: Point) -> Box:
-        """Take the nearest place for the number of a text in the key; over ink where that is nearer by far."""
+        """Take the nearest place for the number of a text in the key, near its point over ink too."""
         wide = text_width(text)
         for ring in count():
             for box in _round(at, wide, ring):
                 if self._is_paper(box) and (ring < 2 or self._is_bare(box, None)):
-                    self.boxes.append(box)
+                    self._take(box)
                     return box
         raise AssertionError
+
+    def _take(self, box: Box) -> None:
+        self.boxes.append(box)
+        for row, bits in _dots(box.grown(APART)):
+            self.taken[row] |= bits
 
     def _is_free(self, box: Box, shape: int | None) -> bool:
         """Whether a text can stand here, over the ink of this shape alone."""
         return self._is_paper(box) and self._is_bare(box.grown(APART), shape)
 
     def _is_paper(self, box: Box) -> bool:
-        near = box.grown(APART)
-        return box.left >= 0 and box.right <= self.width and not any(near.meets(one) for one in self.boxes)
+        """Whether it is on the paper and no text stands there, nor a line that leads to one."""
+        if box.left < 0 or box.right > self.width or any(self.taken[row] & bits for row, bits in _dots(box)):
+            return False
+        return not any(box.crossed(*leader) for leader in self.leaders)
+
+    def _is_clear(self, leader: tuple[Point, Point]) -> bool:
+        """Whether a line runs through no text."""
+        return not any(box.crossed(*leader) for box in self.boxes)
 
     def _is_bare(self, box: Box, shape: int | None) -> bool:
         """Whether there is no ink of another shape."""
-        first, last = max(0, round(box.left / DOT)), max(0, round(box.right / DOT))
-        bits = (1 << last - first + 1) - 1 << first
         mine = self.own.get(shape, {}) if shape is not None else {}
-        for row in range(round(box.top / DOT), round(box.bottom / DOT) + 1):
-            if row in self.ink and (self.ink[row] & ~mine.get(row, 0) | self.twice[row]) & bits:
-                return False
-        return True
+        return not any(
+            (self.ink[row] & ~mine.get(row, 0) | self.twice[row]) & bits
+            for row, bits in _dots(box)
+            if row in self.ink
+        )
+
+
+def _dots(box: Box) -> Iterator[tuple[int, int]]:
+    """The dots of a box, row by row, a bit each; none left of the paper."""
+    first, last = max(0, floor(box.left / DOT)), max(0, ceil(box.right / DOT))
+    bits = (1 << last - first + 1) - 1 << first
+    return ((row, bits) for row in range(floor(box.top / DOT), ceil(box.bottom / DOT) + 1))
 
 
 def _places(text: Text) -> Iterator[tuple[Side, Box]]:

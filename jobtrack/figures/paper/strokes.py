@@ -36,6 +36,13 @@ def strokes(shape: Shape, frame: Frame, gap: Box | None = None) -> Iterator[str]
             return
 
 
+def leader(start: Point, end: Point) -> str:
+    """A thin line from a text to its point, and a dot there."""
+    x, y = end
+    dot = f'<circle cx="{mm(x)}" cy="{mm(y)}" r="{LEAST}" fill="#000" stroke="none"/>'
+    return _line(start, end, f'stroke-width="{THIN}"') + dot
+
+
 def mm(value: float) -> str:
     """A coordinate to a hundredth of a millimetre."""
     return f"{round(value, 2) + 0.0:.2f}".rstrip("0").rstrip(".")
@@ -79,15 +86,8 @@ def _measured(start: Point, end: Point, gap: Box | None) -> Iterator[str]:
 
 
 def _around(start: Point, end: Point, gap: Box) -> Iterator[tuple[Point, Point]]:
-    """What lies of a line before and behind a box across it, by the slabs of its two axes."""
-    enters, leaves = 0.0, 1.0
-    for axis in (0, 1):
-        step, low, high = end[axis] - start[axis], gap[axis] - start[axis], gap[axis + 2] - start[axis]
-        if step:
-            shares = sorted((low / step, high / step))
-            enters, leaves = max(enters, shares[0]), min(leaves, shares[1])
-        elif not low < 0 < high:
-            leaves = enters
+    """What lies of a line before and behind a box across it."""
+    enters, leaves = gap.within(start, end)
     if enters < leaves:
         yield start, _share(start, end, enters)
         yield _share(start, end, leaves), end

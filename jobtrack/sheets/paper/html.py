@@ -9,7 +9,9 @@ from typing import TYPE_CHECKING, Any
 
 from msgspec import Struct
 
-from jobtrack.figures.drawing import Drawing
+from jobtrack.figures.checked import respelt
+from jobtrack.figures.drawing import Drawing, FigureError
+from jobtrack.figures.svg import in_svg
 from jobtrack.literal import visible
 from jobtrack.sheets.paper.blocks import Blank, Box, Photo, Section, Sheet, Shout, Strong, Text
 from jobtrack.sheets.paper.shouting import letter_size
@@ -124,7 +126,10 @@ def _data_address(photo: Photo) -> str:
 def _drawn(drawing: Drawing) -> Markup:
     from markupsafe import Markup
 
-    return Markup("")
+    try:
+        return Markup(in_svg(respelt(drawing, visible)))
+    except FigureError as error:  # a template's unit may be any text
+        return Markup("<p>Can't be drawn: {}.</p>").format(visible(str(error)))
 
 
 def _shouts(sections: tuple[Section, ...]) -> list[Shout]:
