@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-import math
+from jobtrack.figures.ruled import step
 
 RULE, TICK, MARK, TEMPLATE, BOTH = "─", "┬", "┃", "T", "╋"
-ROUND = (1, 2, 5)
-"""A scale is ruled at these hours, or ten, a hundred times as many."""
 SECOND = 1 / 3600
 """The least that is recorded, in hours: below it there is nothing to rule."""
 APART = 6
@@ -14,10 +12,8 @@ APART = 6
 
 
 def every(longest: float, width: int) -> float:
-    """How many hours lie between two ticks: 1, 2 or 5 times a power of ten, so far apart that a figure fits."""
-    least = longest * APART / max(width, 1)
-    power = 10.0 ** math.floor(math.log10(least)) if least > 0 else 1.0
-    return next(power * one for one in (*ROUND, 10) if power * one >= least * (1 - 1e-9))
+    """How many hours lie between two ticks, so far apart that a figure fits."""
+    return step(longest, width / APART)
 
 
 def place(hours: float, longest: float, width: int) -> int:
@@ -55,6 +51,6 @@ def _ticks(longest: float, width: int) -> list[tuple[int, str]]:
     """The cell and the figure of each round number of hours."""
     if longest < SECOND:
         return [(0, "0")]
-    step = every(longest, width)
-    ruled_at = [number * step for number in range(int(longest / step + 1e-9) + 1)]
+    apart = every(longest, width)
+    ruled_at = [number * apart for number in range(int(longest / apart + 1e-9) + 1)]
     return [(place(hours, longest, width), f"{hours:g}") for hours in ruled_at]

@@ -55,23 +55,24 @@ def step_pictures(job: Job, planned: PlannedStep, chosen: Asked | None, shown: C
     """All pictures of a step: those of the chosen line first, and of these the ones that can be drawn."""
     mine = _of_chosen(job, planned, chosen, shown)
     known = {one.of for one in mine}
-    others = [one for one in dict.fromkeys(_of_step(job, planned)) if one not in known]
-    return [*mine, *(_picture(job, one, shown) for one in others)]
+    others = [one for one in dict.fromkeys(subjects(job, planned)) if one not in known]
+    return [*mine, *(drawn(job, one, shown) for one in others)]
 
 
 def first_picture(job: Job, planned: PlannedStep, chosen: Asked | None, shown: Chosen) -> StepPicture | None:
     """The first of them, without drawing the others."""
     mine = _of_chosen(job, planned, chosen, shown)
-    other = next(_of_step(job, planned), None) if not mine else None
-    return mine[0] if mine else _picture(job, other, shown) if other is not None else None
+    other = next(subjects(job, planned), None) if not mine else None
+    return mine[0] if mine else drawn(job, other, shown) if other is not None else None
 
 
 def _of_chosen(job: Job, planned: PlannedStep, chosen: Asked | None, shown: Chosen) -> list[StepPicture]:
-    found = [_picture(job, one, shown) for one in dict.fromkeys(_of_line(job, planned, chosen))]
+    found = [drawn(job, one, shown) for one in dict.fromkeys(_of_line(job, planned, chosen))]
     return sorted(found, key=lambda one: one.drawing is None)
 
 
-def _picture(job: Job, subject: Subject, shown: Chosen) -> StepPicture:
+def drawn(job: Job, subject: Subject, shown: Chosen) -> StepPicture:
+    """The picture of a subject, with what isn't known of it."""
     if subject.kind == PLACE:
         return _place(job, subject, shown)
     return _bolts(job, subject, shown) if subject.kind == TORQUE else _work(job, subject)
@@ -121,10 +122,10 @@ def _still(missing: str) -> str:
 # What a line, and a step, have pictures of
 
 
-def _of_step(job: Job, planned: PlannedStep) -> Iterator[Subject]:
-    """Its bolts and workings-out, then each reading with what its limits come from."""
+def subjects(job: Job, planned: PlannedStep) -> Iterator[Subject]:
+    """What a step has pictures of: its bolts and workings-out, then each reading with what its limits come from."""
     yield from (Subject(TORQUE, planned.id, name) for name in planned.step.torque)
-    yield from (one for name in planned.step.work_out for one in _drawn(job, planned.id, name))
+    yield from (one for name in planned.step.work_out for one in _if_drawn(job, planned.id, name))
     for name in planned.step.reading:
         if job.now.limits(planned.id, name).wanted:
             yield Subject(PLACE, planned.id, name)
@@ -141,7 +142,7 @@ def _of_line(job: Job, planned: PlannedStep, chosen: Asked | None) -> list[Subje
         Ref(GIVEN, chosen.name, item=chosen.name) if chosen.kind == GIVEN else _reading(planned, chosen.name)
     )
     fed = [work for work in planned.step.work_out if ref in _inputs(job, planned, work)]
-    works = [one for work in fed for one in _drawn(job, planned.id, work)]
+    works = [one for work in fed for one in _if_drawn(job, planned.id, work)]
     places = [
         Subject(PLACE, planned.id, name)
         for name in planned.step.reading
@@ -176,10 +177,10 @@ def _behind(job: Job, planned: PlannedStep, name: str) -> Iterator[Subject]:
                 if ref.kind == READING
                 else None
             )
-            yield from _drawn(job, there.id, work) if work else ()
+            yield from _if_drawn(job, there.id, work) if work else ()
 
 
-def _drawn(job: Job, step: str, work: str) -> Iterator[Subject]:
+def _if_drawn(job: Job, step: str, work: str) -> Iterator[Subject]:
     if job.steps[step].step.work_out[work].use in PICTURES:
         yield Subject(WORK, step, work)
 
