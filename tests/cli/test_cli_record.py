@@ -196,6 +196,18 @@ def test_a_condition_is_closed_by_its_id(shop: Shop) -> None:
     assert shop.record("--closes", "ask-first") == [{"closes": [name(shop.job, 2, 0)]}]
 
 
+def test_what_is_closed_asks_whether_its_tag_is_off(shop: Shop) -> None:
+    """Behind what it closed, by *finished* and by name; what had no tag, or closes nothing, asks nothing."""
+    asked = "Tag HOOK LOOSE: is it off the steering wheel?"
+    opened = shop.done("record", shop.job, "tack", "--by", "Wim", "--tick", "looked=yes", "--finished")
+    assert "is it off" not in opened.out
+    finished = shop.done("record", shop.job, "nuts", "--by", "Wim", "--tick", "painted=yes", "--finished")
+    rows = finished.out.splitlines()
+    assert rows.index(asked) > rows.index("recorded as closed: Hook only tacked")
+    by_name = shop.done("record", shop.job, "--by", "Wim", "--closes", "ask-first")
+    assert by_name.out.splitlines()[-1] == "Tag ASK FIRST: is it off the steering wheel?"
+
+
 def test_a_photo_is_copied_beside_the_job(shop: Shop) -> None:
     """The photo lies in the job's own folder under a name made of its content."""
     photo = shop.folder / "weld.JPG"

@@ -106,7 +106,7 @@ class TakingKeys:
         found = screen.active_bindings.get(key)
         if found is None or found.node is screen.app:
             return False
-        if found.binding.group is RECORDS and self._same_press(key):
+        if found.binding.group is RECORDS and self.same_press(key):
             return True
         if found.node is not screen.entry.field:
             screen.key_came()
@@ -115,8 +115,8 @@ class TakingKeys:
         await screen.app.run_action(found.binding.action, found.node)
         return True
 
-    def _same_press(self, key: str) -> bool:
-        """Whether a key that records at once is still the press before it: tapped twice, or held down."""
+    def same_press(self, key: str) -> bool:
+        """Whether a key that does something at once is still the press before it: tapped twice, or held down."""
         last, since = self._recorded_by
         self._recorded_by = (key, self._screen.pressed)
         return key == last and self._screen.pressed - since < SAME_PRESS

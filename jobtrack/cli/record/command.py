@@ -17,6 +17,7 @@ from jobtrack.job.compose.values import slips
 from jobtrack.sheets.answer import against_lines, answer_lines
 from jobtrack.sheets.words.about_file import locks_line, taken_up_line
 from jobtrack.sheets.words.effects import effect_lines
+from jobtrack.sheets.words.sentences import tag_questions
 from jobtrack.store.file.writer import Appended, JobFile
 from jobtrack.store.machine import photos
 
@@ -40,7 +41,13 @@ def record(options: argparse.Namespace) -> int:
         complain(f"{question} It is recorded as typed; --undo takes it back.")
     say(f"Recorded{f' in {draft.step}' if draft.step else ''} by {draft.by}, {time.at:%Y-%m-%d %H:%M}.")
     answered = answer_lines(file.job, appended.entry)
-    for line in (*answered, *against_lines(before, file.job, draft.step), *effect_lines(before, file.job)):
+    tags = tag_questions(before.all_open, file.job.all_open)
+    for line in (
+        *answered,
+        *against_lines(before, file.job, draft.step),
+        *effect_lines(before, file.job),
+        *tags,
+    ):
         say(line)
     return DONE
 

@@ -117,7 +117,7 @@ class HandoverAct(Act, frozen=True):
 
 
 class TakenOverAct(Act, frozen=True):
-    """Somebody carries on, having seen what is open.
+    """Somebody carries on, having seen what was open, or some of it.
 
     taken_over: true.
     seen: the conditions that were open and were seen.
@@ -137,4 +137,5 @@ class TakenOverAct(Act, frozen=True):
 
     def words(self) -> str:
         """As "taken over, pin-spacing taken again"."""
-        return commas("taken over", self.reading and f"{self.reading} taken again")
+        again = f"{self.reading} taken again" if self.reading else "no reading taken again"
+        return commas("taken over", again)

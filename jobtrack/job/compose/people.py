@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 
 from msgspec.structs import replace
 
@@ -55,12 +55,13 @@ def hand_over(draft: Draft, to: str, said: Mapping[str, str] | None = None) -> N
     draft.add(replace(HandoverAct(" ".join(to.split())), **texts))
 
 
-def take_over(draft: Draft) -> None:
-    """Take over from the last handover, having seen all that is open."""
+def take_over(draft: Draft, seen: Collection[str] | None = None) -> None:
+    """Take over from the last handover; `seen`: what of the open conditions, by name; None: all of them."""
     given = draft.job.view.of_kind(HandoverAct)
     if not given:
         raise Refused("no handover is recorded in this job; record in it under your own name")
     again = [act.reading for act in draft.did if isinstance(act, ReadingAct)]
-    seen = tuple(one.name for one in draft.job.open_conditions)
+    names_open = (one.name for one in draft.job.open_conditions)
+    were_seen = tuple(name for name in names_open if seen is None or name in seen)
     names = tuple(done.name for done in given)
-    draft.add(TakenOverAct(seen=seen, reading=again[-1] if again else None, of=names))
+    draft.add(TakenOverAct(seen=were_seen, reading=again[-1] if again else None, of=names))

@@ -10,6 +10,7 @@ from jobtrack.job.acts.base import UnknownAct
 from jobtrack.job.acts.ending import DueDoneAct, JobClosedAct
 from jobtrack.job.acts.entry import Entry
 from jobtrack.job.acts.said import NoteAct
+from jobtrack.job.remarks.taken_over import TakenOverUnseen, taken_over_unseen
 from jobtrack.job.state.job import FINISHED, TO_COME, Job
 
 SHOWN = 10
@@ -61,7 +62,7 @@ class LeftInClosed(Struct, frozen=True):
 
 
 OfHeader = NewerFormat | PassedOver | MorePassedOver
-OfJob = OfHeader | GivenApart | NotUnderstood | BesideClosing | LeftInClosed
+OfJob = OfHeader | GivenApart | NotUnderstood | BesideClosing | LeftInClosed | TakenOverUnseen
 
 
 def job_problems(job: Job) -> list[OfJob]:
@@ -70,6 +71,7 @@ def job_problems(job: Job) -> list[OfJob]:
         *_header(job),
         *(GivenApart(name) for name in job.plan.givens if not job.places.given(name).agreed),
         *(NotUnderstood(done.entry.by) for done in job.view.of_kind(UnknownAct)),
+        *taken_over_unseen(job),
         *_beside_the_end(job),
     ]
 

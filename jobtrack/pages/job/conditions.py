@@ -9,8 +9,8 @@ from jobtrack.job.state.job import Job
 from jobtrack.literal import visible
 from jobtrack.pages.own_keys import named
 from jobtrack.pages.typeset import Line, Span, line, rows, shortened
-from jobtrack.pages.wording import NO_CONDITION, of_member
-from jobtrack.sheets.words.sentences import worst_first
+from jobtrack.pages.wording import NO_CONDITION
+from jobtrack.sheets.words.sentences import tag_or_words, worst_first
 from jobtrack.template.plan import PlannedStep
 
 MOST = 4
@@ -41,7 +41,7 @@ def top_lines(job: Job, width: int, most: int = MOST, here: PlannedStep | None =
 
 def open_names(job: Job, here: PlannedStep | None = None) -> list[str]:
     """What is open by its tag, or in words where it has none, the worst first."""
-    return [of_member(one.tag or one.text, one.member) for one in worst_first(job, here)]
+    return [tag_or_words(one) for one in worst_first(job, here)]
 
 
 def tag_lines(job: Job, width: int, here: PlannedStep | None = None) -> list[Line]:
@@ -80,7 +80,7 @@ def _more(more: list[OpenCondition], others: bool, width: int) -> list[Line]:
     """The rest by tag, or in words where one has none, and how many they are."""
     if not more:
         return []
-    named = ", ".join(of_member(one.tag or one.text, one.member) for one in more)
+    named = ", ".join(tag_or_words(one) for one in more)
     count = f"and {len(more)} more open" if others else f"{len(more)} open"
     return [Line((Span(row, "strong"),)) for row in rows(f"{count}: {named}", width)]
 

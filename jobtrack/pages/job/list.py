@@ -7,9 +7,9 @@ from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import Job
 from jobtrack.pages.job.outline import summary
 from jobtrack.pages.own_keys import named
-from jobtrack.pages.wording import NO_CONDITION, counted, of_member
+from jobtrack.pages.wording import NO_CONDITION, counted
 from jobtrack.sheets.words.about_file import file_lines
-from jobtrack.sheets.words.sentences import worst_first
+from jobtrack.sheets.words.sentences import day_and_clock, tag_or_words, worst_first
 from jobtrack.sheets.words.templates import whence
 from jobtrack.store.machine.jobs_folder import Found
 from jobtrack.store.machine.template_folders import TemplateFile, Unread
@@ -27,7 +27,7 @@ def job_words(found: Found) -> list[str]:
 
 def open_words(job: Job) -> str:
     """What is recorded as open, by tag where it has one, the worst first."""
-    found = [of_member(one.tag or one.text, one.member) for one in worst_first(job)]
+    found = [tag_or_words(one) for one in worst_first(job)]
     return f"Open: {', '.join(dict.fromkeys(found))}." if found else NO_CONDITION
 
 
@@ -44,7 +44,8 @@ def not_taken_over(job: Job) -> list[str]:
     waiting = waiting_handover(job) if job.ended is None else None
     if waiting is None:
         return []
-    return [f"Not taken over by {_to(waiting)} yet: {named('e', 'find')}, take the job over."]
+    given = f"Handed over to {_to(waiting)}, {day_and_clock(waiting.entry.at)}"
+    return [f"{given}; not taken over yet: {named('e', 'find')}, take over."]
 
 
 def _to(done: Done) -> str:

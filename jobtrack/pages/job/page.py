@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from jobtrack.job.state.job import Job
 from jobtrack.job.time.clock import times
 from jobtrack.pages.job.conditions import all_lines
+from jobtrack.pages.job.outline import job_lines as against_job
 from jobtrack.pages.step.hazards import whole_job_lines
 from jobtrack.pages.step.recorded import job_lines, known_lines
 from jobtrack.pages.typeset import Line, line, wrap
@@ -18,6 +19,7 @@ def job_page(job: Job, width: int, trouble: Sequence[str] = ()) -> list[Line]:
     parts = (
         [row for text in trouble for row in wrap(text, width, "strong", 2)],
         [*wrap("Recorded as open", width, "strong"), *all_lines(job, width)],
+        [row for text in against_job(job) for row in wrap(text, width, "", 2)],
         whole_job_lines(job, width, whole=True),
         known_lines(job, width),
         job_lines(job, width),

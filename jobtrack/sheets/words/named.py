@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Protocol
 
-from jobtrack.job.state.conditions import of_member
+from jobtrack.job.state.conditions import OpenCondition, of_member
 from jobtrack.job.state.job import Job
-from jobtrack.sheets.words.sentences import joined, step_name
+from jobtrack.sheets.words.sentences import joined, step_name, tag_or_words
 from jobtrack.template.plan import Ref
 
 
@@ -28,6 +28,9 @@ class Naming(Protocol):
 
     def reading(self, step: str, name: str) -> str:
         """A reading in a sentence about its own step."""
+
+    def condition(self, one: OpenCondition) -> str:
+        """An open condition."""
 
 
 class Ids:
@@ -52,6 +55,10 @@ class Ids:
     def reading(self, step: str, name: str) -> str:
         """A reading's id in its step."""
         return name
+
+    def condition(self, one: OpenCondition) -> str:
+        """The name by which it is closed."""
+        return one.name
 
 
 class Names:
@@ -82,6 +89,10 @@ class Names:
     def reading(self, step: str, name: str) -> str:
         """What the template calls a reading; its id where it says nothing."""
         return self.job.steps[step].step.reading[name].say or name
+
+    def condition(self, one: OpenCondition) -> str:
+        """Its tag, or its words where it has none, with the side or vehicle."""
+        return tag_or_words(one)
 
 
 def given_name(job: Job, name: str) -> str:

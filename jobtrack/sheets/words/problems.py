@@ -38,6 +38,7 @@ from jobtrack.job.remarks.of_step import (
     OfValue,
     TooFew,
 )
+from jobtrack.job.remarks.taken_over import TakenOverUnseen
 from jobtrack.job.remarks.waits import BEFORE, CLOCK_BACK, NO_ENTRY, TooSoon
 from jobtrack.job.state.job import Job
 from jobtrack.job.state.look_again import NoLimits, NoLongerWithin, NoValue, NowDiffers, Reason
@@ -233,7 +234,7 @@ def _not_understood(problem: NewerFormat | PassedOver | MorePassedOver | NotUnde
             return f"{problem.by} recorded something in an entry that this program doesn't know"
 
 
-def _of_job(problem: GivenApart | BesideClosing | LeftInClosed, called: Naming) -> str:
+def _of_job(problem: GivenApart | BesideClosing | LeftInClosed | TakenOverUnseen, called: Naming) -> str:
     match problem:
         case GivenApart():
             return f"{called.given(problem.given)}: a disagreement; it counts as not known"
@@ -242,3 +243,6 @@ def _of_job(problem: GivenApart | BesideClosing | LeftInClosed, called: Naming) 
             return f"recorded beside the closing: {where}, by {problem.by}"
         case LeftInClosed():
             return f"closed, but {called.step(problem.step)} is {problem.state}"
+        case TakenOverUnseen():
+            unseen = ", ".join(dict.fromkeys(map(called.condition, problem.conditions)))
+            return f"taken over by {problem.by} without having seen: {unseen}"

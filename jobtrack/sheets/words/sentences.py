@@ -83,6 +83,25 @@ def condition_line(one: OpenCondition) -> str:
     return " · ".join(parts)
 
 
+def tag_or_words(one: OpenCondition) -> str:
+    """A condition by its tag, or in words where it has none, with the side or vehicle."""
+    return of_member(one.tag or one.text, one.member)
+
+
+def tag_questions(before: Iterable[OpenCondition], after: Iterable[OpenCondition]) -> list[str]:
+    """Of what was open and is so no more: whether its tag is off the wheel; or that the tag is another's too."""
+    left = list(after)
+    open_still = {one.name for one in left}
+    tags = dict.fromkeys(one.tag for one in before if one.tag and one.name not in open_still)
+    return [_tag_question(tag, [one for one in left if one.tag == tag]) for tag in tags]
+
+
+def _tag_question(tag: str, others: Sequence[OpenCondition]) -> str:
+    if others:
+        return f"Tag {visible(tag)} stays on the steering wheel: {visible(others[0].words)} is recorded as open still."
+    return f"Tag {visible(tag)}: is it off the steering wheel?"
+
+
 def tags(job: Job) -> list[str]:
     """The tags for the steering wheel, each once, with those that a damaged entry may have put there."""
     found = [

@@ -89,7 +89,7 @@ WAYS: dict[str, Way] = {
     "EndScreen.close_job": Way(("o", "e", "c"), job="nearly done"),
     "EndScreen.stop": Way(("o", "e", "s")),
     "TakeOverScreen.take_over": Way(("end", "i"), job="handed-over"),
-    "TakeOverScreen.again": Way(("a", "enter"), ("1",), job="handed-over", kept=False),
+    "TakeOverScreen.again": Way(("m", "enter"), ("1",), job="handed-over", kept=False),
     "KnownScreen.type_it": Way((Row("known"), "enter"), ("760",)),
     "LookAgainScreen.reason": Way((Row("look_again"), "y", "enter"), before=AGAIN),
     "BeginScreen.ask": Way(TEMPLATE, behind=("t", "x", "enter")),
@@ -113,7 +113,7 @@ NO_FIELD = {
         JobsScreen.choose StepScreen.hand_over OutlineScreen.hand_over StepScreen.take_over""",
     "goes or shows": """back leave leave_reckoner mark turn scroll_row scroll_page go_on next_line next_look far hazards
         units done quit sort_hours ChooseScreen.choose FindScreen.choose OutlineScreen.choose WhatNowScreen.choose""",
-    "records by a key": """answer buying clock finish looked need_all swap undo write AnswerScreen.note""",
+    "records by a key": """answer buying clock finish looked need_all seen swap undo write AnswerScreen.note""",
 }
 """Actions that ask for no words, with what they do instead."""
 

@@ -98,8 +98,13 @@ FLOWS: dict[str, Flow] = {
         (Row("seldom('agreed')"), Text("Ilse Morn"), Text("weld the bracket"), Text("by telephone"), Text("80")),
         {"agreed": "Ilse Morn", "what": "weld the bracket", "how": "by telephone", "amount": "80"},
     ),
-    "handover": Flow(("h", "h", Text("Ada Prosser"), "h"), {"to": "Ada Prosser"}),
-    "taken_over": Flow(("end", "i", Text("Ada Prosser"), "i"), {"taken_over": True}, job="handed-over"),
+    "handover": Flow(
+        ("h", "h", Text("Ada Prosser"), Text("two stands"), *["enter"] * 4, "h"),
+        {"to": "Ada Prosser", "holds_up": "two stands"},
+    ),
+    "taken_over": Flow(
+        ("y", "end", "i", Text("Ada Prosser"), "i"), {"seen": ("marks-unread.right",)}, job="handed-over"
+    ),
     "due_done": Flow((Row("seldom('due')"), "enter"), {"due": "wheel-nuts"}),
     "job_closed": Flow(
         ("o", "e", "c", Text("drill from inside"), Text(""), Text(""), Text(""), "c"),

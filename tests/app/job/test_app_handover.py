@@ -5,15 +5,22 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
-from textual.widgets import Input
+from textual.widgets import Input, Static
 
 from jobtrack.app.main import JobApp
+from jobtrack.app.parts import taking_keys
 from jobtrack.app.screens.job.handover import HandoverScreen
+from jobtrack.app.screens.job.job_page import JobPage
 from jobtrack.app.screens.job.outline import OutlineScreen
 from jobtrack.app.screens.job.take_over import TakeOverScreen
 from jobtrack.app.screens.step.step import StepScreen
 from jobtrack.job.acts.people import HandoverAct, TakenOverAct
+from jobtrack.job.compose import conditions
+from jobtrack.job.remarks.of_job import job_problems
+from jobtrack.pages.job.handing_over import GIVER_SAYS
+from jobtrack.sheets.words.problems import with_names
 from jobtrack.store.file.writer import JobFile
+from tests.app.job.test_app_every_act import record
 from tests.support.invented_jobs import fill, seen, type_in
 
 OnJobs = Callable[[str], JobApp]
@@ -25,7 +32,7 @@ def again(app: JobApp) -> JobFile:
 
 
 async def test_handing_over_takes_a_name_and_a_second_key(on_job: OnJobs) -> None:
-    """The sheet is shown, a name is asked, and only the second h records."""
+    """The sheet is shown, a name is asked, Enter leaves each question empty, and only the second h records."""
     app = on_job("half-done")
     async with app.run_test(size=(100, 40)) as pilot:
         await pilot.press("h")
@@ -34,10 +41,82 @@ async def test_handing_over_takes_a_name_and_a_second_key(on_job: OnJobs) -> Non
         assert "Recorded as open" in seen(app)
         await pilot.press("h")
         await fill(pilot, "Ada Prosser")
+        await pilot.press(*["enter"] * 5)
         assert not again(app).job.view.of_kind(HandoverAct)
         await pilot.press("h")
         (done,) = again(app).job.view.of_kind(HandoverAct)
         assert done.act == HandoverAct("Ada Prosser")
+
+
+SAID = {
+    "holds_up": "two stands, shaken 16:20",
+    "promised": "Ruth, by Friday",
+    "says": "mind the [left] stand",
+}
+"""What the giver says with it; the other two questions are left empty."""
+
+
+@pytest.mark.parametrize("size", [(80, 24), (40, 12)])
+async def test_what_the_giver_says_stands_in_the_act(on_job: OnJobs, size: tuple[int, int]) -> None:
+    """Each of the five is asked, one after the other; what was typed is shown before the second key."""
+    app = on_job("half-done")
+    async with app.run_test(size=size) as pilot:
+        await pilot.press("h", "h")
+        await fill(pilot, "Ada Prosser")
+        for number, (name, question) in enumerate(GIVER_SAYS, 1):
+            assert f"{number} of 5: {question.split()[0]}" in seen(app)
+            await fill(pilot, SAID.get(name, ""))
+        assert isinstance(app.screen, HandoverScreen)
+        assert app.screen.entry.waiting is not None
+        assert "holds up: two stands, shaken 16:20" in " ".join(app.screen.entry.waiting.about)
+        await pilot.press("h")
+        (done,) = again(app).job.view.of_kind(HandoverAct)
+        assert done.act.as_dict() == {"to": "Ada Prosser", "handover": True, **SAID}
+
+
+async def test_to_oneself_only_what_holds_it_up(on_job: OnJobs) -> None:
+    """One's own name, however it is written, leaves the job to oneself: one question."""
+    app = on_job("half-done")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("h", "h")
+        await fill(pilot, "hob  tansley")
+        await fill(pilot, "four stands")
+        assert "to carry on with it later" in seen(app)
+        await pilot.press("h")
+        (done,) = again(app).job.view.of_kind(HandoverAct)
+        assert done.act == HandoverAct("hob tansley", holds_up="four stands")
+
+
+@pytest.mark.parametrize("answered", [0, 3, 6])
+async def test_escape_anywhere_hands_nothing_over(on_job: OnJobs, answered: int) -> None:
+    """At the name, at each of the questions, and at the second key."""
+    app = on_job("half-done")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("h", "h")
+        for text in ("Ada Prosser", "stands", "", "", "", "")[:answered]:
+            await fill(pilot, text)
+        await pilot.press("escape")
+        assert isinstance(app.screen, HandoverScreen)
+        assert "isn't recorded" in seen(app)
+        assert app.screen.said == {}
+        await pilot.press("h", "escape")
+        assert not again(app).job.view.of_kind(HandoverAct)
+
+
+async def test_an_enter_tapped_twice_leaves_no_question_empty(
+    on_job: OnJobs, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The Enter behind a name, held or doubled, doesn't answer what is asked next; words do."""
+    app = on_job("half-done")
+    monkeypatch.setattr(taking_keys, "SAME_PRESS", 30.0)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("h", "h")
+        await fill(pilot, "Ada Prosser")
+        await pilot.press("enter", "enter")
+        assert "1 of 5" in seen(app)
+        assert "That Enter came with the one before." in seen(app)
+        await fill(pilot, "two stands")
+        assert "2 of 5" in seen(app)
 
 
 async def test_waiting_handover_is_shown_at_opening(on_job: OnJobs) -> None:
@@ -48,7 +127,7 @@ async def test_waiting_handover_is_shown_at_opening(on_job: OnJobs) -> None:
         assert isinstance(app.screen, TakeOverScreen)
         text = " ".join(seen(app).split())
         assert "Handed over by Hob Tansley to Ada Prosser" in text
-        assert "Open: NO PARKING BRAKE" in text
+        assert "Open, not seen yet: NO PARKING BRAKE" in text
         assert "Mark the new place (right): in hand; at scribed, front edge not yet punched" in text
         assert "Don't begin: Cut the old perch off" in text
 
@@ -67,9 +146,13 @@ async def test_taking_over_with_a_reading_taken_again(make: Callable[[str], JobF
         assert not again(app).job.view.of_kind(TakenOverAct)
         await pilot.press("i")
         assert "goes on below" in seen(app)
+        assert app.file is not None
+        await pilot.press(*["y"] * len(app.file.job.open_conditions))
+        assert "All that is open is seen." in seen(app)
         await pilot.press("end", "i")
         await fill(pilot, "Ada Prosser")
         assert "you are" not in seen(app)
+        assert "has seen all that is recorded as open" in seen(app)
         await pilot.press("i")
         await pilot.pause()
         job = again(app).job
@@ -95,6 +178,86 @@ async def test_somebody_else_takes_over_only_by_typing_their_name(on_job: OnJobs
         await pilot.press("i")
         await pilot.pause()
         assert again(app).job.view.of_kind(TakenOverAct)
+
+
+UNSEEN = "taken over by Ada Prosser without having seen: AXLE OUT"
+
+
+@pytest.mark.parametrize("size", [(80, 24), (40, 12)])
+async def test_what_was_not_seen_is_said_and_stands(on_job: OnJobs, size: tuple[int, int]) -> None:
+    """All but one ticked, that one by its tag: said before the second key, in the job, until it is closed."""
+    app = on_job("handed-over")
+    async with app.run_test(size=size) as pilot:
+        await pilot.pause()
+        screen = app.screen
+        assert isinstance(screen, TakeOverScreen)
+        for one in screen.listed:
+            await pilot.press("down" if one.tag == "AXLE OUT" else "y")
+        await pilot.press("end", "i")
+        await fill(pilot, "Ada Prosser")
+        assert screen.entry.waiting is not None
+        about = " ".join(screen.entry.waiting.about)
+        assert "without having seen: AXLE OUT. The job says so until" in about
+        assert "No reading was taken again." in about
+        await pilot.press("i")
+        job = again(app).job
+        (done,) = job.view.of_kind(TakenOverAct)
+        assert isinstance(done.act, TakenOverAct)
+        assert {one.name for one in job.open_conditions} - {*done.act.seen} == {"axle-out"}
+        assert with_names(job, job_problems(job)) == [UNSEEN]
+        await pilot.press("j", "pagedown")
+        assert isinstance(app.screen, JobPage)
+        assert UNSEEN in " ".join(str(app.screen.page.query_one(Static).render()).split())
+
+
+async def test_a_condition_is_seen_by_its_own_press(on_job: OnJobs, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Held, or pressed twice by a shaking hand, the key ticks one; n takes the tick away again."""
+    app = on_job("handed-over")
+    monkeypatch.setattr(taking_keys, "SAME_PRESS", 30.0)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        screen = app.screen
+        assert isinstance(screen, TakeOverScreen)
+        first = screen.listed[0].name
+        await pilot.press("y", "y", "y")
+        assert screen.seen == {first}
+        await pilot.press("up", "n")
+        assert screen.seen == set()
+        await pilot.press("2", "enter", "escape", "z", "i")
+        assert screen.seen == set()
+        assert not again(app).job.view.of_kind(TakenOverAct)
+
+
+async def test_the_marker_keeps_its_condition(on_job: OnJobs) -> None:
+    """What others open meanwhile comes in above it; the key ticks what stood there before."""
+    app = on_job("handed-over")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        screen = app.screen
+        assert isinstance(screen, TakeOverScreen)
+        await pilot.press("down")
+        marked = screen.listed[1].name
+        record(again(app), None, "Mara Quill", lambda made: conditions.opens(made, "jack sinks"))
+        screen.desk.follow()
+        await pilot.pause()
+        assert screen.listed[1].name != marked
+        await pilot.press("y")
+        assert screen.seen == {marked}
+
+
+async def test_a_job_that_waits_says_so_on_its_pages(on_job: OnJobs) -> None:
+    """On the step and on the job's page: to whom, since when; whoever records meanwhile isn't hindered."""
+    app = on_job("handed-over")
+    said = "Handed over to Ada Prosser, 13 May 08:00; not taken over yet: e, take over."
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        await pilot.press("escape")
+        assert said in seen(app)
+        await pilot.press("t")
+        await fill(pilot, "stands shaken")
+        assert "stands shaken" in str(again(app).job.view.entries[-1].did)
+        await pilot.press("j")
+        assert said in seen(app)
 
 
 async def type_in_open_field(pilot: object, text: str) -> None:

@@ -18,6 +18,8 @@ from jobtrack.job.acts.doing import TorqueAct
 from jobtrack.job.acts.people import HandoverAct, TakenOverAct
 from jobtrack.job.acts.values import GivenAct, ReadingAct, TickAct
 from jobtrack.job.state.job import FINISHED, RELEASED, Job
+from jobtrack.pages.job.handing_over import GIVER_SAYS
+from jobtrack.sheets.words.sentences import worst_first
 from jobtrack.store.file.writer import JobFile, create
 from tests.job.doing.rig import UBOLTS, template
 from tests.support.invented_jobs import Builder
@@ -203,15 +205,19 @@ async def test_handing_over_and_taking_over(make: Callable[[str], JobFile], tabl
         await giver.press("Hold point", "h")
         await giver.press("h hand over", "h")
         await giver.type("To whom is it handed over?", "Ada Prosser")
+        for _, question in GIVER_SAYS:
+            await giver.press(question, "enter")
         await giver.press("Press h again to record it", "h")
         assert giver.sees("handed over to Ada Prosser")
-    counted(table, "handing over", giver, Count(15, 11))
+    counted(table, "handing over", giver, Count(20, 11))
     file = JobFile(file.path)
     async with JobApp(file.path.parent, None, file).run_test(size=SIZE) as pilot:
         comer = Walker(pilot)
         assert comer.sees("Handed over by Hob Tansley to Ada Prosser")
+        for one in worst_first(file.job):
+            await comer.press(f"▸ Open, not seen yet: {one.tag}", "y")
         await comer.read_on("Say back the two most dangerous things.")
-        await comer.press("i take it over", "i")
+        await comer.press("i take over", "i")
         await comer.type("Who takes over?", "Ada Prosser")
         await comer.press("Press i again to record it", "i")
         assert comer.sees("Mark the new place (right): in hand")
@@ -222,7 +228,7 @@ async def test_handing_over_and_taking_over(make: Callable[[str], JobFile], tabl
     assert isinstance(taken.act, TakenOverAct)
     assert taken.entry.by == "Ada Prosser"
     assert set(taken.act.seen) == {one.name for one in job.open_conditions}
-    counted(table, "taking over", comer, Count(15, 11, read=1))
+    counted(table, "taking over", comer, Count(24, 11, read=1))
 
 
 async def test_a_correction(folder: Path, table: Table) -> None:

@@ -75,7 +75,7 @@ def comer(folder: Path) -> Iterator[Callable[[str], Bench]]:
     benches: list[Bench] = []
 
     def sits_down(by: str) -> Bench:
-        benches.append(Bench(path, "take it over", IN_JOB.format(by=by)))
+        benches.append(Bench(path, "i take over", IN_JOB.format(by=by)))
         benches[-1].read()
         return benches[-1]
 
@@ -87,7 +87,7 @@ def comer(folder: Path) -> Iterator[Callable[[str], Bench]]:
 
 def key_to_take_over(bench: Bench) -> str:
     """The key that the screen names for taking over."""
-    found = re.search(r"(\w) take it over", bench.keys)
+    found = re.search(r"(\w) take over", bench.keys)
     assert found is not None, bench.keys
     return found[1]
 

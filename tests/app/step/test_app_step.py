@@ -129,7 +129,7 @@ async def test_finish_that_closes_takes_a_second_key(on_job: OnJobs) -> None:
     app = on_job("half-done")
     async with app.run_test() as pilot:
         await pilot.press("f")
-        assert "KEEP THE MARKS" in seen(app)
+        assert "Tag KEEP THE MARKS: is it off the steering wheel?" in seen(app)
         assert again(app).job.state("mark.right") == "in hand"
         await pilot.press("escape")
         assert again(app).job.state("mark.right") == "in hand"
@@ -183,10 +183,11 @@ async def test_condition_is_closed_by_name(on_job: OnJobs) -> None:
     app = on_job("half-done")
     async with app.run_test() as pilot:
         before = [one.name for one in again(app).job.open_conditions]
-        second = worst_first(again(app).job)[1].name
+        second, tag = worst_first(again(app).job)[1].name, worst_first(again(app).job)[1].tag
         await pilot.press("c", "down", "enter")
         await pilot.pause()
         await fill(pilot, "Mara Quill")
+        assert f"Tag {tag}: is it off the steering wheel?" in seen(app)
         assert [one.name for one in again(app).job.open_conditions] == before
         await pilot.press("c")
         left = [one.name for one in again(app).job.open_conditions]

@@ -18,6 +18,7 @@ from jobtrack.pages.job.conditions import condition_sentence
 from jobtrack.pages.own_keys import named
 from jobtrack.pages.step.items import left_lines
 from jobtrack.pages.wording import of_member, step_name
+from jobtrack.sheets.words.sentences import tag_questions
 from jobtrack.units import UnitError
 
 FINISH_ALL_THE_SAME = "Press Enter to finish it; any other key leaves it as it is."
@@ -39,7 +40,7 @@ class Finishing:
 
     def _finish(self) -> None:
         try:
-            closing = self._closed_by(_finish_anew)
+            closing, left = self._closed_by(_finish_anew)
         except SaidAlready:
             self._entry.say(f"This step is finished already. {asked.onward(self._at)}")
             return
@@ -53,6 +54,7 @@ class Finishing:
             about += [
                 f"Finishing “{step_name(self._at.here)}” closes{' all the same' if about else ''}:",
                 *(f"- {condition_sentence(one)}" for one in closing),
+                *tag_questions(closing, left),
             ]
         if not about:
             self._finished()
@@ -63,10 +65,12 @@ class Finishing:
             "Enter finish it   Escape leave it as it is",
         ))  # fmt: skip
 
-    def _closed_by(self, fill: Callable[[Draft], None]) -> list[OpenCondition]:
+    def _closed_by(self, fill: Callable[[Draft], None]) -> tuple[list[OpenCondition], list[OpenCondition]]:
+        """What it closes, and what it leaves open."""
         made = draft(self._desk.file, self._desk.screen.session, self._at.step, fill)
-        left = {one.name for one in made.job.all_open}
-        return [one for one in made.before.all_open if one.name not in left]
+        left = made.job.all_open
+        names = {one.name for one in left}
+        return [one for one in made.before.all_open if one.name not in names], left
 
     def _finished(self) -> None:
         """Whatever line was chosen, what comes after the step is asked next, or a line that has no answer."""

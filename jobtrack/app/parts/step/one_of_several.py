@@ -14,7 +14,7 @@ from jobtrack.pages.job.conditions import condition_sentence
 from jobtrack.pages.own_keys import named
 from jobtrack.pages.step.items import Item, standing
 from jobtrack.sheets.words.readings import one_measured
-from jobtrack.sheets.words.sentences import worst_first
+from jobtrack.sheets.words.sentences import tag_questions, worst_first
 
 
 class Closing:
@@ -42,7 +42,12 @@ class Closing:
         if one.id == ASK_FIRST:
             self._asks.ask("Who was asked?", lambda who: self._asked(one, who), [about], GOES_ON)
         else:
-            self._by_name([f"Closes: {about}"], lambda made: conditions.closes(made, one.name))
+            self._by_name(self._closes(one), lambda made: conditions.closes(made, one.name))
+
+    def _closes(self, one: OpenCondition) -> list[str]:
+        """What the second key closes, and what it says of the tag."""
+        left = [other for other in self._desk.job.all_open if other.name != one.name]
+        return [f"Closes: {condition_sentence(one)}", *tag_questions([one], left)]
 
     def _asked(self, one: OpenCondition, who: str) -> str | None:
         if not who.strip():
@@ -54,7 +59,7 @@ class Closing:
                 conditions.closes(made, one.name)
 
             said = f"Asked: {who.strip()}. Answer: {answer.strip()}"
-            self._by_name([f"Closes: {condition_sentence(one)}", said], fill)
+            self._by_name([*self._closes(one), said], fill)
             return None
 
         self._asks.ask("When, and what was the answer, in their words?", answered, hint=GOES_ON)

@@ -8,8 +8,9 @@ from textual.binding import BindingType
 
 from jobtrack import units
 from jobtrack.app.disk.open_job import OpenJob
-from jobtrack.app.keys import ALL_KEYS, JOB, QUIT, RECKONER, REST, also, key
+from jobtrack.app.keys import ALL_KEYS, ARROWS, JOB, QUIT, RECKONER, REST, also, key
 from jobtrack.app.parts.desks.job_desk import JobDesk
+from jobtrack.app.parts.listing import Listing
 from jobtrack.app.parts.questions import Questions, too_long
 from jobtrack.app.screens.base import PageScreen
 from jobtrack.app.session import Told
@@ -17,14 +18,22 @@ from jobtrack.app.widgets.entry import Ask, SecondKey
 from jobtrack.job.acts.people import HandoverAct
 from jobtrack.job.compose import people, values
 from jobtrack.job.compose.draft import Draft
+from jobtrack.job.state.conditions import OpenCondition
 from jobtrack.job.state.job import person
-from jobtrack.pages.job.handing_over import recorded_readings, take_over_lines
+from jobtrack.pages.job.handing_over import (
+    beside_open,
+    given_lines,
+    recorded_readings,
+    seen_words,
+    taking_over_words,
+)
 from jobtrack.pages.job.list import waiting_handover
 from jobtrack.pages.own_keys import named
 from jobtrack.pages.step import entering
 from jobtrack.pages.step.items import READING, Item
 from jobtrack.pages.step.table import reading_wanted
-from jobtrack.pages.typeset import line, wrap
+from jobtrack.pages.typeset import Line, line, wrap
+from jobtrack.sheets.words.sentences import worst_first
 
 
 def _key() -> str:
@@ -32,49 +41,115 @@ def _key() -> str:
 
 
 class TakeOverScreen(PageScreen):
-    """What is open, what not to begin, what is in hand; then one reading again, the name, a second key."""
+    """What is open, each marked as seen by a key; one reading again, the name, a second key."""
 
     desk: JobDesk
     HELP = (
-        "The job was handed over and waits for somebody. Read to the end what is open and what not to begin, "
-        "and look at the vehicle; {again} takes one of the readings again. Then {take-over} takes the job "
-        "over, with your name and a second {take-over}."
+        "The job was handed over and waits for somebody. Look at each thing that is open on the vehicle and press "
+        "{seen-yes} for it; read to the end what not to begin; {again} takes one of the readings again. Then "
+        "{take-over} takes the job over, with your name and a second {take-over}. What you haven't seen is said "
+        "there, and stands in the job afterwards."
     )
     BINDINGS: ClassVar[list[BindingType]] = [
-        key(
-            "i", "take it over", "take_over", "Take the job over: read to the end, your name, then {} again."
-        ),
-        RECKONER,
-        key("m", "measure one again", "again", "Take one of the readings again before you take over."),
+        key("y", "seen", "seen('yes')", "The marked condition was seen on the vehicle; on to the next.",
+            records=True),
+        key("i", "take over", "take_over", "Take the job over: read to the end, your name, then {} again."),
+        key("m", "measure again", "again", "Take one of the readings again before you take over."),
         key("escape", "look only", "leave", "Look only: the job isn't taken over."),
+        key("n", "not seen", "seen('no')", "The marked condition wasn't seen after all.", records=True),
+        RECKONER,
         JOB,
         ALL_KEYS,
+        also("*", "seen('yes')", "Seen, on the number pad.", records=True),
+        also("/", "seen('no')", "Not seen, on the number pad.", records=True),
         also("b", "leave", "Look only."),
         QUIT,
+        *ARROWS,
         REST,
-    ]
+    ]  # fmt: skip
 
     def __init__(self, file: OpenJob) -> None:
         super().__init__()
         self.desk = JobDesk(self, file)
         self.asks = Questions(self)
+        self.listing = Listing(self.page, self.entries, self.before)
         self.again_of: tuple[str, str, str] | None = None
         """Step, reading and what was typed."""
+        self.again_words = ""
+        """The same in words."""
         self.read = False
         """Whether the page has been in sight to its end."""
+        self.seen: set[str] = set()
+        """The conditions that were marked as seen, by name."""
+        self._marker = ""
+        """The condition with the marker: it keeps it, whatever others open or close above it."""
+
+    @property
+    def waits(self) -> bool:
+        """Whether a handover waits to be taken over."""
+        return waiting_handover(self.desk.job) is not None
+
+    @property
+    def listed(self) -> list[OpenCondition]:
+        """What is open, the worst first."""
+        return worst_first(self.desk.job) if self.waits else []
+
+    @property
+    def unseen(self) -> list[OpenCondition]:
+        """What of it isn't marked as seen."""
+        return [one for one in self.listed if one.name not in self.seen]
 
     def offers(self, action: str) -> bool:
         """Nothing can be taken over where no handover waits."""
-        return action not in ("take_over", "again") or waiting_handover(self.desk.job) is not None
+        return self.waits or action not in ("take_over", "again", "seen('yes')", "seen('no')")
 
     def draw(self) -> None:
         """What the next person must see first, as it stands now."""
+        names = [one.name for one in self.listed]
+        if self._marker in names:
+            self.listing.chosen = names.index(self._marker)
+        self._draw()
+
+    def _draw(self) -> None:
         self.desk.draw_frame()
-        given = waiting_handover(self.desk.job)
+        self.listing.draw()
+        listed = self.listed
+        self._marker = listed[self.listing.chosen].name if listed else ""
+        self.entry.hint = self._hint() if self.waits else ""
+        self.entry.hint_anew()
+
+    def _hint(self) -> str:
+        if unseen := len(self.unseen):
+            key = named("y", "seen-yes")
+            return f"{unseen} not seen yet: look at the marked one on the vehicle, then {key}."
+        again = f"{named('m', 'again')} takes one of the readings again; "
+        return f"All that is open is seen. {'' if self.again_of else again}{_key()} takes the job over."
+
+    def before(self) -> list[Line]:
+        """Who hands over; and where nothing is open, all that stands below it."""
+        given, width = waiting_handover(self.desk.job), self.page.room
         if given is None:
-            self.page.show([line("No handover waits to be taken over.", "strong")])
-            return
-        self.page.show(take_over_lines(self.desk.job, given, self.page.room))
+            return [line("No handover waits to be taken over.", "strong")]
+        job = self.desk.job
+        return [*given_lines(job, given, width), *([] if self.listed else beside_open(job, width))]
+
+    def entries(self) -> list[list[Line]]:
+        """A condition each, and below the last what not to begin and what is in hand."""
+        width = self.page.room
+        found = [self.listing.marked(number, seen_words(one, one.name in self.seen), width)
+                 for number, one in enumerate(self.listed)]  # fmt: skip
+        if found:
+            found[-1] += beside_open(self.desk.job, width)
+        return found
+
+    def action_mark(self, by: int) -> None:
+        """Choose another condition."""
+        self.listing.move(by, self._draw)
+        self.call_after_refresh(self._look)
+
+    def turned(self, key: str) -> bool:
+        """The marker goes along with the page."""
+        return self.listing.turn(key, self._draw)
 
     def action_scroll_page(self, key: str) -> None:
         """Scroll by hand; the end of the page may come into sight."""
@@ -83,6 +158,26 @@ class TakeOverScreen(PageScreen):
 
     def _look(self) -> None:
         self.read = self.read or self.page.at_end
+
+    def action_seen(self, seen: str) -> None:
+        """The marked condition was seen, and the marker goes on to the next that wasn't; or it wasn't after all."""
+        listed = self.listed
+        if not listed:
+            self.entry.say("Nothing is recorded as open that could be marked as seen.")
+            return
+        name = listed[self.listing.chosen].name
+        (self.seen.add if seen == "yes" else self.seen.discard)(name)
+        if seen == "yes":
+            self._on_to_unseen()
+        self._draw()
+        self.entry.say("")
+        self.call_after_refresh(self._look)
+
+    def _on_to_unseen(self) -> None:
+        """The marker to the next that isn't seen yet; round to the first of them behind the last."""
+        names, here = [one.name for one in self.listed], self.listing.chosen
+        left = [number for number, name in enumerate(names) if name not in self.seen]
+        self.listing.chosen = next((one for one in left if one > here), left[0] if left else here)
 
     def action_again(self) -> None:
         """Choose a reading and type it anew; it is recorded with the taking over."""
@@ -105,10 +200,10 @@ class TakeOverScreen(PageScreen):
             except units.UnitError as error:
                 return str(error)
             self.again_of = (step, name, text)
+            self.again_words = f"Taken again: {label}, {text.strip()}."
             self.entry.idle()
-            self.entry.say(
-                f"Taken again: {label}, {text.strip()}. It is recorded when you take over: {_key()}."
-            )
+            self._draw()
+            self.entry.say(f"{self.again_words} It is recorded when you take over: {_key()}.")
             return None
 
         job, shown = self.desk.job, self.session.shown
@@ -147,16 +242,16 @@ class TakeOverScreen(PageScreen):
 
     def _confirm(self, by: str, to: str) -> None:
         other = [] if person(by) == person(to) else [f"It was handed to {to}; you are {by}."]
-        about = [*other, f"{by} (as typed) has seen all that is recorded as open and takes over."]
+        about = [*other, *taking_over_words(by, self.unseen, self.again_words)]
         self.entry.confirm(SecondKey(about, _key(), lambda: self._record(by)))
 
     def _record(self, by: str) -> None:
-        again = self.again_of
+        again, seen = self.again_of, frozenset(self.seen)
 
         def fill(made: Draft) -> None:
             if again is not None:
                 values.reading(made, again[1], [again[2]])
-            people.take_over(made)
+            people.take_over(made, seen)
 
         def to_the_step(told: Told) -> None:
             if self.app.screen is self:
