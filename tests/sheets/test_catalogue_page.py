@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import cache
 
 import pytest
 from markdown_it import MarkdownIt
@@ -39,15 +40,24 @@ def blocks(page: str) -> list[tuple[str, str]]:
     return found
 
 
-PAGE = catalogue_markdown()
-BLOCKS = blocks(PAGE)
+@cache
+def page() -> str:
+    """All of the catalogue."""
+    return catalogue_markdown()
+
+
+@cache
+def all_blocks() -> list[tuple[str, str]]:
+    """Its blocks."""
+    return blocks(page())
 
 
 def entry(name: str) -> list[tuple[str, str]]:
     """The blocks between the heading of a working-out and the next heading."""
-    start = BLOCKS.index(("h3", name)) + 1
-    ends = [place for place in range(start, len(BLOCKS)) if BLOCKS[place][0] in ("h2", "h3")]
-    return BLOCKS[start : min(ends, default=len(BLOCKS))]
+    read = all_blocks()
+    start = read.index(("h3", name)) + 1
+    ends = [place for place in range(start, len(read)) if read[place][0] in ("h2", "h3")]
+    return read[start : min(ends, default=len(read))]
 
 
 def cells(found: list[tuple[str, str]]) -> list[tuple[str, str]]:
@@ -58,14 +68,14 @@ def cells(found: list[tuple[str, str]]) -> list[tuple[str, str]]:
 
 def test_each_working_out_stands_once_under_its_topic() -> None:
     """Topics and names stand in the order of the catalogue, all 81 of them."""
-    headings = [text for element, text in BLOCKS if element in ("h2", "h3")]
+    headings = [text for element, text in all_blocks() if element in ("h2", "h3")]
     assert headings == [text for topic, names in TOPICS.items() for text in (topic, *names)]
     assert len(NAMES) == 81
 
 
 def test_the_page_begins_and_ends_with_what_the_program_cannot_know() -> None:
     """The sentence of every job's beginning is the first and the last paragraph."""
-    paragraphs = [text for element, text in BLOCKS if element in ("p", "em")]
+    paragraphs = [text for element, text in all_blocks() if element in ("p", "em")]
     assert paragraphs[0] == lines.FIRST_WORD
     assert paragraphs[-1] == lines.FIRST_WORD
 
@@ -93,8 +103,8 @@ def test_inputs_and_results_stand_with_their_units(name: str) -> None:
 
 def test_each_link_has_a_heading() -> None:
     """What the list at the beginning points at is there."""
-    headings = {text for element, text in BLOCKS if element in ("h2", "h3")}
-    targets = re.findall(r"\]\(#([a-z-]+)\)", PAGE)
+    headings = {text for element, text in all_blocks() if element in ("h2", "h3")}
+    targets = re.findall(r"\]\(#([a-z-]+)\)", page())
     assert sorted(targets) == sorted([*TOPICS, *NAMES])
     assert set(targets) == headings
 

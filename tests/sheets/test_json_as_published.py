@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import random
+from functools import cache
 from typing import Any
 
 from pydantic import TypeAdapter
@@ -15,13 +16,17 @@ from jobtrack.store.file.reader import JobFileError
 from tests.support.damage import Whole, busy, opened
 from tests.support.histories import Script, over_histories, play
 
-SHOW: TypeAdapter[Any] = TypeAdapter(shape_of("show"))
+
+@cache
+def show() -> TypeAdapter[Any]:
+    """The published model."""
+    return TypeAdapter(shape_of("show"))
 
 
 def held(job: Job) -> Any:
     """The state of a job as it is printed, taken by the model."""
     text = json.dumps(job_json(job), allow_nan=False)
-    SHOW.validate_json(text, strict=True)
+    show().validate_json(text, strict=True)
     return json.loads(text)
 
 

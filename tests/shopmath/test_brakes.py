@@ -7,10 +7,9 @@ from fractions import Fraction
 
 import numpy as np
 import pytest
+import scipy
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.integrate import quad
-from scipy.special import expit, logit
 
 from jobtrack.shopmath.brakes.holding import drum_wear, force_on_grade
 from jobtrack.shopmath.brakes.pressure import (
@@ -26,7 +25,7 @@ bore = st.floats(12, 40)
 def area(diameter: float) -> float:
     """The area of a round bore by adding its chords, mm^2."""
     radius = diameter / 2
-    return 4 * float(quad(lambda x: math.sqrt(radius * radius - x * x), 0, radius)[0])
+    return 4 * float(scipy.integrate.quad(lambda x: math.sqrt(radius * radius - x * x), 0, radius)[0])
 
 
 @pytest.mark.independent("line-pressure")
@@ -46,9 +45,13 @@ def shoes(push: float, radius: float, friction: float, face: float = 40) -> tupl
     hinge = radius * 125 / 150
     arm = 2 * hinge * math.cos(math.radians(30))
     strip, end = face * radius, math.radians(120)
-    normal = strip * hinge * quad(lambda t: math.sin(t) ** 2, 0, end)[0]
-    rubbing = friction * strip * quad(lambda t: math.sin(t) * (radius - hinge * math.cos(t)), 0, end)[0]
-    turning = friction * strip * radius * quad(math.sin, 0, end)[0]
+    normal = strip * hinge * scipy.integrate.quad(lambda t: math.sin(t) ** 2, 0, end)[0]
+    rubbing = (
+        friction
+        * strip
+        * scipy.integrate.quad(lambda t: math.sin(t) * (radius - hinge * math.cos(t)), 0, end)[0]
+    )
+    turning = friction * strip * radius * scipy.integrate.quad(math.sin, 0, end)[0]
     leading, trailing = push * arm / (normal - rubbing), push * arm / (normal + rubbing)
     return (leading + trailing) * turning / 1000, leading * 1000
 
@@ -98,7 +101,7 @@ def test_half_a_pair_counts_as_none() -> None:
 @given(st.floats(1, 99), st.floats(0.1, 10))
 def test_the_odds_are_multiplied(share: float, ratio: float) -> None:
     """The logarithm of the odds of braking at the rear moves by the logarithm of the ratio."""
-    wanted = expit(logit(share / 100) + math.log(ratio))
+    wanted = scipy.special.expit(scipy.special.logit(share / 100) + math.log(ratio))
     assert float(brake_share(share, ratio).rear_share_after) == pytest.approx(100 * wanted)
 
 

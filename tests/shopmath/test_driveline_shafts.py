@@ -7,9 +7,9 @@ from fractions import Fraction
 
 import numpy as np
 import pytest
+import scipy
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.linalg import eigh_tridiagonal
 
 from jobtrack.shopmath.driveline.ratios import (
     DrivenFrom,
@@ -33,7 +33,7 @@ def beam_speed(outside: float, wall: float, length: float, pieces: int = 1000) -
     inner, outer = (outside - 2 * wall) / 1000, outside / 1000
     inertia, area = math.pi / 64 * (outer**4 - inner**4), math.pi / 4 * (outer**2 - inner**2)
     h = length / 1000 / pieces
-    least = eigh_tridiagonal(
+    least = scipy.linalg.eigh_tridiagonal(
         np.full(pieces - 1, 2 / h**2), np.full(pieces - 2, -1 / h**2), select="i", select_range=(0, 0)
     )[0][0]
     return float(least * math.sqrt(207e9 * inertia / (7850 * area)) * 30 / math.pi)

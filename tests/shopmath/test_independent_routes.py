@@ -6,9 +6,9 @@ import math
 
 import numpy as np
 import pytest
+import scipy
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.optimize import least_squares
 
 from jobtrack.shopmath.fit.perches import (
     centre_spacing,
@@ -92,7 +92,7 @@ def circle_through(points: np.ndarray) -> float:
     def off(guess: np.ndarray) -> np.ndarray:
         return np.asarray(np.hypot(points[:, 0] - guess[0], points[:, 1] - guess[1]) - guess[2])
 
-    return 2 * abs(float(least_squares(off, [1.0, 1.0, 40.0]).x[2]))
+    return 2 * abs(float(scipy.optimize.least_squares(off, [1.0, 1.0, 40.0]).x[2]))
 
 
 @pytest.mark.independent("bolt-circle")

@@ -9,9 +9,9 @@ from fractions import Fraction
 
 import numpy as np
 import pytest
+import scipy
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.optimize import brentq
 
 from jobtrack.shopmath.catalogue import calculate
 from jobtrack.shopmath.loads.axles import axle_loads
@@ -28,7 +28,7 @@ index = st.sampled_from(list(LOAD_INDEX))
 @given(st.floats(100, 3000), st.floats(100, 3000), st.floats(1500, 5000))
 def test_a_vehicle_balances_on_its_centre(front: float, rear: float, wheelbase: float) -> None:
     """About the centre of gravity the moments of both axles vanish: a root finder lands on the same point."""
-    found = brentq(lambda x: rear * (wheelbase - x) - front * x, 0, wheelbase)
+    found = scipy.optimize.brentq(lambda x: rear * (wheelbase - x) - front * x, 0, wheelbase)
     done = weigh_ticket(front, rear, wheelbase)
     assert float(done.centre_behind_front) == pytest.approx(found)
     assert 100 * float(front) / (front + rear) == pytest.approx(float(done.front_share))
@@ -85,7 +85,9 @@ def test_the_index_needed_carries_its_own_axle(one: int, dual: bool, car_tyre: b
 def test_the_power_rule_undoes_the_reported_inverse(one: int, share: float) -> None:
     """The load at a pressure asks for that pressure by the reported rule, P = P_max (L / L_max)^1.25."""
     load = float(tyre_part_load(one, 250 * share, 250).load)
-    solved = brentq(lambda p: math.log(p / 250) - 1.25 * math.log(load / LOAD_INDEX[one]), 1, 400)
+    solved = scipy.optimize.brentq(
+        lambda p: math.log(p / 250) - 1.25 * math.log(load / LOAD_INDEX[one]), 1, 400
+    )
     assert solved == pytest.approx(250 * share)
 
 

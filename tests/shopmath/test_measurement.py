@@ -7,9 +7,9 @@ from fractions import Fraction
 
 import numpy as np
 import pytest
+import scipy
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy import stats
 
 from jobtrack.shopmath.measurement.measurement import repeat_readings, verdict
 
@@ -22,7 +22,7 @@ def test_scatter_and_uncertainty_are_numpys(values: list[float], step: float, li
     """Mean and scatter are numpy's; resolution and limit add the variances of scipy's uniform distributions."""
     done = repeat_readings(values, step, limit)
     parts = [np.var(values, ddof=1) / len(values)]
-    parts += [stats.uniform(-half, 2 * half).var() for half in (step / 2, limit) if half > 1e-6]
+    parts += [scipy.stats.uniform(-half, 2 * half).var() for half in (step / 2, limit) if half > 1e-6]
     assert float(done.mean) == pytest.approx(np.mean(values), abs=1e-9)
     assert float(done.scatter) == pytest.approx(np.std(values, ddof=1), abs=1e-6)
     assert float(done.standard_uncertainty) == pytest.approx(np.sqrt(sum(parts)), abs=1e-5)
@@ -75,7 +75,7 @@ def test_effective_degrees_of_freedom() -> None:
 @given(st.floats(-5, 5), st.floats(-3, 0), st.floats(0.1, 3), st.floats(0.01, 3))
 def test_the_chance_is_scipys(value: float, low: float, width: float, doubt: float) -> None:
     """The chance of being within is the area of scipy's normal distribution between the limits."""
-    normal = stats.norm(value, doubt / 2)
+    normal = scipy.stats.norm(value, doubt / 2)
     done = verdict(value, doubt, low, low + width)
     assert float(done.chance_within) == pytest.approx(normal.cdf(low + width) - normal.cdf(low), abs=1e-12)
     assert float(verdict(value, doubt, low).chance_within) == pytest.approx(normal.sf(low))
@@ -135,4 +135,6 @@ def test_without_doubt_the_limits_decide() -> None:
 def test_a_tiny_chance_keeps_its_digits() -> None:
     """Far outside, the chance is small and not 0, on either side: 10 standard uncertainties give 7.62e-24."""
     for value, low, high in ((20, 0, 10), (-10, 0, 10)):
-        assert float(verdict(value, 2, low, high).chance_within) == pytest.approx(stats.norm.sf(10), rel=1e-9)
+        assert float(verdict(value, 2, low, high).chance_within) == pytest.approx(
+            scipy.stats.norm.sf(10), rel=1e-9
+        )

@@ -6,9 +6,9 @@ import math
 
 import numpy as np
 import pytest
+import scipy
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.spatial.distance import cdist
 
 from jobtrack.shopmath.driveline.ratios import shaft_speed
 from jobtrack.shopmath.fit.angles import wedge_angle
@@ -28,7 +28,7 @@ def ring(diameter: float, ahead: float = 0.0) -> np.ndarray:
 def test_drawn_pins_stand_the_gap_apart(gap: float, left: float, right: float) -> None:
     """Of all points on two pins' edges, drawn at the spacing, the nearest two are the measured gap apart."""
     spacing = float(centre_spacing(gap, left, right).spacing)
-    assert cdist(ring(left), ring(right, spacing)).min() == pytest.approx(gap)
+    assert scipy.spatial.distance.cdist(ring(left), ring(right, spacing)).min() == pytest.approx(gap)
 
 
 @pytest.mark.independent("edge-distance")
@@ -38,7 +38,7 @@ def test_a_drawn_hole_stands_its_metal_from_the_edge(flange: float, hole: float,
     circle = flange - hole - 2 * metal
     answer = edge_distance(flange, circle, hole)
     edge, round_hole = ring(flange), ring(hole, circle / 2)
-    assert cdist(edge, round_hole).min() == pytest.approx(float(answer.to_hole))
+    assert scipy.spatial.distance.cdist(edge, round_hole).min() == pytest.approx(float(answer.to_hole))
     assert np.hypot(edge[:, 0] - circle / 2, edge[:, 1]).min() == pytest.approx(float(answer.to_centre))
     assert float(answer.in_holes) * hole == pytest.approx(float(answer.to_centre))
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-import pint
 import pytest
 
 from jobtrack.shopmath.catalogue import Quantity, by_topic, calculate, find
 from jobtrack.shopmath.plausible import _MISTAKEN, question
 from jobtrack.shopmath.plausible_tables import PLAUSIBLE, Plausible
 from jobtrack.workings.answers import Answer, answer
+from tests.support.other_units import registry
 
 EVERY = [(name, each) for names in by_topic().values() for name in names for each in find(name).inputs]
 RANGED = [(name, each) for name, each in EVERY if each.plausible]
@@ -130,9 +130,8 @@ def test_inputs_without_a_range_have_a_reason(capsys: pytest.CaptureFixture[str]
 )
 def test_units_that_may_be_meant_have_their_factor(own: str, other: tuple[str, Fraction | int]) -> None:
     """What one of the other unit is in the catalogue's own, by an independent library."""
-    registry: pint.UnitRegistry[float] = pint.UnitRegistry()
     spelt = {"lbf ft": "foot * lbf", "lbf in": "inch * lbf", "kgf m": "kgf * meter", "N*m": "newton * meter",
              "t": "tonne", "in/min": "inch/minute", "in": "inch"}  # fmt: skip
     unit, factor = other
-    found = registry.Quantity(1.0, spelt.get(unit, unit)).to(spelt.get(own, own))
+    found = registry().Quantity(1.0, spelt.get(unit, unit)).to(spelt.get(own, own))
     assert float(factor) == pytest.approx(found.magnitude, rel=1e-12)

@@ -6,9 +6,9 @@ import math
 
 import numpy as np
 import pytest
+import scipy
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from scipy import stats
 
 from jobtrack.shopmath.times.times import learned_time, sum_of_times, three_point
 
@@ -23,7 +23,7 @@ def test_three_points_have_the_mean_of_their_beta_distribution(a: float, b: floa
     width = long - short
     if width < 0.01:
         return
-    beta = stats.beta(1 + 4 * (likely - short) / width, 1 + 4 * (long - likely) / width, short, width)
+    beta = scipy.stats.beta(1 + 4 * (likely - short) / width, 1 + 4 * (long - likely) / width, short, width)
     done = three_point(short, likely, long)
     assert float(done.mean) == pytest.approx(beta.expect(), rel=1e-4)
     assert short - 1e-9 <= done.mean <= long + 1e-9
@@ -40,15 +40,15 @@ def test_what_was_learned_is_prior_times_likelihood(
     done = learned_time(expected, doubt, scatter, seen)
     middle, spread = float(done.log_mean), float(done.log_spread)
     grid = np.linspace(middle - 9 * spread, middle + 9 * spread, 4001)
-    weight = stats.norm.logpdf(grid, math.log(expected), doubt)
+    weight = scipy.stats.norm.logpdf(grid, math.log(expected), doubt)
     for time in seen:
-        weight = weight + stats.norm.logpdf(math.log(time), grid, scatter)
+        weight = weight + scipy.stats.norm.logpdf(math.log(time), grid, scatter)
     share = np.exp(weight - weight.max())
     share = share / share.sum()
     assert float(share @ grid) == pytest.approx(middle, abs=1e-6)
     assert float(share @ (grid - middle) ** 2) == pytest.approx(spread**2, rel=1e-6)
     assert float(done.median) == pytest.approx(math.exp(middle))
-    log_normal = stats.lognorm(math.hypot(scatter, spread), scale=math.exp(middle))
+    log_normal = scipy.stats.lognorm(math.hypot(scatter, spread), scale=math.exp(middle))
     assert [done.next_10, done.next_90] == pytest.approx(log_normal.ppf([0.1, 0.9]))
 
 
@@ -84,7 +84,7 @@ def test_simulated_sums_lie_where_told(
     sums = np.exp(drawn).sum(axis=1)
     done = [float(each) for each in sum_of_times(medians, spreads, correlation)[:3]]
     assert done == pytest.approx(list(np.quantile(sums, [0.5, 0.8, 0.9])), rel=0.005)
-    answer = stats.lognorm(math.log(done[2] / done[0]) / stats.norm.ppf(0.9), scale=done[0])
+    answer = scipy.stats.lognorm(math.log(done[2] / done[0]) / scipy.stats.norm.ppf(0.9), scale=done[0])
     assert answer.mean() == pytest.approx(sums.mean(), rel=0.001)
     assert answer.std() == pytest.approx(sums.std(), rel=0.005)
 

@@ -8,7 +8,6 @@ from pathlib import Path
 from typing import Any, Literal
 
 import numpy as np
-import pint
 import pytest
 import tomli
 from hypothesis import given
@@ -22,10 +21,10 @@ from jobtrack.shopmath.welding.settings import electrode_current, wire_settings
 from jobtrack.shopmath.welding.supply import duty_cycle, rods_needed
 from jobtrack.shopmath.welding.tables import FILLET_SETS, ROD_RANGES, ROD_SIZES
 from jobtrack.units import convert, read
+from tests.support.other_units import registry
 
 FILE = Path(__file__).parent / "published_fasteners_welding.toml"
 PUBLISHED = tomli.loads(FILE.read_text(encoding="utf-8"))
-UNITS: Any = pint.UnitRegistry()
 
 size = st.floats(20, 300)
 
@@ -61,7 +60,7 @@ def test_strength_by_measuring_the_throat() -> None:
     """The throat measured on a drawn fillet, from the root to the face, carries 0.30 of 70 ksi."""
     face = np.column_stack([np.linspace(0, 6, 100_001), np.linspace(6, 0, 100_001)])
     throat = float(np.hypot(face[:, 0], face[:, 1]).min())
-    rule = (0.30 * 70_000 * UNITS.psi).to("MPa").magnitude
+    rule = (0.30 * 70_000 * registry().psi).to("MPa").magnitude
     done = fillet_strength(6, 240, "E7018")
     assert float(done.load) == pytest.approx(throat * 240 * rule, rel=1e-6)
     assert float(done.per_length) * 240 == pytest.approx(float(done.load))
@@ -126,7 +125,8 @@ def test_a_perch_without_force_or_height() -> None:
 @given(st.floats(15, 40), st.floats(60, 300), st.floats(150, 600), st.floats(0.6, 1))
 def test_heat_by_another_library(volts: float, amps: float, travel: float, share: float) -> None:
     """Volts times amperes over the travel, in a units library, is the heat a millimetre."""
-    arc = volts * UNITS.volt * amps * UNITS.ampere / (travel * UNITS.millimeter / UNITS.minute)
+    units = registry()
+    arc = volts * units.volt * amps * units.ampere / (travel * units.millimeter / units.minute)
     expected = share * arc.to("kilojoule / millimeter").magnitude
     if 0.1 <= expected <= 5:
         assert float(heat_input(volts, amps, travel, share).heat) == pytest.approx(expected)
@@ -136,7 +136,8 @@ def test_heat_by_another_library(volts: float, amps: float, travel: float, share
 @given(st.floats(1, 5000), st.floats(1, 5000))
 def test_travel_by_another_library(length: float, time: float) -> None:
     """Length over time, in a units library, is the travel."""
-    expected = (length * UNITS.millimeter / (time * UNITS.second)).to("millimeter / minute").magnitude
+    units = registry()
+    expected = (length * units.millimeter / (time * units.second)).to("millimeter / minute").magnitude
     assert float(travel_speed(length, time).travel) == pytest.approx(expected)
 
 
@@ -235,8 +236,9 @@ def test_a_longer_stub_takes_more_rods(row: list[Any]) -> None:
 @given(st.floats(0.5, 5), st.sampled_from([(0.6, 3.5), (0.8, 2.0), (0.9, 1.6), (1.2, 1.0)]))
 def test_wire_by_another_library(thickness: float, wire: tuple[float, float]) -> None:
     """Thousandths of an inch and inches a minute, in a units library, are the current and the wire speed."""
-    thou = (thickness * UNITS.millimeter).to("thou").magnitude
-    speed = (thou * wire[1] * UNITS.inch / UNITS.minute).to("meter / minute").magnitude
+    units = registry()
+    thou = (thickness * units.millimeter).to("thou").magnitude
+    speed = (thou * wire[1] * units.inch / units.minute).to("meter / minute").magnitude
     done = wire_settings(thickness, wire[0])
     assert (float(done.current), float(done.wire_speed)) == pytest.approx((thou, speed))
 

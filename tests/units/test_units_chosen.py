@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-import pint
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -12,8 +11,8 @@ from hypothesis import strategies as st
 from jobtrack.units.beside import around_target, between_limits
 from jobtrack.units.chosen import METRIC, METRIC_FIRST, US, Chosen, in_unit, spoken
 from jobtrack.units.rounding import Figure, as_typed, figure
+from tests.support.other_units import registry
 
-REGISTRY: pint.UnitRegistry[float] = pint.UnitRegistry()
 US_FIRST = Chosen(US)
 OF_PINT = {
     "mm": "millimeter", "in": "inch", "m": "meter", "ft": "foot", "kg": "kilogram", "lb": "pound", "N": "newton",
@@ -41,7 +40,7 @@ def test_a_number_is_the_same_amount_there(unit: str, value: float) -> None:
     there = US_FIRST.figure(one)
     assert there.unit is not None
     theirs = (
-        REGISTRY.Quantity(value, OF_PINT[{"N*m": "N·m"}.get(unit, unit)]).to(OF_PINT[there.unit]).magnitude
+        registry().Quantity(value, OF_PINT[{"N*m": "N·m"}.get(unit, unit)]).to(OF_PINT[there.unit]).magnitude
     )
     assert abs(float(there.rounded) - theirs) <= float(there.step) / 2 * (1 + 1e-9) + 1e-9 * theirs
     assert Chosen(METRIC).unit(there.unit) in (unit, "N·m", "m", "mm", "kPa")

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 from fractions import Fraction
+from functools import partial
 
-import pint
 import pytest
 from scipy import constants
 
@@ -21,8 +21,9 @@ from jobtrack.units import (
     shown,
     spellings,
 )
+from tests.support.other_units import registry
 
-REGISTRY: pint.UnitRegistry[float] = pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
+PINT_UNITS = partial(registry, autoconvert_offset_to_baseunit=True)
 
 # One of the first unit is so many of the second. Exact definitions, from memory: NIST SP 811,
 # appendix B, and the yard and pound agreement of 1959; squares, cubes and quotients arithmetic only.
@@ -179,7 +180,7 @@ def test_conversion_agrees_with_pint(unit: str) -> None:
     """From each unit to each other of its kind, the result is pint's."""
     for other in spellings(kind(unit)):
         if other in PINT:
-            theirs = REGISTRY.Quantity(7.25, PINT[unit]).to(PINT[other]).magnitude
+            theirs = PINT_UNITS().Quantity(7.25, PINT[unit]).to(PINT[other]).magnitude
             assert float(convert(7.25, unit, other)) == pytest.approx(theirs, rel=1e-12)
 
 
@@ -200,13 +201,13 @@ def test_what_is_typed_agrees_with_pint(
     """A spelling of the shop is worth what an independent library makes of it."""
     value = read(text, unit).value
     assert value is not None
-    theirs = sum(REGISTRY.Quantity(amount, each).to(into).magnitude for amount, each in parts)
+    theirs = sum(PINT_UNITS().Quantity(amount, each).to(into).magnitude for amount, each in parts)
     assert float(value) == pytest.approx(theirs, rel=1e-12)
 
 
 def test_inches_a_foot_agree_with_pint() -> None:
     """An eighth of an inch a foot is an angle whose tangent is that ratio."""
-    tangent = REGISTRY.Quantity(0.125, "inch / foot").to("").magnitude
+    tangent = PINT_UNITS().Quantity(0.125, "inch / foot").to("").magnitude
     assert float(convert(0.125, "in/ft", "deg")) == pytest.approx(math.degrees(math.atan(tangent)), rel=1e-12)
 
 

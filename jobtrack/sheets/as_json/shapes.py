@@ -30,6 +30,10 @@ class Printed(BaseModel):
     model_config = ConfigDict(extra="forbid", strict=True, use_attribute_docstrings=True)
 
 
+MADE = {"use_attribute_docstrings": False}
+"""A class that is made has no source of its own to look through for the texts under its keys."""
+
+
 class Said(Printed):
     """Who recorded something, and when it was done."""
 
@@ -138,7 +142,9 @@ def _recorded(act: type[Act]) -> type[Recorded]:
         for name, key in keys(act).items()
         if name not in NAMES
     }
-    return create_model(f"{act.kind.title()}Table", __base__=Recorded, __doc__=told, **own)
+    return create_model(
+        f"{act.kind.title()}Table", __base__=Recorded, __doc__=told, __cls_kwargs__=MADE, **own
+    )
 
 
 def _lists(under: str) -> Any:
@@ -168,7 +174,7 @@ class _Step(Printed):
     others: list[OtherAct]
 
 
-Step = create_model("Step", __base__=_Step, **_lists(IN_STEP))
+Step = create_model("Step", __base__=_Step, __cls_kwargs__=MADE, **_lists(IN_STEP))
 
 
 class Result(Printed):
@@ -239,7 +245,9 @@ class _Job(Printed):
     gone: list[Gone]
 
 
-Show = create_model("Job", __base__=_Job, __doc__=_Job.__doc__, **_lists(OF_JOB), **_lists(IN_STEP))
+Show = create_model(
+    "Job", __base__=_Job, __doc__=_Job.__doc__, __cls_kwargs__=MADE, **_lists(OF_JOB), **_lists(IN_STEP)
+)
 
 
 class Group(Printed):

@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import Any
 
-import pint
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -14,6 +12,7 @@ from jobtrack.job.compose import values
 from jobtrack.job.values.stage_torque import known_figure, setting, stage_torque
 from jobtrack.template.model import Torque
 from tests.job.doing.rig import STEP, rig
+from tests.support.other_units import registry
 
 LINE = Torque(bolts=4, stages=(30, 60, 100))
 FT_LB = Fraction("0.3048") * Fraction("0.45359237") * Fraction("9.80665")
@@ -41,13 +40,10 @@ def test_a_stage_in_both_units(whole: float | Fraction, stage: int, words: str, 
     assert setting(LINE, stage, whole, "lbf ft").words() == other
 
 
-units: Any = pint.UnitRegistry(non_int_type=Fraction)
-
-
 @given(st.integers(1, 3), st.fractions(2, 600, max_denominator=100), st.sampled_from(["N*m", "lbf ft"]))
 def test_a_stage_is_said_as_near_as_a_wrench_tells(stage: int, whole: Fraction, unit: str) -> None:
     """pint's exact share and conversion; what is said lies within 2.5 % of it, inside what a wrench may be off."""
-    exact = units.Quantity(whole * [30, 60, 100][stage - 1] / 100, "newton * meter")
+    exact = registry(non_int_type=Fraction).Quantity(whole * [30, 60, 100][stage - 1] / 100, "newton * meter")
     there = exact.to("foot * force_pound" if unit == "lbf ft" else "newton * meter").magnitude
     said = setting(LINE, stage, whole, unit).rounded
     assert stage_torque(LINE, stage, whole) == exact.magnitude

@@ -5,8 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
+import scipy
 import tomli
-from scipy import stats
 
 from jobtrack.job.about import About
 from jobtrack.job.state.job import Job
@@ -46,7 +46,9 @@ def test_readings_in_millimetres_are_judged() -> None:
     assert outcome is not None
     assert outcome.values["verdict"] == "too close to call"
     # Standard uncertainty 0.1: Phi(1) - Phi(-4), from scipy.
-    assert outcome.values["chance_within"] == pytest.approx(stats.norm.cdf(1) - stats.norm.cdf(-4))
+    assert outcome.values["chance_within"] == pytest.approx(
+        scipy.stats.norm.cdf(1) - scipy.stats.norm.cdf(-4)
+    )
     assert outcome.inputs["value"] == Fraction(9, 10)
 
 
