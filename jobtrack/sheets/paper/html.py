@@ -24,6 +24,8 @@ if TYPE_CHECKING:
 HERE = Path(__file__).parent
 LONG_WORD = 18
 """Letters of a word beyond which a cell may break it, rather than hold the table apart."""
+SHORT = 6
+"""Rows of a table up to which it stands on one page, whole."""
 LONGEST_TITLE = 70
 """Letters of the title at the foot of each printed page."""
 TRIANGLE = (
@@ -63,7 +65,7 @@ def _environment() -> Environment:
     made.globals |= {
         "pieces": _pieces, "kind": _kind, "look": _look, "breaking": _breaking, "drawn": _drawn,
         "signal_class": _signal_class, "has_triangle": _has_triangle, "triangle": Markup(TRIANGLE),
-        "data_address": _data_address,
+        "data_address": _data_address, "short": SHORT,
     }  # fmt: skip
     return made
 
