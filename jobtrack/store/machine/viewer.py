@@ -1,4 +1,4 @@
-"""A photo shown by the system's own viewer, as a program of its own that this one neither waits for nor talks to."""
+"""A photo or a sheet in the system's own viewer, a program of its own that this one doesn't wait for or talk to."""
 
 from __future__ import annotations
 
@@ -10,9 +10,11 @@ from pathlib import Path
 from threading import Thread
 
 from jobtrack.store.file.reader import JobFileError
+from jobtrack.store.file.sheet_files import KeptSheet
 from jobtrack.store.machine.photos import folder_of, inside, regular
 from jobtrack.store.machine.picture_kinds import picture_kind
 from jobtrack.store.machine.watched import ENDS
+from jobtrack.store.text.blocks import digest
 
 
 def show_photo(job: Path, photo: str) -> str:
@@ -30,11 +32,26 @@ def show_photo(job: Path, photo: str) -> str:
         return f"{path.name} doesn't lie in {folder_of(job)}; copy it there to look at it."
     if kind is None or path.suffix.lower() != kind:
         return f"{path} isn't what its name says: it isn't opened."
-    return _opened(path.absolute())
+    return _opened(path.absolute(), "pictures")
 
 
-def _opened(path: Path) -> str:
-    nowhere = f"Nothing here shows pictures. It lies at {path}"
+def show_sheet(sheet: KeptSheet) -> str:
+    """Show a sheet that this program has written; what came of it, in one sentence.
+
+    Whatever else may lie under its name by now is left alone.
+    """
+    try:
+        with regular(sheet.path) as file:
+            as_written = digest(file.read()) == sheet.hash
+    except (OSError, JobFileError):
+        as_written = False
+    if not as_written:
+        return f"{sheet.path} isn't as it was written: it isn't opened."
+    return _opened(sheet.path.absolute(), "sheets")
+
+
+def _opened(path: Path, what: str) -> str:
+    nowhere = f"Nothing here shows {what}. It lies at {path}"
     try:
         if sys.platform == "win32":
             os.startfile(path)

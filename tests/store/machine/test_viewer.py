@@ -1,14 +1,16 @@
-"""A photo in the system's viewer: only a picture of the job's own, by a program apart; else where it lies."""
+"""The system's viewer: a picture of the job's own or a sheet as written, by a program apart; else where it lies."""
 
 from __future__ import annotations
 
 import os
 import sys
 import time
+from datetime import datetime
 from pathlib import Path
 
 import pytest
 
+from jobtrack.store.file.sheet_files import keep_sheet
 from jobtrack.store.machine import photos, viewer
 from tests.support.pictures import jpeg
 
@@ -104,3 +106,24 @@ def test_a_photo_that_is_not_there(job: Path, photo: str, shown: Path) -> None:
     folder = photos.folder_of(job)
     (folder / photo).unlink()
     assert viewer.show_photo(job, photo) == f"{photo} doesn't lie in {folder}; copy it there to look at it."
+
+
+def test_a_sheet_is_opened_as_it_was_written(job: Path, shown: Path) -> None:
+    """What lies under its name by the time it is to be opened, and isn't what was written, is left alone."""
+    sheet = keep_sheet(job, "job-card", datetime(2031, 5, 14, 9, 41), b"<p>card</p>")
+    sheet.path.write_bytes(b"<p>other</p>")
+    assert viewer.show_sheet(sheet) == f"{sheet.path} isn't as it was written: it isn't opened."
+    sheet.path.unlink()
+    assert "isn't opened" in viewer.show_sheet(sheet)
+    assert not shown.exists()
+    again = keep_sheet(job, "job-card", datetime(2031, 5, 14, 9, 41), b"<p>card</p>")
+    assert viewer.show_sheet(again) == f"Opened by the system's viewer: {again.path}"
+    assert asked(shown).startswith(str(again.path))
+
+
+def test_a_sheet_without_a_screen(job: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where it lies is said."""
+    for name in ("DISPLAY", "WAYLAND_DISPLAY"):
+        monkeypatch.delenv(name, raising=False)
+    sheet = keep_sheet(job, "job-card", datetime(2031, 5, 14, 9, 41), b"<p>card</p>")
+    assert viewer.show_sheet(sheet) == f"Nothing here shows sheets. It lies at {sheet.path}"
