@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import get_args
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -10,7 +12,7 @@ from rich.cells import cell_len
 from jobtrack.literal import visible
 from jobtrack.pages.paper import paper_lines
 from jobtrack.pages.typeset import Span
-from jobtrack.sheets.paper.blocks import Message, Points, Section, Sheet, Table
+from jobtrack.sheets.paper.blocks import Block, Message, Points, Section, Sheet, Table
 from jobtrack.sheets.paper.forms import written
 from jobtrack.sheets.paper.rows import cells, rows
 from jobtrack.sheets.paper.ruled import ruled
@@ -106,6 +108,17 @@ def test_rows_hold_every_sign_and_are_no_wider(text: str, width: int) -> None:
     assert max(map(cells, found)) <= width
     wide = max(cell_len(one) for one in found)
     assert wide <= max(map(cells, found)) + text.count("नि")  # a vowel sign that few terminals agree on
+
+
+def blocks_of(sections: tuple[Section, ...]) -> set[type]:
+    return {type(block) for one in sections for block in one.blocks} | {
+        kind for one in sections for kind in blocks_of(one.sections)
+    }
+
+
+def test_every_block_stands_on_the_sheet_that_these_tests_write() -> None:
+    """So that a new one is taught to each form, and tried in each."""
+    assert blocks_of(every_block(str).sections) == set(get_args(Block))
 
 
 def test_an_empty_table_and_an_empty_list_take_no_harm() -> None:
