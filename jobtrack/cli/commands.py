@@ -61,6 +61,12 @@ def _show(one: argparse.ArgumentParser) -> None:
     either.add_argument(
         "--now", action="store_true", help="what can be done now, by one, by two, side by side; what waits"
     )
+    either.add_argument(
+        "--wheel-tag", metavar="FILE.html", help="write the tags for the steering wheel, half a page to print"
+    )
+    one.add_argument(
+        "--by", metavar="NAME", default=argparse.SUPPRESS, help="who leaves it so, named on --wheel-tag"
+    )
 
 
 def _work_out(one: argparse.ArgumentParser) -> None:
@@ -174,7 +180,7 @@ COMMANDS = (
     Command(
         "show",
         "The state of a job.",
-        "show flatbed.job.toml --json",
+        "show flatbed.job.toml --wheel-tag tag.html --by Wim",
         _show,
         "reports:show",
     ),

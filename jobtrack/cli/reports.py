@@ -23,14 +23,17 @@ if TYPE_CHECKING:
 
 
 def show(options: argparse.Namespace) -> int:
-    """The state of a job."""
+    """The state of a job, or a paper about it."""
     from jobtrack.pages.look_up.what_now import what_now_text
     from jobtrack.sheets.as_json.job import job_json
     from jobtrack.sheets.job_text import job_text
     from jobtrack.sheets.to_buy import to_buy_text
     from jobtrack.sheets.words.about_file import file_lines
 
+    tag = place(options.wheel_tag, (".html",))
     file = JobFile(Path(options.jobfile))
+    if tag is not None:
+        return _wheel_tag(file, options.by, tag)
     if options.json:
         say_json(job_json(file.job, file.gone))
         return DONE
@@ -41,6 +44,23 @@ def show(options: argparse.Namespace) -> int:
         say_lines("\n".join(map(visible, what_now_text(file.job))))
         return DONE
     say_lines(job_text(file.job))
+    for line in file_lines(file):
+        say(f"! {line}")
+    return DONE
+
+
+def _wheel_tag(file: JobFile, by: str | None, out: Path) -> int:
+    """Write the paper for the steering wheel; none where no tag is due, which could be taken for an all-clear."""
+    from jobtrack.sheets.paper.forms import written
+    from jobtrack.sheets.tag.sheet import NO_TAG, tag_sheet
+    from jobtrack.sheets.words.about_file import file_lines
+
+    last = [entry.by for entry in file.job.view.entries[-1:]]
+    left_by = typed_name("--by", by) if by is not None else next(iter(last), None)
+    sheet = tag_sheet(file.job, left_by, now.local_now())
+    if sheet is not None:
+        write(out, written(sheet, out.suffix))
+    say(NO_TAG if sheet is None else f"The tag is {out}")
     for line in file_lines(file):
         say(f"! {line}")
     return DONE

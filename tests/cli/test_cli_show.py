@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import json
+from pathlib import Path
 from typing import Any
 
 import pytest
 
-from tests.support.cli_calls import AT, Shop, step
+from tests.support.cli_calls import AT, Shop, one_line, step
 
 TOP = [
     "job",
@@ -219,3 +220,47 @@ def test_the_list_to_buy(shop: Shop) -> None:
     assert out.splitlines()[3:] == ["To get:", "- split pin: asked", "", "On the way:", out.splitlines()[-1]]
     assert out.endswith(": ordered, from Quilby, due Friday\n")
     assert "--json: can't go with --to-buy" in shop.run("show", shop.job, "--to-buy", "--json").err
+
+
+def test_the_tag_for_the_steering_wheel(worked_on: Shop) -> None:
+    """Written where it was asked for, with the name of who leaves it, or of whoever recorded last."""
+    assert worked_on.done("show", worked_on.job, "--wheel-tag", "tag.html", "--by", " Ada  P ").out == (
+        "The tag is tag.html\n"
+    )
+    page = Path("tag.html").read_text(encoding="utf-8")
+    assert "<strong>Ada P</strong> (as typed)" in page
+    assert all(tag.partition(" (")[0] in page for tag in show(worked_on)["tags"])
+    worked_on.done("show", worked_on.job, "--wheel-tag", "mine.html")
+    assert "<strong>Wim</strong> (as typed)" in Path("mine.html").read_text(encoding="utf-8")
+
+
+def test_no_tag_is_no_paper(worked_on: Shop) -> None:
+    """One honest sentence, exit 0, and nothing written that could be taken for an all-clear."""
+    worked_on.record("--agreed", "Ruth=yes", "--closes", "ask-first")
+    for one in show(worked_on)["open_conditions"]:
+        name = one["id"] if one["member"] is None else f"{one['id']}.{one['member']}"
+        worked_on.record("--closes", name)
+    assert worked_on.done("show", worked_on.job, "--wheel-tag", "tag.html").out == (
+        "No tag is recorded as due. That does not say that the vehicle is safe: look.\n"
+    )
+    assert not Path("tag.html").exists()
+
+
+@pytest.mark.parametrize(
+    ("options", "said"),
+    [
+        (["--wheel-tag", "there.html"], "there.html: is there already; name a file that isn't"),
+        (["--wheel-tag", "tag.md"], "name a file that ends in .html"),
+        (["--wheel-tag", "no/tag.html"], "no/tag.html: there is no such folder"),
+        (["--wheel-tag", "tag.html", "--by", " "], "--by is empty"),
+        (["--wheel-tag", "tag.html", "--json"], "--json"),
+    ],
+)
+def test_a_tag_that_is_refused(worked_on: Shop, options: list[str], said: str) -> None:
+    """Exit 2, one line, and nothing written."""
+    Path("there.html").write_text("mine", encoding="utf-8")
+    ended = worked_on.run("show", worked_on.job, *options)
+    assert (ended.status, ended.out) == (2, "")
+    assert said in one_line(ended.err)
+    assert Path("there.html").read_text(encoding="utf-8") == "mine"
+    assert not Path("tag.html").exists()

@@ -13,6 +13,8 @@ PROMISES = re.compile(
 SENTENCES = {
     "No open condition is recorded. That does not say that the vehicle is safe: look.":
         "an empty list promises nothing",
+    "No tag is recorded as due. That does not say that the vehicle is safe: look.":
+        "no tag due promises nothing either",
     "It doesn't know whether the work, the parts or the vehicle are safe or allowed.":
         "at the start of each job: what the program can't know",
     "No mistake of form found. Whether the work described is right or safe was not examined.":

@@ -101,10 +101,12 @@ class Photo(Struct, frozen=True):
 
 
 class Shout(Struct, frozen=True):
-    """Words to be read from outside the vehicle, in a thick frame, and small rows under them."""
+    """Words to be read from outside the vehicle, as large as half a page lets them be, and small rows under them."""
 
     words: str
     under: tuple[str, ...] = ()
+    lesser: bool = False
+    """Whether it stands in smaller letters, two side by side, below the larger ones of its section."""
 
 
 class Lines(Struct, frozen=True):

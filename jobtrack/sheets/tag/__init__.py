@@ -1,0 +1,1 @@
+"""The paper on the steering wheel."""
