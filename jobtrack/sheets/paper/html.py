@@ -14,7 +14,10 @@ from jobtrack.figures.drawing import Drawing, FigureError
 from jobtrack.figures.svg import in_svg
 from jobtrack.literal import visible
 from jobtrack.sheets.paper.blocks import Blank, Box, Photo, Section, Sheet, Shout, Strong, Text
+from jobtrack.sheets.paper.columns import longest_whole
+from jobtrack.sheets.paper.rows import cells
 from jobtrack.sheets.paper.shouting import Row, fitted
+from jobtrack.sheets.paper.text import as_words
 from jobtrack.sheets.words.hazards import WORST
 
 if TYPE_CHECKING:
@@ -22,8 +25,6 @@ if TYPE_CHECKING:
     from markupsafe import Markup
 
 HERE = Path(__file__).parent
-LONG_WORD = 18
-"""Letters of a word beyond which a cell may break it, rather than hold the table apart."""
 SHORT = 6
 """Rows of a table up to which it stands on one page, whole."""
 LONGEST_TITLE = 70
@@ -64,7 +65,7 @@ def _environment() -> Environment:
     made.globals |= {
         "pieces": _pieces, "kind": _kind, "look": _look, "breaking": _breaking, "drawn": _drawn,
         "signal_class": _signal_class, "has_triangle": _has_triangle, "triangle": Markup(TRIANGLE),
-        "data_address": _data_address, "short": SHORT, "shouted": _shouted,
+        "data_address": _data_address, "short": SHORT, "shouted": _shouted, "longest_whole": longest_whole,
     }  # fmt: skip
     return made
 
@@ -101,14 +102,9 @@ def _look(block: Any) -> Markup:
     return Markup(' class="{}"').format(block.look) if block.look else Markup("")
 
 
-def _breaking(cell: Text) -> str:
-    """Whether a cell has a word so long that it may be broken anywhere."""
-    words = (word for part in _pieces(cell) for word in _words(part))
-    return "breaks" if any(len(word) > LONG_WORD for word in words) else "whole"
-
-
-def _words(part: str | Piece) -> list[str]:
-    return (part if isinstance(part, str) else part.text).split()
+def _breaking(cell: Text, whole: int) -> str:
+    """Whether a cell has a word so long that it may be broken anywhere, rather than hold the table apart."""
+    return "breaks" if any(cells(word) > whole for word in as_words(cell).split()) else "whole"
 
 
 def _signal_class(signal: str) -> str:

@@ -95,7 +95,14 @@ def check_html(typed: str) -> None:
 def check_markdown(typed: str) -> None:
     plain = every_block(lambda _: "word") if typed.strip() else every_block(lambda _: "")
     assert but_stars(every_block(lambda _: typed)) == but_stars(plain)
+    tokens = MarkdownIt("commonmark").parse(written(every_block(lambda _: typed), ".md").decode())
+    assert words_of(tokens).count(visible(typed).strip(" ")) >= 40
     assert not RAW.search(written(every_block(lambda _: typed), ".md").decode())
+
+
+def words_of(tokens: list[Token]) -> str:
+    """The text as it is shown."""
+    return "".join(words_of(one.children) if one.children else one.content for one in tokens)
 
 
 def but_stars(sheet: Sheet) -> list[str]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from pathlib import Path
+from typing import Literal
 
 import pytest
 
@@ -13,7 +14,7 @@ from jobtrack.sheets.paper.forms import ENDINGS, written
 from jobtrack.sheets.words.hazards import WORST
 from tests.sheets.paper.every_block import every_block
 from tests.sheets.paper.test_hostile import read
-from tests.support.browser import Printed, Word, no_orphan_page, rendered
+from tests.support.browser import Printed, Word, faults, no_orphan_page, rendered
 from tests.support.contrast import AA, RGB, contrast
 
 LOOKS = (Path(html.__file__).parent / "sheet.css").read_text(encoding="utf-8")
@@ -96,6 +97,20 @@ def test_a_table_over_several_pages_has_its_head_on_each() -> None:
         first = rows_of(printed, number)[0 if number else 3]
         assert " ".join(word.text for word in first) == "Number What was done"
         assert re.findall(r"first(\d+)", page.text) == re.findall(r"last(\d+)", page.text) != []
+
+
+@pytest.mark.parametrize("kind", ["handover", "vehicle-record"])
+def test_a_table_of_many_columns_is_as_wide_as_its_page(kind: Literal["handover", "vehicle-record"]) -> None:
+    """In the large type too; short words stay whole where there is room for them."""
+    head = ("Reading", "Wanted", "Measured", "Verdict", "Instrument", "By", "When", "Whose limit")
+    row = ("Spring seats, left", "1012 ± 1.5 mm", "1011.4 mm", "within", "trammel/tape", "Maximilian", "15 May 15:40",
+           "limit set in this template, no published source")  # fmt: skip
+    one = Sheet(kind, "A sheet", (), (Section("Measured", (Table(head, (row,) * 12),)),), ("The end.",))
+    page = page_of(one)
+    assert faults(page) == []
+    there = {word.text for word in rendered(page).pages[0].words}
+    assert {"within", "template,", "seats,"} <= there
+    assert kind == "handover" or {"trammel/tape", "Maximilian", "Instrument"} <= there
 
 
 def test_a_heading_stays_with_what_follows() -> None:
