@@ -29,6 +29,7 @@ CORE = [
     "jobtrack.sheets.as_json.job",
     "jobtrack.sheets.job_text",
     "jobtrack.sheets.handover.page",
+    "jobtrack.sheets.job_card.sheet",
     "jobtrack.sheets.paper.html",
     "jobtrack.cli.sheets",
     "jobtrack.hours.labour",

@@ -96,6 +96,20 @@ def _handover(one: argparse.ArgumentParser) -> None:
     one.add_argument("--out", metavar="FILE.md")
 
 
+def _job_card(one: argparse.ArgumentParser) -> None:
+    from jobtrack.cli.sheets import add_units
+
+    one.add_argument("jobfile", metavar="JOBFILE")
+    one.add_argument(
+        "--out",
+        metavar="FILE.html|.md|.txt",
+        required=True,
+        help="the card that is written; none is overwritten",
+    )
+    one.add_argument("--empty", action="store_true", help="leave every frame empty, whatever is recorded")
+    add_units(one)
+
+
 class _ForGit(argparse.Action):
     """As --help: prints what is asked, and ends."""
 
@@ -205,6 +219,13 @@ COMMANDS = (
         "handover flatbed.job.toml --by Wim --to Ada --out handover.md",
         _handover,
         "reports:handover",
+    ),
+    Command(
+        "job-card",
+        "The job card for the bench, filled in so far; with --empty: frames alone.",
+        "job-card flatbed.job.toml --out flatbed-card.html",
+        _job_card,
+        "job_card:job_card",
     ),
     Command(
         "merge",
