@@ -28,7 +28,7 @@ CORE = [
     "jobtrack.job.remarks.of_step",
     "jobtrack.sheets.as_json.job",
     "jobtrack.sheets.job_text",
-    "jobtrack.sheets.handover.page",
+    "jobtrack.sheets.handover.sheet",
     "jobtrack.sheets.job_card.sheet",
     "jobtrack.sheets.paper.html",
     "jobtrack.cli.sheets",

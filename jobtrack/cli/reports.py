@@ -7,8 +7,9 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from jobtrack.cli.saying import DONE, complain, say, say_json, say_lines, typed_name
+from jobtrack.cli.saying import DONE, complain, say, say_json, say_lines, typed, typed_name
 from jobtrack.cli.sheets import place, write
+from jobtrack.job.acts.people import SAID
 from jobtrack.job.compose import people
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.state.damage import Damage
@@ -142,17 +143,28 @@ def _uncounted(damage: Damage) -> str:
 
 def handover(options: argparse.Namespace) -> int:
     """Record a handover and write its sheet."""
-    from jobtrack.cli.sheets import place, write_and_record
-    from jobtrack.sheets.handover.page import handover_markdown
+    from jobtrack.cli.sheets import shown, write_and_record
+    from jobtrack.sheets.handover.sheet import handover_sheet
+    from jobtrack.sheets.paper.forms import ENDINGS, written
 
-    out = place(options.out, (".md",))
+    out = place(options.out, ENDINGS)
     file, to = JobFile(Path(options.jobfile)), typed_name("--to", options.to)
     draft = Draft(file.meant, typed_name("--by", options.by), now.local_now())
-    people.hand_over(draft, to)
-    sheet = handover_markdown(draft.job, draft.by, to)
-    write_and_record(out, sheet.encode(), lambda: file.append(draft.done(), draft.by, draft.at, id=draft.id))
+    said = _said(options)
+    people.hand_over(draft, to, said)
+    sheet = handover_sheet(draft.job, draft.by, to, said, shown(options, draft.job), draft.at)
+    data = written(sheet, out.suffix if out is not None else ".md")
+    write_and_record(out, data, lambda: file.append(draft.done(), draft.by, draft.at, id=draft.id))
     if out is None:
-        print(sheet, end="")
+        print(data.decode(), end="")
         return DONE
     say(f"Handed over to {to}; the sheet is {out}")
     return DONE
+
+
+def _said(options: argparse.Namespace) -> dict[str, str]:
+    """What the giver says, by the keys of a handover; each in one row."""
+    given = {name: text for name in SAID if (text := getattr(options, name)) is not None}
+    return {
+        name: " ".join(typed(f"--{name.replace('_', '-')}", text).split()) for name, text in given.items()
+    }
