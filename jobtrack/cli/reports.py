@@ -70,6 +70,7 @@ def _wheel_tag(file: JobFile, by: str | None, out: Path) -> int:
 def hours(options: argparse.Namespace) -> int:
     """Labour hours over job files and folders of them."""
     from jobtrack.hours.labour import labour
+    from jobtrack.sheets.csv_text import hours_csv
 
     table = place(options.csv, (".csv",))
     found = labour([file.job for file in _opened(options.path)], options.per or "step")
@@ -77,19 +78,11 @@ def hours(options: argparse.Namespace) -> int:
         _say_hours_as_json(found)
         return DONE
     if table is not None:
-        write(table, _hours_table(found).encode())
+        write(table, hours_csv(found).encode())
     _say_hours(found)
     if table is not None:
         say(f"The table is {table}")
     return DONE
-
-
-def _hours_table(found: Labour) -> str:
-    """The groups as CSV, under the names that they have in JSON."""
-    from jobtrack.sheets.csv_text import csv_text
-
-    rows = ((one.key, one.hours, one.estimated_hours) for one in found.groups)
-    return csv_text(("key", "hours", "estimated_hours"), rows)
 
 
 def _say_hours_as_json(found: Labour) -> None:
