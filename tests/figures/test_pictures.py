@@ -5,15 +5,17 @@ from __future__ import annotations
 import cmath
 import itertools
 import math
+import re
 
 import pytest
 
 from jobtrack.figures.cells import TOO_SMALL, in_cells
-from jobtrack.figures.drawing import Arc, Arrow, Circle, Drawing, Label, Line, corners
+from jobtrack.figures.drawing import Arc, Arrow, Circle, Dimension, Drawing, Label, Line, corners
 from jobtrack.pictures import PICTURES, picture_of
 from jobtrack.pictures.axles import with_levels
 from jobtrack.pictures.tolerance import Reading, Said
 from jobtrack.shopmath.catalogue import find
+from jobtrack.units.chosen import METRIC, US, Chosen
 from jobtrack.workings import answers as workings
 
 
@@ -129,3 +131,36 @@ def test_levels_stand_above_their_seats() -> None:
         y for one in bare.shapes for _, y in corners(one)
     )
     assert with_levels(bare, outcome.inputs, None, None) == bare
+
+
+FIGURE = r"([-\d.]+) (mm|in|kg|lb|deg)\b(?! edges)"
+
+
+def _noughts(figure: str) -> float:
+    """How many noughts a whole number ends with, which may be rounded off."""
+    return -math.inf if "." in figure else len(figure) - len(figure.rstrip("0"))
+
+
+def texts(drawing: Drawing) -> list[str]:
+    return [*(one.text for one in drawing.shapes if isinstance(one, Label | Dimension)), drawing.caption]
+
+
+@pytest.mark.parametrize("name", PICTURES)
+def test_figures_are_said_in_the_system_that_is_shown(name: str) -> None:
+    """In US units every length and mass is within half its last place of that, 25.4 mm and 0.45359237 kg exactly
+    (NIST SP 811, 2008, B.8); angles stay, and so does what is drawn.
+    """
+    outcome = workings.answer(name, find(name).example).outcome
+    metric, us = (picture_of(name, outcome.inputs, outcome.values, Chosen(one)) for one in (METRIC, US))
+    assert metric is not None
+    assert us is not None
+    assert [list(corners(one)) for one in us.shapes] == [list(corners(one)) for one in metric.shapes]
+    for one, other in zip(texts(metric), texts(us), strict=True):
+        figures = re.findall(FIGURE, one), re.findall(FIGURE, other)
+        for (value, unit), (there, its) in zip(*figures, strict=True):
+            assert its == {"mm": "in", "kg": "lb", "deg": "deg"}[unit]
+            exact = float(value) / {"mm": 25.4, "kg": 0.45359237, "deg": 1}[unit]
+            assert (
+                abs(float(there) - exact)
+                <= max(10.0 ** -len(there.partition(".")[2]), 10.0 ** _noughts(there)) / 2
+            )

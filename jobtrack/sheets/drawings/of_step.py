@@ -108,7 +108,7 @@ def _work(job: Job, subject: Subject, shown: Chosen) -> StepPicture:
     outcome = job.now.outcome(planned.id, subject.name)
     if outcome is None:
         return StepPicture(subject, title, None, _still(missing_words(job, planned, work)))
-    drawing = picture_of(work.use, outcome.inputs, outcome.values)
+    drawing = picture_of(work.use, outcome.inputs, outcome.values, shown)
     if drawing is None or work.use not in PERCHES:
         return StepPicture(subject, title, drawing)
     inputs = outcome.inputs
