@@ -181,7 +181,7 @@ def test_each_command_runs_behind_the_one_before(
     monkeypatch.chdir(tmp_path)
     (tmp_path / "stick").mkdir()
     shutil.copy(SOUND, tmp_path / "my-template.toml")
-    asking = ["rehearse", "new-template"]
+    asking = ["rehearse", "new-template", "vehicle-record"]
     run = [one for one in commands() if one[0] not in asking]
     assert len(run) > 10
     for one in run:

@@ -62,7 +62,7 @@ class Points(Struct, frozen=True):
 
 
 class Table(Struct, frozen=True):
-    """A ruled table; every row has as many cells as the head."""
+    """A ruled table; every row has as many cells as the head, or one alone that goes across all columns."""
 
     head: tuple[str, ...]
     rows: tuple[tuple[Text, ...], ...]
@@ -85,12 +85,11 @@ class Message(Struct, frozen=True):
 
 
 class Picture(Struct, frozen=True):
-    """A drawing, what it shows, and what isn't known of it; a small one stands beside a table that says the same."""
+    """A drawing, what it shows, and what isn't known of it."""
 
     drawing: Drawing
     title: str
     note: str = ""
-    look: Look = ""
 
 
 class Photo(Struct, frozen=True):

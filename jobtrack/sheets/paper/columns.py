@@ -22,5 +22,6 @@ def longest_whole(table: Table, kind: str) -> int:
 
 
 def _longest(table: Table, number: int) -> int:
-    texts = (table.head[number], *(as_words(row[number]) for row in table.rows))
+    whole = (row for row in table.rows if len(row) == len(table.head))
+    texts = (table.head[number], *(as_words(row[number]) for row in whole))
     return max((cells(word) for text in texts for word in text.split()), default=1)

@@ -15,7 +15,6 @@ from jobtrack.sheets.paper.blocks import (
     Cut,
     Inline,
     Lines,
-    Look,
     Message,
     Named,
     Paragraph,
@@ -30,7 +29,7 @@ from jobtrack.sheets.paper.blocks import (
     Table,
     Text,
 )
-from jobtrack.sheets.paper.text import COLUMNS, STANDING_OUT, cut_words, drawn_rows
+from jobtrack.sheets.paper.text import COLUMNS, cut_words, drawn_rows
 from jobtrack.sheets.words.hazards import hazard_message
 
 SIX = 6
@@ -102,11 +101,7 @@ def _apart(text: str) -> str:
 
 
 def _paragraph(one: Paragraph) -> str:
-    return _worded(one.look)(one.text)
-
-
-def _worded(look: Look) -> Callable[[Text], str]:
-    return _strong if look in STANDING_OUT else row
+    return _strong(one.text) if one.look in ("large", "strong") else row(one.text)
 
 
 def _strong(text: Text) -> str:
@@ -115,18 +110,20 @@ def _strong(text: Text) -> str:
 
 
 def _points(one: Points) -> str:
-    return "\n".join(line for each in one.points for line in _point(each, "", _worded(one.look)))
+    return "\n".join(line for each in one.points for line in _point(each, ""))
 
 
-def _point(one: Point, indent: str, worded: Callable[[Text], str]) -> Iterator[str]:
-    yield f"{indent}- {worded(one.text)}"
+def _point(one: Point, indent: str) -> Iterator[str]:
+    yield f"{indent}- {row(one.text)}"
     for each in one.under:
-        yield from _point(each, f"{indent}  ", row)
+        yield from _point(each, f"{indent}  ")
 
 
 def _table(one: Table) -> str:
     rule = "|".join(" --- " for _ in one.head)
-    return "\n".join((_cells(one.head), f"|{rule}|", *map(_cells, one.rows)))
+    blanks = ("",) * (len(one.head) - 1)
+    rows = (cells if len(cells) == len(one.head) else (*cells, *blanks) for cells in one.rows)
+    return "\n".join((_cells(one.head), f"|{rule}|", *map(_cells, rows)))
 
 
 def _cells(texts: Sequence[Text]) -> str:

@@ -27,7 +27,8 @@ def ruled(head: Sequence[str], table: Sequence[Sequence[str]], width: int) -> li
 def _widths(head: Sequence[str], table: Sequence[Sequence[str]], width: int) -> list[int] | None:
     """The columns' widths, the widest of them shortened until they fit; None where there are too many."""
     room = width - len(BETWEEN) * (len(head) - 1)
-    wanted = [max(1, *(cells(row[number]) for row in (head, *table))) for number in range(len(head))]
+    whole = [row for row in (head, *table) if len(row) == len(head)]
+    wanted = [max(1, *(cells(row[number]) for row in whole)) for number in range(len(head))]
     while sum(wanted) > room:
         widest = max(wanted)
         if widest <= NARROWEST:
@@ -37,6 +38,9 @@ def _widths(head: Sequence[str], table: Sequence[Sequence[str]], width: int) -> 
 
 
 def _row(texts: Sequence[str], widths: Sequence[int]) -> Iterator[str]:
+    if len(texts) < len(widths):
+        yield from rows(texts[0], sum(widths) + len(BETWEEN) * (len(widths) - 1))
+        return
     columns = [rows(text, width) for text, width in zip(texts, widths, strict=True)]
     for number in range(max(map(len, columns))):
         parts = (
@@ -47,7 +51,8 @@ def _row(texts: Sequence[str], widths: Sequence[int]) -> Iterator[str]:
 
 
 def _listed(head: Sequence[str], row: Sequence[str], width: int) -> Iterator[tuple[str, str]]:
-    for name, text in zip(head, row, strict=True):
+    names = head if len(row) == len(head) else ("",)
+    for name, text in zip(names, row, strict=True):
         for each in rows(f"{name}: {text}" if name else text, width):
             yield each, ""
     yield "", ""

@@ -93,8 +93,11 @@ def _tables(text: Callable[[str], str]) -> tuple[Table | Named, ...]:
     by_hand = (Box(text("seen")), Blank(text("N·m")))
     rows = tuple((text(f"Bolt {number}"), torque, text("final"), by_hand) for number in range(1, 5))
     return (
-        Table((text("What"), text("Measured"), text("How far"), text("By hand")), rows),
-        Named(((text("Spring seats"), text("1012 mm")), (text("Ratio"), (Strong(text("4.10")), text(" by turns"))))),
+        Table(
+            (text("What"), text("Measured"), text("How far"), text("By hand")),
+            ((text("U-bolts (left)"),), *rows),
+        ),
+        Named(((text("Ratio"), (Strong(text("4.10")), text(" by turns"))),)),
     )  # fmt: skip
 
 

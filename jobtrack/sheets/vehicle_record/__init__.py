@@ -1,0 +1,1 @@
+"""What was done to one vehicle, for its owner, whoever buys it, and an inspector."""

@@ -1,0 +1,59 @@
+"""The few drawings that say more than words, and the photos of the job."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from jobtrack.job.acts.doing import PhotoAct
+from jobtrack.job.values.limits import OUTSIDE, TOO_CLOSE
+from jobtrack.sheets.drawings.of_step import PLACE, WORK, Subject, drawn, subjects
+from jobtrack.sheets.paper.blocks import Block, Paragraph, Photo, Picture, Section
+from jobtrack.sheets.vehicle_record.page import Page, section
+from jobtrack.template.plan import PlannedStep
+
+DRAWN = frozenset(
+    ("perch-shift", "perch-shift-from-faces", "pinion-to-pad", "wedge", "joint-pair", "second-pattern")
+)
+"""Workings-out whose picture tells what was changed: the axle from behind, its slope, the flange, the driveline."""
+NOT_THERE = "it isn't in the job's folder of photos"
+Shown = Mapping[str, Photo | str]
+"""By name as recorded: the photo, or why it can't be shown."""
+
+
+def pictures(page: Page) -> Section:
+    """Drawings of the steps that were worked on: what was changed, and where a reading lies that isn't within."""
+    steps = (one for one in page.on.steps if one.id in page.worked_on)
+    return section("Drawings", [found for planned in steps for found in _drawn(page, planned)])
+
+
+def _drawn(page: Page, planned: PlannedStep) -> Iterator[Picture]:
+    own = dict.fromkeys(one for one in subjects(page.job, planned) if one.step == planned.id)
+    for one in (drawn(page.job, subject, page.shown) for subject in own if _tells(page, planned, subject)):
+        if one.drawing is not None:
+            yield Picture(one.drawing, one.title, one.note)
+
+
+def _tells(page: Page, planned: PlannedStep, one: Subject) -> bool:
+    if one.kind == PLACE:
+        return page.job.now.verdict(planned.id, one.name) in (OUTSIDE, TOO_CLOSE)
+    return one.kind == WORK and planned.step.work_out[one.name].use in DRAWN
+
+
+def photos(page: Page, shown: Shown) -> Section:
+    """The photos, each with where, by whom and when it was taken in."""
+    return section("Photos", _photos(page, shown), none="No photo is recorded.")
+
+
+def _photos(page: Page, shown: Shown) -> Iterator[Block]:
+    for done in page.of_kind(PhotoAct):
+        name = done.act.photo if isinstance(done.act, PhotoAct) else ""
+        found, where = shown.get(name, NOT_THERE), f"{page.where(done.entry.step)} ({page.who(done.entry)})"
+        if isinstance(found, Photo):
+            yield Photo(found.data, found.mime, f"{where}, photo {name}")
+        else:
+            yield Paragraph(f"{where}: photo {name} can't be shown: {found}.")
+
+
+def photo_names(page: Page) -> list[str]:
+    """The photos that belong to the vehicle, by their names as recorded."""
+    return [done.act.photo for done in page.of_kind(PhotoAct) if isinstance(done.act, PhotoAct)]

@@ -1,0 +1,1 @@
+"""The record of one vehicle, held against the job that it is made of."""
