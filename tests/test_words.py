@@ -16,13 +16,13 @@ from jobtrack.app.screens.step.step_keys import ELSE
 from jobtrack.cli.commands import COMMANDS
 from jobtrack.cli.main import main
 from jobtrack.job.acts.registry import KINDS, OPTIONS
-from jobtrack.sheets.handover.page import handover_markdown
 from jobtrack.shopmath import catalogue
 from jobtrack.store.file.writer import JobFile
 from jobtrack.store.machine.jobs_folder import shipped
 from jobtrack.template.findings import NOTHING_FOUND
 from tests.app.everywhere.test_app_fields import all_screens
 from tests.support.exchange import EXCHANGE
+from tests.support.handed import handed
 from tests.support.vocabulary import LABELS, SENTENCES, TITLES, promises
 
 PACKAGE = Path(jobtrack.__file__).parent
@@ -93,7 +93,7 @@ def test_nothing_rendered_promises(path: Path, capsys: pytest.CaptureFixture[str
     for more in ([], ["--json"]):
         assert main(["show", str(path), *more]) == 0
         rendered.append(capsys.readouterr().out)
-    rendered.append(handover_markdown(JobFile(path).job, "Teo Banfield", "Ada Prosser").replace("\\", ""))
+    rendered.append(handed(JobFile(path).job, "Teo Banfield", "Ada Prosser").replace("\\", ""))
     assert all(len(text) > 1000 for text in rendered)
     assert [promises(text) for text in rendered] == [[], [], []]
 

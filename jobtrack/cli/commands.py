@@ -89,11 +89,42 @@ def _hours(one: argparse.ArgumentParser) -> None:
     )
 
 
+SAYS = {
+    "--holds-up": "what holds the vehicle up, and when that was shaken",
+    "--decides": "who decides what, and until when they can be reached",
+    "--promised": "what was promised to whom",
+    "--tried": "what was tried and didn't work",
+    "--says": "what else you want to say",
+}
+"""What a giver may say in their own words; what is left out has lines on the sheet to write on."""
+
+
 def _handover(one: argparse.ArgumentParser) -> None:
+    from jobtrack.cli.sheets import add_units
+
     one.add_argument("jobfile", metavar="JOBFILE")
     one.add_argument("--by", metavar="NAME", required=True)
-    one.add_argument("--to", metavar="NAME", required=True)
-    one.add_argument("--out", metavar="FILE.md")
+    one.add_argument(
+        "--to", metavar="NAME", required=True, help="your own name again: the short sheet for the morning"
+    )
+    for name, help_ in SAYS.items():
+        one.add_argument(name, metavar="TEXT", help=help_)
+    add_units(one)
+    one.add_argument("--out", metavar="FILE.html|.md|.txt", help="without it, Markdown on the terminal")
+
+
+def _job_card(one: argparse.ArgumentParser) -> None:
+    from jobtrack.cli.sheets import add_units
+
+    one.add_argument("jobfile", metavar="JOBFILE")
+    one.add_argument(
+        "--out",
+        metavar="FILE.html|.md|.txt",
+        required=True,
+        help="the card that is written; none is overwritten",
+    )
+    one.add_argument("--empty", action="store_true", help="leave every frame empty, whatever is recorded")
+    add_units(one)
 
 
 def _vehicle_record(one: argparse.ArgumentParser) -> None:
@@ -218,9 +249,16 @@ COMMANDS = (
     Command(
         "handover",
         "Hand a half-finished job over.",
-        "handover flatbed.job.toml --by Wim --to Ada --out handover.md",
+        "handover flatbed.job.toml --by Wim --to Ada --out handover.html",
         _handover,
         "reports:handover",
+    ),
+    Command(
+        "job-card",
+        "The job card for the bench, filled in so far; with --empty: frames alone.",
+        "job-card flatbed.job.toml --out flatbed-card.html",
+        _job_card,
+        "job_card:job_card",
     ),
     Command(
         "vehicle-record",

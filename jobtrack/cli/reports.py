@@ -7,8 +7,9 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from jobtrack.cli.saying import DONE, complain, say, say_json, say_lines, typed_name
+from jobtrack.cli.saying import DONE, complain, say, say_json, say_lines, typed, typed_name
 from jobtrack.cli.sheets import place, write
+from jobtrack.job.acts.people import SAID
 from jobtrack.job.compose import people
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.state.damage import Damage
@@ -69,6 +70,7 @@ def _wheel_tag(file: JobFile, by: str | None, out: Path) -> int:
 def hours(options: argparse.Namespace) -> int:
     """Labour hours over job files and folders of them."""
     from jobtrack.hours.labour import labour
+    from jobtrack.sheets.csv_text import hours_csv
 
     table = place(options.csv, (".csv",))
     found = labour([file.job for file in _opened(options.path)], options.per or "step")
@@ -76,19 +78,11 @@ def hours(options: argparse.Namespace) -> int:
         _say_hours_as_json(found)
         return DONE
     if table is not None:
-        write(table, _hours_table(found).encode())
+        write(table, hours_csv(found).encode())
     _say_hours(found)
     if table is not None:
         say(f"The table is {table}")
     return DONE
-
-
-def _hours_table(found: Labour) -> str:
-    """The groups as CSV, under the names that they have in JSON."""
-    from jobtrack.sheets.csv_text import csv_text
-
-    rows = ((one.key, one.hours, one.estimated_hours) for one in found.groups)
-    return csv_text(("key", "hours", "estimated_hours"), rows)
 
 
 def _say_hours_as_json(found: Labour) -> None:
@@ -142,17 +136,28 @@ def _uncounted(damage: Damage) -> str:
 
 def handover(options: argparse.Namespace) -> int:
     """Record a handover and write its sheet."""
-    from jobtrack.cli.sheets import place, write_and_record
-    from jobtrack.sheets.handover.page import handover_markdown
+    from jobtrack.cli.sheets import shown, write_and_record
+    from jobtrack.sheets.handover.sheet import handover_sheet
+    from jobtrack.sheets.paper.forms import ENDINGS, written
 
-    out = place(options.out, (".md",))
+    out = place(options.out, ENDINGS)
     file, to = JobFile(Path(options.jobfile)), typed_name("--to", options.to)
     draft = Draft(file.meant, typed_name("--by", options.by), now.local_now())
-    people.hand_over(draft, to)
-    sheet = handover_markdown(draft.job, draft.by, to)
-    write_and_record(out, sheet.encode(), lambda: file.append(draft.done(), draft.by, draft.at, id=draft.id))
+    said = _said(options)
+    people.hand_over(draft, to, said)
+    sheet = handover_sheet(draft.job, draft.by, to, said, shown(options, draft.job), draft.at)
+    data = written(sheet, out.suffix if out is not None else ".md")
+    write_and_record(out, data, lambda: file.append(draft.done(), draft.by, draft.at, id=draft.id))
     if out is None:
-        print(sheet, end="")
+        print(data.decode(), end="")
         return DONE
     say(f"Handed over to {to}; the sheet is {out}")
     return DONE
+
+
+def _said(options: argparse.Namespace) -> dict[str, str]:
+    """What the giver says, by the keys of a handover; each in one row."""
+    given = {name: text for name in SAID if (text := getattr(options, name)) is not None}
+    return {
+        name: " ".join(typed(f"--{name.replace('_', '-')}", text).split()) for name, text in given.items()
+    }

@@ -120,7 +120,7 @@ def _laid_out(drawing: Drawing, frame: Frame, width: float) -> _Layout:
         page.draw(number, dots(shape, in_dots))
     texts: dict[int, _Placed] = {}
     wandering, moved = [], 0
-    for text in _texts(drawing, frame):
+    for text in sorted(_texts(drawing, frame), key=lambda one: one.line is None):
         place = page.place(text)
         if place is None:
             wandering.append(text)

@@ -5,8 +5,9 @@ from __future__ import annotations
 from jobtrack.figures.cells import in_cells
 from jobtrack.figures.drawing import Drawing
 from jobtrack.pictures import axles, drivelines, flanges, frames, loads, slopes
-from jobtrack.pictures.parts import Picture, Values
+from jobtrack.pictures.parts import Picture, Values, said_in
 from jobtrack.shopmath.catalogue import Outcome
+from jobtrack.units.chosen import METRIC_FIRST, Chosen
 
 __all__ = ["PICTURES", "picture_of", "picture_rows"]
 
@@ -38,13 +39,21 @@ PICTURES: dict[str, Picture] = {
 """By the name of the working-out."""
 
 
-def picture_of(name: str, inputs: Values, values: Values) -> Drawing | None:
-    """The picture of a working-out's inputs and results, in the catalogue's units; None where it has none."""
+def picture_of(name: str, inputs: Values, values: Values, shown: Chosen = METRIC_FIRST) -> Drawing | None:
+    """The picture of a working-out's inputs and results, in the catalogue's units; None where it has none.
+
+    Its figures are said in the unit system that is shown.
+    """
     picture = PICTURES.get(name)
-    return picture(inputs, values) if picture else None
+    if picture is None:
+        return None
+    with said_in(shown):
+        return picture(inputs, values)
 
 
-def picture_rows(name: str, outcome: Outcome, columns: int, *, plain: bool = False) -> list[str]:
+def picture_rows(
+    name: str, outcome: Outcome, columns: int, *, plain: bool = False, shown: Chosen = METRIC_FIRST
+) -> list[str]:
     """The picture of what was worked out, in terminal cells under an empty row; nothing where it has none."""
-    drawing = picture_of(name, outcome.inputs, outcome.values)
+    drawing = picture_of(name, outcome.inputs, outcome.values, shown)
     return [] if drawing is None else ["", *in_cells(drawing, min(columns, WIDEST), HIGHEST, plain=plain)]

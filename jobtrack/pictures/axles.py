@@ -5,7 +5,9 @@ from __future__ import annotations
 import math
 
 from jobtrack.figures.drawing import Arrow, Circle, Dimension, Drawing, Label, Line, Shape
-from jobtrack.pictures.parts import Values, mm, number, rectangle
+from jobtrack.pictures.parts import Values, is_given, mm, number, rectangle
+from jobtrack.pictures.tolerance import Reading
+from jobtrack.pictures.vials import small_vial
 
 FROM_ABOVE = "Seen from above, front of the vehicle up."
 FROM_BEHIND = "Seen from behind. Dashed: a perch as it is; above it on the tube: where it goes."
@@ -15,12 +17,18 @@ HALF_TUBE = 0.05
 """Of the length shown."""
 CASTING = 1.9
 """The casting's radius in halves of the tube."""
+SEAT, FACE, FOOT = 1.7, 2.7, 3.3
+"""In halves of the tube: how high a seat lies, how far up and down a wheel face reaches, and how far down a
+perch's place as it is, below what is measured there."""
+LEVEL, GLASS = 4.0, 2.6
+"""In the same: how high a level is drawn, and half of its length."""
+LEVELS = "Levels above, not to scale: lines at the limits, bubble to the right: more."
 
 
 def perch_shift(inputs: Values, values: Values) -> Drawing:
     """Both perches as they are and as wanted, each the same way from the middle."""
     now, wanted = number(inputs, "spacing_now"), number(inputs, "spacing_wanted")
-    length = 1.3 * max(now, wanted)
+    length = _length(now, wanted)
     half = length * HALF_TUBE
     shapes = (
         *_housing(length / 2, half),
@@ -45,13 +53,11 @@ def _housing(end: float, half: float) -> tuple[Shape, ...]:
 def _shift(now: float, inboard: float, inwards: int, half: float) -> tuple[Shape, ...]:
     """One perch's centre line now (dashed, below) and wanted (above, with its seat), and the way between them."""
     wanted = now + inwards * inboard
-    name = Label(
-        (wanted if inboard > 0 else now, 0), _moved(inboard, inwards), "right" if inwards > 0 else "left"
-    )
+    name = Label((now, -FOOT * half), _moved(inboard, inwards), "below")
     lines = (
-        Line((now, 0), (now, -2.5 * half), dashed=True),
+        Line((now, 0), (now, -FOOT * half), dashed=True),
         Line((wanted, 0), (wanted, 2.5 * half)),
-        *rectangle(wanted - 0.8 * half, half, wanted + 0.8 * half, 1.7 * half),
+        *rectangle(wanted - 0.8 * half, half, wanted + 0.8 * half, SEAT * half),
     )
     return (*lines, *((Arrow((now, 0), (wanted, 0)),) if inboard else ()), name)
 
@@ -72,8 +78,8 @@ def perch_shift_from_faces(inputs: Values, values: Values) -> Drawing:
     above, below = 2.5 * half, -2.5 * half
     shapes = (
         *_housing(end, half),
-        Line((-end, 3 * half), (-end, -3 * half)),
-        Line((end, 3 * half), (end, -3 * half)),
+        Line((-end, FACE * half), (-end, -FACE * half)),
+        Line((end, FACE * half), (end, -FACE * half)),
         *_shift(-end + left, number(values, "left_inboard"), 1, half),
         *_shift(end - right, number(values, "right_inboard"), -1, half),
         Dimension((-end, above), (-end + face, above), mm(face)),
@@ -86,6 +92,26 @@ def perch_shift_from_faces(inputs: Values, values: Values) -> Drawing:
         Label((end, 0), "RIGHT", "left"),
     )
     return Drawing(shapes, f"{FROM_BEHIND} Ends: the wheel faces. {TUBE}")
+
+
+def with_levels(drawing: Drawing, inputs: Values, left: Reading | None, right: Reading | None) -> Drawing:
+    """Either of these two drawings with the level of each seat above it, where it is measured."""
+    given = is_given(inputs, "face_distance")
+    wanted = number(inputs, "spacing_wanted")
+    length = number(inputs, "face_distance") if given else _length(number(inputs, "spacing_now"), wanted)
+    half = length * HALF_TUBE
+    levels = [
+        shape
+        for side, reading in ((-1, left), (1, right))
+        if reading is not None
+        for shape in small_vial(reading, (side * wanted / 2, LEVEL * half), GLASS * half)
+    ]
+    return Drawing((*drawing.shapes, *levels), f"{drawing.caption} {LEVELS}") if levels else drawing
+
+
+def _length(now: float, wanted: float) -> float:
+    """How much of an axle is shown whose ends aren't known."""
+    return 1.4 * max(now, wanted)
 
 
 def centre_spacing(inputs: Values, values: Values) -> Drawing:

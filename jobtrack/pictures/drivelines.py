@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from jobtrack.figures.drawing import Circle, Dimension, Drawing, Label, Line, Point, Shape, corners
+from jobtrack.figures.drawing import Arc, Circle, Dimension, Drawing, Label, Line, Point, Shape, corners
 from jobtrack.pictures.parts import Values, between, deg, mm, number
 from jobtrack.pictures.slopes import FROM_THE_SIDE, LENGTHS, forwards, swing
 
@@ -29,13 +29,14 @@ def _bend(joint: Point, ahead: float, behind: float, view: str) -> tuple[Shape, 
         Line(joint, on, dashed=True),
         Circle(joint, 1.5),
         swing(joint, 59, behind, ahead),
-        Label(
-            max(between(joint, front), between(joint, on), key=lambda at: at[1]),
-            f"{view}ahead {deg(ahead)}",
-            "above",
-        ),
+        Label(_upper(joint, front, on), f"{view}ahead {deg(ahead)}", "above"),
         Label(between(joint, rear), f"behind {deg(behind)}", "above"),
     )
+
+
+def _upper(joint: Point, one: Point, other: Point) -> Point:
+    """Half way to the higher of two ends."""
+    return between(joint, max(one, other, key=lambda end: end[1]))
 
 
 def joint_pair(inputs: Values, values: Values) -> Drawing:
@@ -44,19 +45,23 @@ def joint_pair(inputs: Values, values: Values) -> Drawing:
     rear: Point = (0, 0)
     front = forwards(rear, shaft, 100)
     ends = forwards(front, ahead, 40), forwards(rear, behind, -40)
-    shapes = (
+    on = forwards(front, shaft, 40), forwards(rear, shaft, -40)
+    shapes: tuple[Shape, ...] = (
         Line(ends[0], front),
         Line(front, rear),
         Line(rear, ends[1]),
+        *(Line(joint, end, dashed=True) for joint, end in zip((front, rear), on, strict=True)),
+        swing(front, 38, shaft, ahead),
+        Arc(rear, 38, -shaft, shaft - behind),
         Circle(front, 2),
         Circle(rear, 2),
-        Label(between(ends[0], front), f"ahead {deg(ahead)}", "above"),
+        Label(_upper(front, ends[0], on[0]), f"ahead {deg(ahead)}", "above"),
         Label(between(front, rear), f"shaft {deg(shaft)}", "above"),
-        Label(between(rear, ends[1]), f"behind {deg(behind)}", "above"),
+        Label(_upper(rear, ends[1], on[1]), f"behind {deg(behind)}", "above"),
         Label(front, f"first joint {deg(number(values, 'first'))}", "below"),
         Label(rear, f"second joint {deg(number(values, 'second'))}", "below"),
     )
-    return Drawing(shapes, f"{FROM_THE_SIDE} {LENGTHS}")
+    return Drawing(shapes, f"{FROM_THE_SIDE} {LENGTHS} Dashed: the shaft straight on.")
 
 
 def shaft_length(inputs: Values, values: Values) -> Drawing:

@@ -28,7 +28,7 @@ def bolt_circle(inputs: Values, values: Values) -> Drawing:
         Circle((0, 0), circle / 2, dashed=True),
         *(shape for centre in centres for shape in _hole(centre, hole, circle)),
         Dimension(one, to, f"{mm(number(inputs, 'spacing'))} {inputs['measured']}"),
-        Label((0, 0), f"circle {mm(circle)}", "below"),
+        Label(towards((0, 0), UP - 180 / count, circle / 2), f"circle {mm(circle)}", "right"),
     )
     return Drawing(shapes, _to_scale(f"{count} holes", hole))
 
@@ -88,6 +88,7 @@ def second_pattern(inputs: Values, values: Values) -> Drawing:
     one, other = min(product(old, new), key=lambda pair: round(apart(*pair), 6))
     whole, seat = apart(one, other), number(inputs, "seat") if is_given(inputs, "seat") else None
     metal = between(one, other, first / 2 / whole), between(other, one, second / 2 / whole)
+    name = f"new {mm(second)}, seat {mm(seat)}" if seat else f"new {mm(second)}"
     shapes: tuple[Shape, ...] = (
         *(Circle(centre, first / 2) for centre in old),
         *(shape for centre in new for shape in _drilled(centre, second)),
@@ -96,7 +97,7 @@ def second_pattern(inputs: Values, values: Values) -> Drawing:
         Line(*metal),
         Label(between(*metal), f"metal {mm(number(values, 'ligament'))}", "right"),
         Label((one[0], one[1] + first / 2), f"old {mm(first)}", "above"),
-        Label((other[0] + (seat or second) / 2, other[1]), f"new {mm(second)}", "right"),
+        Label((other[0] + (seat or second) / 2, other[1]), name, "right"),
     )
     said = " Dashed: each nut's seat." if seat else ""
     return Drawing(shapes, f"Seen on the face, to scale. New holes with a cross, old holes without.{said}")

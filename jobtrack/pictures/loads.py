@@ -100,9 +100,9 @@ def u_bolt_leg(inputs: Values, values: Values) -> Drawing:
 
 
 def _part(name: str, at: float, thick: float, high: float) -> list[Shape]:
-    """One thickness between the legs; the thread beyond the nut is left open."""
+    """One thickness between the legs, the thin washer named below; the thread beyond the nut is left open."""
     box: tuple[Shape, ...] = (
         () if name.startswith("projection") else rectangle(at, -0.7 * high, at + thick, 0.7 * high)
     )
-    side: Side = "below" if name.startswith("projection") else "above"
+    side: Side = "below" if name.startswith(("projection", "washer")) else "above"
     return [*box, Label((at + thick / 2, high if side == "above" else -high), name, side)]

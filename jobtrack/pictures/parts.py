@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from contextvars import ContextVar
 from fractions import Fraction
 from typing import TypeAlias, cast
 
 from jobtrack.figures.drawing import Drawing, Line, Point
 from jobtrack.shopmath.catalogue import Number, Value
 from jobtrack.units import show
+from jobtrack.units.chosen import METRIC_FIRST, Chosen
+from jobtrack.units.rounding import as_typed
 
 Values: TypeAlias = Mapping[str, Value]
 
@@ -35,11 +39,29 @@ def is_given(values: Values, key: str) -> bool:
     return values.get(key) is not None
 
 
+_SHOWN: ContextVar[Chosen] = ContextVar(
+    "unit system of the picture that is being drawn", default=METRIC_FIRST
+)
+
+
+@contextmanager
+def said_in(shown: Chosen) -> Iterator[None]:
+    """Say the figures of what is drawn meanwhile in this unit system; what is drawn stays where it is."""
+    before = _SHOWN.set(shown)
+    try:
+        yield
+    finally:
+        _SHOWN.reset(before)
+
+
 def figure(value: float, unit: str) -> str:
     """A figure with its unit, short enough for a picture."""
     digits = DECIMALS[unit]
     if value and abs(value) < 10.0**-digits:
         digits = 1 - math.floor(math.log10(abs(value)))
+    shown = _SHOWN.get()
+    if shown.turns(unit):
+        return shown.figure(as_typed(Fraction(f"{value:.{digits}f}"), unit)).words()
     return show(Fraction(value), unit, digits)
 
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from jobtrack.figures.drawing import Arc, Arrow, Drawing, Label, Line, Shape
+from collections.abc import Iterator
+
+from jobtrack.figures.drawing import Arc, Arrow, Drawing, Label, Line, Point, Shape
 from jobtrack.pictures.tolerance import Reading, Said
 
 LIMITS, MORE = "Lines: the limits.", " Bubble to the right: more."
@@ -18,12 +20,25 @@ END = HALF - LONG - 3
 
 def vial(reading: Reading) -> Drawing:
     """A level with lines at both limits, which are known; the bubble goes to the right with more."""
-    shapes = [*_rounded(0, HALF, HIGH), *_lines(reading)]
+    shapes = [*_rounded((0, 0), HALF, HIGH), *_lines(reading)]
     if reading.measured is not None:
         at = bubble_at(reading, reading.measured)
         far = ", beyond the glass" if abs(at) > END else ""
         shapes += _bubble(max(-END, min(END, at)), f"{reading.measured.words}{far}")
     return Drawing(tuple(shapes), LIMITS if reading.measured is None else LIMITS + MORE)
+
+
+def small_vial(reading: Reading, at: Point, half: float) -> Iterator[Shape]:
+    """The same at a place in another drawing, of this half length, with what was measured alone in words."""
+    scale = half / HALF
+    high, lines = scale * HIGH, scale * LINES
+    yield from _rounded(at, half, high)
+    for x in (at[0] - lines, at[0] + lines):
+        yield Line((x, at[1] - high), (x, at[1] + high))
+    if reading.measured is not None:
+        place = scale * max(-END, min(END, bubble_at(reading, reading.measured)))
+        yield from _rounded((at[0] + place, at[1]), scale * LONG, scale * THICK)
+        yield Label((at[0], at[1] + high), reading.measured.words, "above")
 
 
 def bubble_at(reading: Reading, measured: Said) -> float:
@@ -35,14 +50,14 @@ def bubble_at(reading: Reading, measured: Said) -> float:
     return reading.seen(at, -LINES, LINES)
 
 
-def _rounded(at: float, half: float, high: float) -> list[Shape]:
+def _rounded(at: Point, half: float, high: float) -> list[Shape]:
     """A stretch with round ends: glass, or bubble."""
-    left, right = at - half + high, at + half - high
+    (x, y), to = at, half - high
     return [
-        Line((left, high), (right, high)),
-        Line((left, -high), (right, -high)),
-        Arc((left, 0), high, 90, 180),
-        Arc((right, 0), high, -90, 180),
+        Line((x - to, y + high), (x + to, y + high)),
+        Line((x - to, y - high), (x + to, y - high)),
+        Arc((x - to, y), high, 90, 180),
+        Arc((x + to, y), high, -90, 180),
     ]
 
 
@@ -58,7 +73,7 @@ def _lines(reading: Reading) -> list[Shape]:
 
 def _bubble(at: float, words: str) -> list[Shape]:
     return [
-        *_rounded(at, LONG, THICK),
+        *_rounded((at, 0), LONG, THICK),
         Arrow((at, 3 * HIGH), (at, HIGH)),
         Label((at, 3 * HIGH), words, "above"),
     ]

@@ -13,6 +13,7 @@ from io import StringIO
 from typing import TypeAlias
 from unicodedata import normalize
 
+from jobtrack.hours.labour import Labour
 from jobtrack.literal import visible
 
 Cell: TypeAlias = str | float | None
@@ -28,6 +29,12 @@ def csv_text(head: Sequence[str], rows: Iterable[Sequence[Cell]]) -> str:
     writer.writerow(head)
     writer.writerows([_cell(one) for one in row] for row in rows)
     return out.getvalue()
+
+
+def hours_csv(found: Labour) -> str:
+    """Labour hours, a row a group, under the names that they have in JSON."""
+    rows = ((one.key, one.hours, one.estimated_hours) for one in found.groups)
+    return csv_text(("key", "hours", "estimated_hours"), rows)
 
 
 def _cell(value: Cell) -> Cell:

@@ -213,8 +213,46 @@ def test_a_handover_is_an_entry_and_a_sheet(shop: Shop) -> None:
     assert ended.out == "Handed over to Ada P; the sheet is sheet.md\n"
     assert entries(shop.job)[-1]["did"] == [{"to": "Ada P", "handover": True}]
     sheet = Path("sheet.md").read_text(encoding="utf-8")
-    assert sheet.startswith("# Handover: Tow hook moved\nFrom Wim to Ada P.\n")
+    assert sheet.startswith("# Handover: Tow hook moved\n\nFrom Wim to Ada P, ")
     assert "Not yet asked: does the owner want the hook moved?" in sheet
+
+
+SAYS = {
+    "--holds-up": "two  stands, shaken", "--decides": "Ruth, till six", "--promised": "Friday",
+    "--tried": "the long bar", "--says": "mind the dog",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("ending", [".html", ".md", ".txt"])
+def test_what_the_giver_says_stands_in_the_entry_and_on_the_sheet(shop: Shop, ending: str) -> None:
+    """In one row each; what isn't said has lines to write on; each form by the ending of its file."""
+    options = [part for pair in SAYS.items() for part in pair]
+    shop.done("handover", shop.job, "--by", "Wim", "--to", "Ada", *options, "--out", f"sheet{ending}")
+    said = {name.strip("-").replace("-", "_"): " ".join(text.split()) for name, text in SAYS.items()}
+    assert entries(shop.job)[-1]["did"] == [{"to": "Ada", "handover": True, **said}]
+    sheet = Path(f"sheet{ending}").read_text(encoding="utf-8")
+    assert all(f"Wim says: {text}" in " ".join(sheet.split()) for text in said.values())
+
+
+def test_to_oneself_the_sheet_is_the_short_one(shop: Shop) -> None:
+    """By one's own name, however it is written."""
+    sheet = shop.done("handover", shop.job, "--by", "Wim", "--to", " WIM ").out
+    assert [row for row in sheet.splitlines() if row.startswith("#")][:2] == [
+        "# For the morning: Tow hook moved",
+        "## What holds it up",
+    ]
+    assert "Return slip" not in sheet
+
+
+def test_the_sheet_speaks_the_units_asked_for(shop: Shop) -> None:
+    """As `--units` says."""
+    shop.done("record", shop.job, "spacing.donor", "--by", "Wim", "--reading", "holes=1012")
+    sheets = [
+        shop.done("handover", shop.job, "--by", "Wim", "--to", "Ada", "--units", units).out
+        for units in ("metric", "US")
+    ]
+    assert ["39.84 in" in sheet for sheet in sheets] == [False, True]
+    assert all("1012 mm" in sheet for sheet in sheets)
 
 
 def test_a_sheet_that_cannot_be_written_records_nothing(shop: Shop, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -243,8 +281,10 @@ def test_without_out_the_sheet_is_printed(shop: Shop) -> None:
     [
         (["--to", "Ada", "--out", "there.md"], "there.md: is there already"),
         (["--to", "Ada", "--out", "no/such.md"], "no/such.md: there is no such folder"),
-        (["--to", "Ada", "--out", "sheet.pdf"], "name a file that ends in .md"),
+        (["--to", "Ada", "--out", "sheet.pdf"], "name a file that ends in .html or .md or .txt"),
         (["--to", " "], "--to is empty"),
+        (["--to", "Ada", "--holds-up", " "], "--holds-up is empty; say what is meant, or leave it out"),
+        (["--to", "Ada", "--says", "x" * 10_241], "--says is longer than 10240 bytes"),
         (["--to", "x" * 201], "200 characters"),
     ],
 )

@@ -12,11 +12,11 @@ import tomli
 import tomli_w
 
 from jobtrack.job.acts.entry import Entry
-from jobtrack.sheets.handover.page import handover_markdown
 from jobtrack.store.file.writer import JobFile
 from jobtrack.store.text.blocks import digest, scan
 from jobtrack.store.text.writing import write_entry
 from tests.support.cli_calls import Shop
+from tests.support.handed import handed
 from tests.support.spiteful import RAW, SPITE, spiteful
 
 
@@ -83,9 +83,12 @@ def test_nothing_raw_comes_out(shop: Shop, hostile: Path) -> None:
 
 
 def test_the_sheet_has_no_markup_of_theirs(hostile: Path) -> None:
-    """Every sign that Markdown or HTML would act on has its backslash, but for the headings and lists of ours."""
-    sheet = handover_markdown(JobFile(hostile).job, SPITE, SPITE)
+    """Every sign that Markdown or HTML would act on has its backslash, but for the marks of ours."""
+    sheet = handed(JobFile(hostile).job, SPITE, f"x{SPITE}")
     assert not RAW.search(sheet)
+    sheet = re.sub(
+        r"^> |(?<=^)\| | \| | \|$|^\|[ -|]*\|$", "", sheet, flags=re.MULTILINE
+    )  # ours: tables, messages
     assert not re.search(r"(?<!\\)[\[\]`<>&|~]", sheet)
     assert not re.search(r"(?<!\\)https?://", sheet)
 

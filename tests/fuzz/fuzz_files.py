@@ -24,7 +24,6 @@ from types import FrameType
 from jobtrack.hours.labour import labour
 from jobtrack.literal import visible
 from jobtrack.sheets.as_json.job import job_json
-from jobtrack.sheets.handover.page import handover_markdown
 from jobtrack.sheets.job_text import job_text
 from jobtrack.store.copies.intact import intact
 from jobtrack.store.copies.merge import merge_files
@@ -34,6 +33,7 @@ from jobtrack.template.load import TemplateError, load
 from jobtrack.template.plan import plan
 from jobtrack.template.proofread import as_json, as_lines, check
 from tests.fuzz.fuzz_breaking import job_case, template_case
+from tests.support.handed import handed
 
 SECONDS_A_CASE = 5.0
 MEMORY = 1 << 30
@@ -75,7 +75,7 @@ def read_job(path: Path) -> None:
         return
     json.dumps(job_json(file.job), allow_nan=False)
     assert "unexpected" not in visible(job_text(file.job)).lower()
-    handover_markdown(file.job, "Wim", "Ada")
+    handed(file.job, "Wim", "Ada")
     for per in ("step", "stage", "person", "vehicle", "job", "template", "month"):
         labour([file.job], per)
     try:

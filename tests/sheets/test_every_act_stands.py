@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache
@@ -33,7 +34,6 @@ from jobtrack.job.compose import conditions, ending, mending, people, steps
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.state.job import Job
 from jobtrack.sheets.as_json.job import job_json
-from jobtrack.sheets.handover.page import handover_markdown
 from jobtrack.sheets.job_text import job_text
 from jobtrack.sheets.markdown import md
 from jobtrack.store.text.blocks import scan
@@ -41,6 +41,7 @@ from jobtrack.store.text.header import about_from
 from jobtrack.store.text.writing import write_header
 from tests.support.builders import Copy, Do, close, finish, given, note, read, release, tick
 from tests.support.cli_calls import TEMPLATE
+from tests.support.handed import handed, section, unescaped
 
 WHO = "Orla Quince"
 """Somebody who records the one act, and nothing else."""
@@ -69,9 +70,9 @@ EXAMPLES: dict[type[Act], Example] = {
         tick("looked", False), "no crack? no", "tack", data='"looked": false'
     ),
     NoteAct: Example(note("tube thin by the weld"), "note: tube thin by the weld", "tack",
-                     f"{WHO}, Tack the hook, then weld it: tube thin by the weld", "tube thin by the weld"),
+                     f"Note: tube thin by the weld ({WHO}", "tube thin by the weld"),
     MarkAct: Example(add(MarkAct("third corner done")), f"at third corner done ({WHO}", "tack",
-                     f"where: third corner done ({WHO}", "third corner done"),
+                     f"Stopped at: third corner done ({WHO}", "third corner done"),
     MetAct: Example(add(MetAct("sheared", "eye bolt", "flush")), "met: sheared, eye bolt, flush", "tack",
                     data='"part": "eye bolt", "text": "flush"'),
     PartAct: Example(add(PartAct("bolts", "3", "scrapped")), "part bolts: 3, scrapped", "tack",
@@ -79,14 +80,15 @@ EXAMPLES: dict[type[Act], Example] = {
     BuyingAct: Example(
         add(BuyingAct("bolts", "ordered", "Harrow", "2031-04-09", "12")),
         "buying bolts: ordered, from Harrow, due 2031-04-09, price 12",
+        handover="ordered, from Harrow, due 2031-04-09, price 12",
         data='"buying": "ordered", "from": "Harrow", "due": "2031-04-09", "price": "12"',
     ),
-    PlaceAct: Example(add(PlaceAct("jam jar", part="bolts")), "bolts: at jam jar", "tack",
+    PlaceAct: Example(add(PlaceAct("jam jar", part="bolts")), "bolts: at jam jar", "tack", "lies in jam jar",
                       data='"place": "jam jar", "part": "bolts"'),
     TorqueAct: Example(
         add(TorqueAct("nuts", "3", "2", 33.0, "N*m", "33", "beam wrench")),
         f"torque nuts: bolt 3, stage 2, 33 N·m with beam wrench ({WHO}", "nuts",
-        f"bolt 3, stage 2, 33 N·m with beam wrench ({WHO}",
+        "33 N·m with beam wrench",
         '"nuts": {"3": {"stage": "2", "value": 33.0, "unit": "N*m", "typed": "33", "with": "beam wrench"',
     ),
     WeldAct: Example(
@@ -149,7 +151,7 @@ def begun() -> Copy:
 VIEWS: dict[str, Callable[[Job], str]] = {
     "show": job_text,
     "json": lambda job: json.dumps(job_json(job), ensure_ascii=False),
-    "handover": lambda job: handover_markdown(job, "Wim", "Bo"),
+    "handover": lambda job: handed(job, "Wim", "Bo"),
 }
 
 
@@ -193,7 +195,7 @@ def test_a_private_note_stays_in_the_shop() -> None:
     [mine] = [one["notes"] for one in state["steps"] if one["notes"]]
     assert [(one["note"], one["private"]) for one in (*mine, *state["notes"])] == [
         ("He never sweeps", True), ("Owes for the rods", True)]  # fmt: skip
-    sheet = handover_markdown(copy.job, "Wim", "Bo")
+    sheet = handed(copy.job, "Wim", "Bo")
     assert "sweeps" not in sheet
     assert "Owes" not in sheet
 
@@ -223,12 +225,15 @@ def test_each_bolt_stands_at_its_last_stage() -> None:
         "nuts", add(TorqueAct("nuts", "1", "snug")), add(TorqueAct("nuts", "2", "1", 40.0, "N*m", "40"))
     )
     copy.call("nuts", add(TorqueAct("nuts", "1", "final", 55.0, "N*m", "55")), by="Ada")
-    sheet = handover_markdown(copy.job, "Wim", "Bo")
-    assert sheet[sheet.index("## Fasteners") :].splitlines()[1:5] == [
-        "- Nuts on, nuts",
-        "  - bolt 2, stage 1, 40 N·m (Wim, 1 Apr 08:01)",
-        "  - bolt 1, final, 55 N·m (Ada, 1 Apr 08:02)",
-        "  - nothing recorded: bolts 3 and 4",
+    rows = section(unescaped(handed(copy.job)), "Fasteners, bolt by bolt")
+    assert [re.sub(", 1 Apr 08:0\\d", "", row) for row in rows] == [
+        "### Nuts on, nuts",
+        "Ask the maker; 4 bolts; stages 50 %, 100 %.",
+        "| Bolt | How far | Figure | By, when |",
+        "| --- | --- | --- | --- |",
+        "| 1 | final | 55 N·m | Ada |",
+        "| 2 | stage 1 of 2 | 40 N·m | Wim |",
+        "- Nothing recorded: bolts 3 and 4",
     ]
     [nuts] = [one for one in job_json(copy.job)["steps"] if one["id"] == "nuts"]
     assert nuts["torques"] == {"nuts": {"2": "1", "1": "final"}}

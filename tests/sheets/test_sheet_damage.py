@@ -23,8 +23,7 @@ from jobtrack.pages.job.list import open_words
 from jobtrack.sheets import job_text as plain
 from jobtrack.sheets.as_json import job as as_json
 from jobtrack.sheets.as_json.job import job_json
-from jobtrack.sheets.handover import page as handover
-from jobtrack.sheets.handover.page import handover_markdown
+from jobtrack.sheets.handover import against, besides, donts, inside
 from jobtrack.sheets.job_text import job_text
 from jobtrack.sheets.markdown import md
 from jobtrack.sheets.words.sentences import tags
@@ -34,6 +33,7 @@ from jobtrack.store.machine import last_seen
 from jobtrack.store.text.header import read_header
 from tests.support.damage import read_once
 from tests.support.damaged_samples import Case, case
+from tests.support.handed import handed, section
 
 
 def rows_of(text: str, begins: str) -> str:
@@ -55,13 +55,13 @@ class Lists:
 
     @classmethod
     def of(cls, job: Job) -> Lists:
-        sheet, shown, data = handover_markdown(job, "Wim", "Ada"), job_text(job), job_json(job)
+        sheet, shown, data = handed(job, "Wim", "Ada"), job_text(job), job_json(job)
         whole = on_screen(all_lines(job, 80))
         tags = {
             "show": rows_of(shown, "Tags for the steering wheel"),
             "json": "\n".join(data["tags"]),
             "json, each": "\n".join(str(one["tag"]) for one in data["open_conditions"]),
-            "handover": rows_of(sheet, "## Tags for the steering wheel"),
+            "handover": "\n".join(section(sheet, "Recorded as open, right now")),
             "app, on top": on_screen(top_lines(job, 80)),
             "app, all": whole,
             "app, jobs": open_words(job),
@@ -69,7 +69,7 @@ class Lists:
         conditions = {
             "show": rows_of(shown, "Recorded as open:"),
             "json": "\n".join(str(one["text"]) for one in data["open_conditions"]),
-            "handover": rows_of(sheet, "## Recorded as open"),
+            "handover": "\n".join(section(sheet, "Recorded as open, right now")),
             "app, all": whole,
         }
         return cls(tags, conditions)
@@ -117,7 +117,7 @@ def read_before(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
 @pytest.fixture
 def quick(monkeypatch: pytest.MonkeyPatch, read_before: None) -> None:
     """What stands against each step is on none of these lists, and most of the work; it is left out here."""
-    for sheet in (as_json, plain, handover):
+    for sheet in (as_json, plain, against, besides, donts, inside):
         monkeypatch.setattr(sheet, "step_problems", lambda job, step: [])
 
 

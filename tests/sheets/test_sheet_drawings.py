@@ -89,3 +89,17 @@ def test_the_hours_of_a_job_on_their_scale(make: Make) -> None:
     assert NO_SHOP not in with_shop.drawing.caption
     arrows = [sum(isinstance(shape, Arrow) for shape in each.drawing.shapes) for each in (one, with_shop)]
     assert arrows == [2, 3]
+
+
+def test_levels_stand_with_the_perches(make: Make) -> None:
+    """The left perch is tacked: the angle read last there, of those between limits; the right one isn't set yet."""
+    job = make("half-done").job
+    (one,) = (one for one in pictures_in(job, job.steps["strip"], METRIC_FIRST) if "faces" in one.title)
+    levels = [shape for shape in one.drawing.shapes if isinstance(shape, Label) and "level" in shape.text]
+    measured = job.now.reading_value("tack.left", "pinion-to-pad")
+    assert measured is not None
+    assert [label.text.split(" ±")[0] for label in levels] == [f"level {float(measured):g} deg"]
+    assert levels[0].at[0] < 0
+    assert one.note.startswith("Levels: Pinion to pad, ")
+    assert "(left)" in one.note
+    assert "(right)" not in one.note

@@ -5,18 +5,27 @@ from __future__ import annotations
 import re
 import shutil
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from jobtrack.cli.main import main
-from jobtrack.sheets.handover.page import handover_markdown
+from jobtrack.job.state.job import Job
+from jobtrack.sheets.handover.sheet import handover_sheet
 from jobtrack.sheets.job_text import job_text
 from jobtrack.sheets.markdown import md
+from jobtrack.sheets.words.sentences import CLOSED, NEXT
+from jobtrack.sheets.words.what_now import RINGS
 from jobtrack.store.file.writer import JobFile
+from jobtrack.units.chosen import METRIC_FIRST
+from tests.support.builders import Copy
 from tests.support.exchange import FINISHED, HALF_DONE
+from tests.support.handed import AT, handed, section, unescaped
 
+OUTSIDE = "Readings outside, disagreements, what to look at again"
+GIVER, TAKER = "Teo Banfield", "Ada Prosser"
 OPEN = {
-    "Marks on the tube not finished: grind nothing, cut nothing (right)": "KEEP THE MARKS",
+    "Marks on the tube not finished: grind nothing, cut nothing": "KEEP THE MARKS (right)",
     "Axle drained": "AXLE DRY",
     "Axle shafts out: nothing holds the wheels on": "WHEELS NOT HELD",
     "No rear axle under the vehicle": "AXLE OUT",
@@ -40,156 +49,324 @@ def record(path: Path, *arguments: str) -> None:
     assert main(["record", str(path), *arguments, "--by", "Teo Banfield"]) == 0
 
 
-def sheet(path: Path) -> str:
-    return handover_markdown(JobFile(path).job, "Teo Banfield", "Ada Prosser")
+def sheet(path: Path, **more: Any) -> str:
+    """The sheet as it is read."""
+    return unescaped(handed(JobFile(path).job, GIVER, TAKER, **more))
 
 
-def section(text: str, title: str) -> list[str]:
-    """The lines under one heading of a sheet."""
-    found = re.search(rf"^## {re.escape(title)}\n(.*?)(?=\n\n|\Z)", text, re.M | re.S)
-    assert found, f"no section {title!r}"
-    return found[1].splitlines()
+def rows(path: Path, title: str) -> list[str]:
+    return section(sheet(path), title)
 
 
 def test_who_hands_over_what_to_whom(path: Path) -> None:
-    """The first lines name the job, the giver and the taker."""
-    assert sheet(path).splitlines()[:2] == [
+    """The first lines name the job, the giver, the taker, the time and its zone."""
+    assert sheet(path).splitlines()[:3] == [
         "# Handover: Mail van: axle from the breaker's yard",
-        "From Teo Banfield to Ada Prosser.",
+        "",
+        "From Teo Banfield to Ada Prosser, 1 Jun 2031 17:00. Times are local, UTC+01:00.",
     ]
 
 
-def test_what_not_to_do_stands_first_then_what_is_open(path: Path) -> None:
-    """What nobody touches before both have looked, the steps that are stopped, then every open condition."""
-    text = sheet(path)
-    donts = section(text, "Don't")
-    assert re.match(
-        "- Don't press the pedal, lower it, turn the key, move a jack or grind off a mark", donts[0]
+def test_the_sections_stand_in_the_order_in_which_they_are_read(path: Path) -> None:
+    """What is open first, then the don'ts; last, on a page of its own, what else was recorded."""
+    assert re.findall("^## (.*)", sheet(path), re.M) == [
+        "Recorded as open, right now",
+        "Don't",
+        "What holds it up",
+        "Where inside",
+        "Fasteners, bolt by bolt",
+        "What can be begun next",
+        "Readings outside, disagreements, what to look at again",
+        "How and with what it was measured",
+        "Parts, and where things are",
+        "Who decides, what was promised, what didn't work",
+        "New since the last handover",
+        "Walk round it together",
+        "Return slip",
+        "What else was recorded",
+    ]
+    *_, last = handover_sheet(JobFile(path).job, GIVER, TAKER, None, METRIC_FIRST, AT).sections
+    assert last.new_page
+
+
+def test_each_open_condition_stands_once_with_what_it_stops(path: Path) -> None:
+    """Its tag with the side, what it is, who left it and since when, and the nearest steps that it stops."""
+    lines = rows(path, "Recorded as open, right now")
+    shown = [re.sub(r"\. Teo Banfield, since 1[345] May \d\d:\d\d\..*", "", line) for line in lines]
+    assert shown == [f"- {tag}: {text}" for text, tag in OPEN.items()]
+    assert lines[0].endswith(
+        "Stops “Cut the old perch off, grind flush (right)” and “Set it level with the other and tack it (right)”."
     )
-    assert "- Don't begin: New U-bolts to the supplier's figure. Open: AXLE OUT." in donts
-    lines = section(text, "Recorded as open")
-    assert [re.sub(r" · since .*", "", line) for line in lines] == [f"- {one}" for one in OPEN]
-    assert [line.rpartition(" · tag ")[2] for line in lines] == list(OPEN.values())
-    assert all(re.search(r" · since 1[345] May \d\d:\d\d · ", line) for line in lines)
-    headings = re.findall("^## .*", text, re.M)
-    assert headings[:3] == ["## Don't", "## Recorded as open", "## Tags for the steering wheel"]
+    [stands] = [line for line in lines if "ON STANDS" in line]
+    assert stands.endswith(
+        "Stops “Standing test: does the brake hold it” and “Roll test, then hand it back”."
+    )
+
+
+def test_of_many_steps_that_a_condition_stops_the_nearest_are_named(path: Path) -> None:
+    """Two by name, the rest by how many; a step that is begun comes before them all."""
+    [out] = [line for line in rows(path, "Recorded as open, right now") if "AXLE OUT" in line]
+    assert out.endswith(
+        "Stops “New U-bolts to the supplier's figure”, “Brakes together, bled, pedal held” and 1 more."
+    )
+    record(path, "roll-test", "--mark", "halfway down the yard")
+    [out] = [line for line in rows(path, "Recorded as open, right now") if "PROP SHAFT OFF" in line]
+    assert out.endswith("Stops “Roll test, then hand it back” and “Standing test: does the brake hold it”.")
+
+
+def test_a_condition_in_somebodys_own_words_has_no_tag(path: Path) -> None:
+    """Its words stand strong in the place of a tag."""
+    record(path, "--opens", "Smell of petrol by the tank")
+    first, *_ = section(handed(JobFile(path).job), "Recorded as open, right now")
+    assert first.startswith("- **Smell of petrol by the tank.** Teo Banfield, since ")
+
+
+def test_what_not_to_do_before_both_have_looked(path: Path) -> None:
+    """And when the last sparks or flame were."""
+    first, *others = rows(path, "Don't")
+    assert re.match("- Don't press the pedal, lower it, turn the key, move a jack or grind off a mark", first)
+    assert others[-1].startswith(
+        "- Last sparks or flame, by the entries: “Weld it on (left)”, Teo Banfield, 15 May"
+    )
 
 
 def test_a_hold_that_nobody_released_stays_among_the_donts(path: Path) -> None:
     """Also once the step itself is finished and has closed what stopped the next one; released, it goes."""
     wanted = (
-        "- Don't go on past: Mark the new place (right). Its hold isn't released: "
+        "- Don't go on past “Mark the new place (right)”: its hold isn't released: "
         "Cut release: side, direction and figure read back aloud?"
     )
-    assert wanted in section(sheet(path), "Don't")
+    assert wanted in rows(path, "Don't")
     record(path, "mark.right", "--finished")
-    assert wanted in section(sheet(path), "Don't")
+    assert wanted in rows(path, "Don't")
     record(path, "mark.right", "--release-hold")
-    assert not [one for one in section(sheet(path), "Don't") if "Mark the new place (right)" in one]
+    assert not [one for one in rows(path, "Don't") if "Mark the new place (right)" in one]
 
 
-def test_tags_are_listed_to_be_written_out(path: Path) -> None:
-    """One tag for the steering wheel each, with its side, none twice."""
-    tags = ["KEEP THE MARKS (right)", *list(OPEN.values())[1:]]
-    assert section(sheet(path), "Tags for the steering wheel") == [f"- **{one}**" for one in tags]
+def test_a_reading_outside_in_a_step_in_hand_is_among_the_donts(path: Path) -> None:
+    """By its name and step; and with its value, limits, and who measured it, among the readings outside."""
+    record(path, "mark.right", "--reading", "moved=26")
+    assert (
+        "- Don't go on in “Mark the new place (right)”: New edge from the old one, inboard is outside."
+        in rows(path, "Don't")
+    )
+    [row] = [line for line in rows(path, OUTSIDE) if "New edge" in line]
+    assert re.fullmatch(
+        r"\| New edge from the old one, inboard, “Mark the new place \(right\)” \| 26 mm \| 24.2 ± 1 mm \| outside "
+        r"\| Teo Banfield, .* \|",
+        row,
+    )
+
+
+def test_what_holds_it_up_is_the_givers_to_say(path: Path) -> None:
+    """In their words, else with room to write; the last steps that lift or lower stand there as recorded."""
+    asked = "What holds the vehicle up, and when was it shaken?"
+    line, *_ = rows(path, "What holds it up")
+    assert line == asked
+    said = sheet(path, said={"holds_up": "two stands, shaken at four"})
+    line, first, *_ = section(said, "What holds it up")
+    assert line == f"{asked} Teo Banfield says: two stands, shaken at four"
+    assert first.startswith("- Recorded: Take the old axle out, finished, Teo Banfield, 14 May 10:30. ")
+    told = " ".join(rows(path, "What holds it up"))
+    assert "Stands rated for the load, flat floor, shaken hard: nothing moved? yes." in told
 
 
 def test_what_is_in_hand_says_where_inside_it(path: Path) -> None:
-    """The step with its side, what was measured with what, and the last mark."""
-    lines = section(sheet(path), "In hand")
-    assert lines[lines.index("- **Mark the new place** (right): in hand") :] == [
-        "- **Mark the new place** (right): in hand",
-        "  - New edge from the old one, inboard: 24.5 mm, steel rule. Within the limits given: 24.2 ± 1 mm "
-        "(limit worked out by perch-shift (plane geometry, arithmetic only: no publication gives such figures) from "
-        "“Pin to pin, Spacing of the spring centre pins (donor)”, typed by Teo Banfield, 13 May 08:40, and from "
-        "“Pin to pin, Spacing of the spring centre pins (recipient)”, typed by Nell Orrick, 12 May 10:40).",
-        "  - not yet: Punch marks and scribed line reach past the old and the new place? not answered",
-        "  - not yet: hold not released: Cut release: side, direction and figure read back aloud?",
-        "  - where: right perch scribed, marks not read back yet (Teo Banfield, 15 May 16:25)",
+    """The step with its side, the last mark, what was measured with what, what isn't there yet."""
+    lines = rows(path, "Where inside")
+    assert lines[lines.index("### Mark the new place (right): in hand") :] == [
+        "### Mark the new place (right): in hand",
+        "Stopped at: right perch scribed, marks not read back yet (Teo Banfield, 15 May 16:25).",
+        "| Reading | Measured, with | Wanted | Where it lies |",
+        "| --- | --- | --- | --- |",
+        "| New edge from the old one, inboard | 24.5 mm, steel rule | 24.2 ± 1 mm | within |",
+        "- Not yet: Punch marks and scribed line reach past the old and the new place? not answered",
+        "- Not yet: hold not released: Cut release: side, direction and figure read back aloud?",
     ]
     record(path, "mark.right", "--mark", "read back, front edge only")
-    assert section(sheet(path), "In hand")[-1].startswith(
-        "  - where: read back, front edge only (Teo Banfield"
+    [where] = [line for line in rows(path, "Where inside") if line.startswith("Stopped at: ")]
+    assert where.startswith("Stopped at: read back, front edge only (Teo Banfield, ")
+    assert "Before that: right perch scribed, marks not read back yet (Teo Banfield, 15 May 16:25" in where
+
+
+def test_whose_the_limits_are_stands_behind_the_instruments(path: Path) -> None:
+    """Of what is in hand; and with what everything was measured."""
+    used, *others = rows(path, "How and with what it was measured")
+    assert used.startswith(
+        "- Readings by instrument, as recorded or as the template asks: steel rule (8), steel tape (7)"
+    )
+    assert others[-1] == (
+        "- Limit of New edge from the old one, inboard: limit worked out by perch-shift (plane geometry, arithmetic "
+        "only: no publication gives such figures) from "
+        "“Pin to pin, Spacing of the spring centre pins (donor)”, typed by Teo Banfield, 13 May 08:40, and from "
+        "“Pin to pin, Spacing of the spring centre pins (recipient)”, typed by Nell Orrick, 12 May 10:40"
     )
 
 
 def test_the_hazards_of_what_is_in_hand_are_told(path: Path) -> None:
-    """The job's own first, then those of each step in hand, each with how to avoid it."""
+    """The job's own first, then those of each step in hand, each with how to avoid it; of many the rest by name."""
     record(path, "down", "--mark", "wheels on, still on stands")
-    job, lines = JobFile(path).job, section(sheet(path), "In hand")
+    job, lines = JobFile(path).job, rows(path, "Where inside")
     own, step = job.plan.template.hazard, job.steps["down"].step.hazard
     assert own
     assert step
-    for one, indent in (*((one, "") for one in own), *((one, "  ") for one in step)):
+    told, more = [*own[:2], *step[:2]], step[2:]
+    for one in told:
         assert (
-            f"{indent}- {md(f'{one.signal}: {one.hazard}. What it does: {one.does}. How to avoid it: {one.avoid}.')}"
-            in lines
+            f"> {one.signal} {one.hazard}. What it does: {one.does}. How to avoid it: {one.avoid}." in lines
         )
+    names = "; ".join(f"{one.signal} {one.hazard}" for one in more)
+    assert (f"More on the step's own page: {names}." in lines) == bool(more)
 
 
 def test_other_steps_say_what_is_missing_in_them(path: Path) -> None:
     """Who finished a step and when; unanswered checks, missing readings and an unreleased hold stand beside it."""
     record(path, "mark.right", "--finished")
-    lines = section(sheet(path), "Other steps worked on")
-    at = next(
-        number for number, line in enumerate(lines) if line.startswith("- **Mark the new place** (right)")
-    )
+    lines = rows(path, "What else was recorded")
+    at = next(number for number, line in enumerate(lines) if line.startswith("- Mark the new place (right)"))
     assert re.match(r".*: finished \(Teo Banfield, \d", lines[at])
-    assert [line for line in lines[at + 1 : at + 3] if line.startswith("  - wrong or missing: ")] == [
-        "  - wrong or missing: Punch marks and scribed line reach past the old and the new place? not answered",
-        "  - wrong or missing: hold not released: Cut release: side, direction and figure read back aloud?",
+    assert [line for line in lines[at + 1 : at + 3] if line.startswith("  - Wrong or missing: ")] == [
+        "  - Wrong or missing: Punch marks and scribed line reach past the old and the new place? not answered",
+        "  - Wrong or missing: hold not released: Cut release: side, direction and figure read back aloud?",
     ]
 
 
-def test_what_is_to_be_looked_at_again_is_in_hand_too(path: Path) -> None:
-    """A step unsettled by a value taken again stands there with what is against it."""
+def test_what_is_to_be_looked_at_again_is_where_inside_too(path: Path) -> None:
+    """A step unsettled by a value taken again stands there with what is against it, who finished it, and why."""
     record(path, "pin-spacing.donor", "--reading", "spacing=1020", "--finished")
-    lines = section(sheet(path), "In hand")
-    at = lines.index("- **Mark the new place** (left): look again")
-    assert any(line.startswith("  - wrong or missing: ") for line in lines[at:])
+    lines = rows(path, "Where inside")
+    at = lines.index("### Mark the new place (left): look again")
+    assert any(line.startswith("- Wrong or missing: look again: ") for line in lines[at:])
+    assert any(line.startswith("- finished (Teo Banfield, ") for line in lines[at:])
+    [again] = [
+        line for line in rows(path, OUTSIDE)
+        if line.startswith("- To be looked at again")
+    ]  # fmt: skip
+    assert "“Mark the new place (left)”" in again
 
 
 def test_fasteners_stand_at_their_last_stage(path: Path) -> None:
-    """Each bolt once, how far it is tightened and to what as typed; none, no heading."""
-    assert "## Fasteners" not in sheet(path)
+    """Each bolt once, how far it is tightened and to what as typed; those with nothing recorded by name."""
+    assert rows(path, "Fasteners, bolt by bolt") == [
+        "No fastener is recorded, and no step with one is begun. What is tight on the vehicle wasn't looked at."
+    ]
     record(path, "u-bolts", "--torque", "ubolts.1=snug", "--torque", "ubolts.2=snug")
     record(path, "u-bolts", "--torque", "ubolts.1=1:21 ft lb")
-    assert [re.sub(r"\d+ \w+ \d\d:\d\d", "WHEN", line) for line in section(sheet(path), "Fasteners")] == [
-        "- New U-bolts to the supplier's figure, ubolts",
-        "  - bolt 2, snug (Teo Banfield, WHEN)",
-        "  - bolt 1, stage 1, 21 ft lb (Teo Banfield, WHEN)",
-        "  - nothing recorded: bolts 3 and 4",
+    when = re.compile(r"\d+ \w+ \d\d:\d\d( UTC.*)?(?= \|)")
+    lines = [when.sub("WHEN", line) for line in rows(path, "Fasteners, bolt by bolt")]
+    assert lines[0] == "### New U-bolts to the supplier's figure, ubolts"
+    assert lines[1].startswith("Ask the supplier")
+    assert lines[4:] == [
+        "| 1 | stage 1 of 3 | 21 ft lb | Teo Banfield, WHEN |",
+        "| 2 | snug |  | Teo Banfield, WHEN |",
+        "- Nothing recorded: bolts 3 and 4",
     ]
+
+
+def test_a_line_all_at_its_last_stage_takes_one_row(path: Path) -> None:
+    """Bolts alike together, whatever the order in which they were turned."""
+    for bolt in "1234":
+        record(
+            path, "u-bolts", "--torque", f"ubolts.{bolt}=final:70 ft lb", "--at", "2031-05-16T10:00:00+01:00"
+        )
+    assert rows(path, "Fasteners, bolt by bolt") == [
+        "### All at the last stage, as recorded",
+        "- New U-bolts to the supplier's figure, ubolts: bolts 1 to 4 final, 70 ft lb (Teo Banfield, 16 May 10:00)",
+    ]
+
+
+def test_what_can_be_begun_next_promises_nothing(path: Path) -> None:
+    """What is begun already; what is next, by one or by more, under the sentence that it is no more than the order."""
+    first, begun, *_ = rows(path, "What can be begun next")
+    assert first.startswith("No step is next: ")
+    assert begun == "- Begun already, to go on with: Mark the new place (right)."
+    record(path, "mark.right", "--tick", "own-marks=yes", "--finished")
+    record(path, "mark.right", "--release-hold")
+    lines = rows(path, "What can be begun next")
+    assert lines[0] == NEXT
+    assert "- By one person: Cut the old perch off, grind flush (right)." in lines
+    assert f"- {RINGS}" in lines
 
 
 def test_notes_come_without_the_private_ones(path: Path) -> None:
     """Notes with who and where; a private one is in the job's words, as one, and on no sheet that leaves."""
     record(path, "cut.right", "--private-note", "He never sweeps.", "--note", "Tube is thin here.")
-    assert (
-        section(sheet(path), "Notes")[-1]
-        == "- Teo Banfield, Cut the old perch off, grind flush (right): Tube is thin here."
-    )
-    assert "sweeps" not in sheet(path)
+    record(path, "--private-note", "Owes for the rods.", "--note", "Key under the mat.")
+    lines = rows(path, "What else was recorded")
+    assert any(line.startswith("  - Note: Tube is thin here. (Teo Banfield, ") for line in lines)
+    assert any(line.startswith("- note: Key under the mat. (Teo Banfield, ") for line in lines)
+    for ending in (".md", ".txt", ".html"):
+        for to in (TAKER, GIVER):
+            assert not re.search("sweeps|Owes|private", handed(JobFile(path).job, GIVER, to, ending))
     words = job_text(JobFile(path).job)
     assert "      private note: He never sweeps. (Teo Banfield" in words
     assert "      note: Tube is thin here. (Teo Banfield" in words
 
 
+def test_what_is_new_since_the_last_handover(path: Path) -> None:
+    """Entry by entry while they are few, a row a step where they are many; the first handover says that it is."""
+    last, *others = rows(path, "New since the last handover")
+    assert last.startswith("Last handed over to Ada Prosser (Teo Banfield, 15 May 16:35)")
+    assert others == ["Nothing is recorded since."]
+    record(path, "mark.right", "--mark", "read back", "--private-note", "He never sweeps.")
+    _, new = rows(path, "New since the last handover")
+    assert new.startswith("- Mark the new place (right): at read back (Teo Banfield, ")
+    for number in range(13):
+        record(path, "mark.right", "--note", f"look {number}")
+    _, new = rows(path, "New since the last handover")
+    assert new.startswith("- Mark the new place (right), in hand: 14 entries by Teo Banfield, the last ")
+    assert section(unescaped(handed(copy_without_handover())), "New since the last handover") == [
+        "This is the first handover of this job."
+    ]
+
+
+def copy_without_handover() -> Job:
+    copy = Copy()
+    copy.begin()
+    return copy.job
+
+
 def test_the_walk_round_stands_on_every_sheet(path: Path) -> None:
     """What giver and taker do together, and what the program doesn't know, in the words of the start."""
-    text = sheet(path)
+    lines = rows(path, "Walk round it together")
+    assert any("Take one reading again" in line and "24.5 mm, steel rule" in line for line in lines)
     assert any(
-        "Take one reading again" in line for line in section(text, "Together, before the giver leaves")
+        "In the order of the record “KEEP THE MARKS (right)” and “AXLE DRY” stand first" in line
+        for line in lines
     )
-    assert "The makers' instructions, local rules and people licensed for the work decide" in text
+    assert "The makers' instructions, local rules and people licensed for the work decide" in sheet(path)
+    assert "Names are as they were typed: not checked who typed them" in sheet(path)
 
 
-def test_nothing_open_is_said_honestly(tmp_path: Path) -> None:
+def test_the_slip_comes_back_to_the_giver(path: Path) -> None:
+    """Cut off; done, not done, broke, found, didn't dare, name and time, each with room."""
+    lines = rows(path, "Return slip")
+    assert any(
+        line.endswith("Mail van: axle from the breaker's yard: back to Teo Banfield") for line in lines
+    )
+    asked = [line for line in lines[2:] if not line.startswith("_")]
+    assert asked == ["Done", "Not done", "Broke", "Found", "Didn't dare", "Name, date and time"]
+
+
+def test_to_oneself_the_sheet_is_short(path: Path) -> None:
+    """What holds it up, fasteners, where inside, what is open: nothing else."""
+    text = unescaped(handed(JobFile(path).job, GIVER, " teo  BANFIELD "))
+    assert re.findall("^## (.*)", text, re.M) == [
+        "What holds it up",
+        "Fasteners, bolt by bolt",
+        "Where inside",
+        "Recorded as open, right now",
+    ]
+
+
+def test_nothing_open_is_said_honestly() -> None:
     """On a closed job the sheet doesn't say more than that nothing is recorded."""
     job = JobFile(FINISHED).job
-    assert section(handover_markdown(job, "A", "B"), "Recorded as open") == [
+    sheet = unescaped(handed(job, "A", "B"))
+    assert section(sheet, "Recorded as open, right now") == [
         "No open condition is recorded. That does not say that the vehicle is safe: look."
     ]
+    assert section(sheet, "What can be begun next") == [CLOSED]
     words = job_text(job)
     assert (
         "no open condition is recorded. It doesn't mean that the vehicle may be driven, loaded or sold."

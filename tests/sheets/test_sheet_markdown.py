@@ -12,8 +12,9 @@ from markdown_it import MarkdownIt
 from markdown_it.token import Token
 
 from jobtrack.literal import visible
-from jobtrack.pages.job.handing_over import sheet_lines
+from jobtrack.pages.paper import paper_lines
 from jobtrack.sheets.markdown import md
+from jobtrack.sheets.paper.blocks import Point, Points, Section, Sheet
 
 # GitHub Flavored Markdown 0.29, 6.9 "Autolinks (extension)": what begins an extended www autolink or URL autolink
 # (after a line's start, white space or one of * _ ~ parenthesis), and the extended email autolink.
@@ -101,10 +102,11 @@ def test_a_reader_that_looks_for_links_finds_none(typed: str) -> None:
 
 
 @pytest.mark.parametrize("typed", [one for one in [*ADDRESSES, *BLOCKS] if one.strip()])
-def test_the_app_shows_the_sheet_without_the_strokes(typed: str) -> None:
+def test_the_app_shows_a_sheet_without_the_strokes(typed: str) -> None:
     """What keeps a text literal in Markdown isn't seen where the app shows the sheet."""
-    rows = [row.plain for row in sheet_lines(f"- x {md(typed)} x", 200)]
-    assert " ".join(" ".join(rows).split()) == " ".join(f"- x {wanted(typed)} x".split())
+    sheet = Sheet("handover", "", (), (Section("", (Points((Point(f"x {typed} x"),)),)),))
+    rows = [row.plain for row in paper_lines(sheet, 200)]
+    assert " ".join(" ".join(rows).split()) == " ".join(f"- x {visible(typed)} x".split())
 
 
 pieces = st.sampled_from(

@@ -13,18 +13,18 @@ from jobtrack.job.state.order import TooEarly
 from jobtrack.job.time.typed_hours import Amount
 from jobtrack.pages.job.outline import job_lines
 from jobtrack.sheets.as_json.job import job_json
-from jobtrack.sheets.handover.page import handover_markdown
 from jobtrack.sheets.job_text import job_text
 from jobtrack.sheets.words.hours import time_words
 from jobtrack.sheets.words.named import Names
 from jobtrack.sheets.words.problems import with_names
 from tests.support.builders import DONOR, Copy, finish, given, marked, read, surveyed, tick
+from tests.support.handed import handed
 from tests.support.said import job_problems, step_problems
 
 
 def sheets(job: Job) -> tuple[str, str]:
     """`show`, and the handover without the backslashes of Markdown."""
-    return job_text(job), handover_markdown(job, "Wim", "Bo").replace("\\", "")
+    return job_text(job), handed(job, "Wim", "Bo").replace("\\", "")
 
 
 def test_what_came_too_early_is_named_by_title_and_side() -> None:

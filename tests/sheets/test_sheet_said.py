@@ -14,6 +14,7 @@ from jobtrack.sheets.words.sentences import FIRST_WORD, NO_CONDITION
 from jobtrack.shopmath import catalogue
 from jobtrack.store.file.writer import JobFile
 from tests.support import exchange
+from tests.support.handed import unescaped
 
 HALF_DONE, FINISHED = (path.name for path in exchange.SAMPLES)
 BY = ("--by", "Teo Banfield")
@@ -32,7 +33,8 @@ OTHER_WORDS = re.compile(
     r"|beam torque wrench",
     re.I,
 )
-"""Second words for what is called parking brake, prop shaft, axle shaft, stands and torque wrench."""
+"""Second words for what is called parking brake, prop shaft, axle shaft, stands and torque wrench; the instruments in
+a handover are called as the template's author does."""
 
 CHANCE = re.compile(r"\bchance\b")
 """Stays in the reckoner: beside a drum it invites a yes."""
@@ -94,7 +96,7 @@ def test_no_sheet_says_it_as_nobody_would(sheet: str, say: Say) -> None:
     text = rendered(say, sheet).replace("\\", "")
     assert NOT_SAID.findall(text) == []
     assert ECHOES.findall(text) == []
-    assert OTHER_WORDS.findall(text) == []
+    assert OTHER_WORDS.findall(re.sub("^- Readings by instrument.*", "", text, flags=re.M)) == []
     assert CHANCE.findall(text) == []
     assert re.findall(r"\?:|\.\.(?!\.)(?=\s)|;;|: :", text) == []
 
@@ -128,19 +130,23 @@ def test_step_problems_hold_no_ids(job: str, say: Say) -> None:
     ids = sorted(JobFile(exchange.HALF_DONE.with_name(job)).job.steps)
     for command in (("show", job), ("handover", job, *BY, "--to", "Ada")):
         for line in say(*command).replace("\\", "").splitlines():
-            if line.lstrip(" -").startswith(("! ", "wrong or missing: ", "not yet: ")):
+            if line.lstrip(" -").casefold().startswith(("! ", "wrong or missing: ", "not yet: ")):
                 assert [one for one in ids if re.search(rf"[: ]{re.escape(one)}(?:,|$)", line)] == []
 
 
 # The cautions
 
 
-def test_the_handover_puts_the_donts_first_and_names_the_hazards(say: Say) -> None:
-    """What not to touch stands above all else; the job's own hazards stand with how to avoid each."""
-    text = say("handover", HALF_DONE, *BY, "--to", "Ada").replace("\\", "")
-    assert text.index("Don't press the pedal") < text.index("## Recorded as open") < text.index("## In hand")
+def test_the_handover_puts_what_is_open_and_the_donts_first_and_names_the_hazards(say: Say) -> None:
+    """What is open and what not to touch stand above all else; the job's own hazards with how to avoid each."""
+    text = unescaped(say("handover", HALF_DONE, *BY, "--to", "Ada"))
+    assert (
+        text.index("## Recorded as open")
+        < text.index("Don't press the pedal")
+        < text.index("## Where inside")
+    )
     for one in JobFile(exchange.HALF_DONE).job.plan.template.hazard:
-        assert f"{one.signal}: {one.hazard}. What it does: {one.does}. How to avoid it: {one.avoid}." in text
+        assert f"{one.signal} {one.hazard}. What it does: {one.does}. How to avoid it: {one.avoid}." in text
 
 
 def test_the_jobs_own_hazards_stand_where_it_is_begun(say: Say) -> None:

@@ -7,7 +7,6 @@ import tomli
 
 from jobtrack.job.state.job import Job
 from jobtrack.pages.step.table import whose_lines
-from jobtrack.sheets.handover.page import handover_markdown
 from jobtrack.sheets.job_text import job_text
 from jobtrack.sheets.words.sentences import OWN_LIMIT
 from jobtrack.sheets.words.whose import NOT_KNOWN, limit_source
@@ -15,6 +14,7 @@ from jobtrack.store.text.blocks import scan
 from jobtrack.store.text.header import about_from
 from jobtrack.store.text.writing import write_header
 from tests.support.builders import Copy, given, read
+from tests.support.handed import handed, section, unescaped
 
 TEMPLATE = """
 format = 1
@@ -107,10 +107,9 @@ def test_show_says_whose_limit_it_is(name: str, copy: Copy) -> None:
 
 @pytest.mark.parametrize("name", WHOSE)
 def test_the_handover_says_whose_limit_it_is(name: str, copy: Copy) -> None:
-    """In the same words as `show`."""
-    sheet = handover_markdown(copy.job, "Wim", "Bo").replace("\\", "")
-    [line] = [one for one in sheet.splitlines() if one.startswith(f"  - {name}: ")]
-    assert line.endswith(f" ({WHOSE[name]}).")
+    """In the same words as `show`, behind the instruments."""
+    rows = section(unescaped(handed(copy.job)), "How and with what it was measured")
+    assert f"- Limit of {name}: {WHOSE[name]}" in rows
 
 
 def test_the_step_page_says_whose_limit_it_is(copy: Copy) -> None:

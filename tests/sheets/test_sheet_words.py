@@ -8,13 +8,13 @@ from pathlib import Path
 import pytest
 
 from jobtrack.cli.main import main
-from jobtrack.sheets.handover.page import handover_markdown
 from jobtrack.sheets.job_text import job_text
 from jobtrack.sheets.words.sentences import OWN_LIMIT
 from jobtrack.sheets.words.whose import NOT_KNOWN, limit_source
 from jobtrack.store.file.writer import JobFile
 from tests.support.builders import Copy, given, read
 from tests.support.exchange import FINISHED, HALF_DONE
+from tests.support.handed import handed, unescaped
 
 
 @pytest.fixture
@@ -80,9 +80,9 @@ def test_a_limit_that_somebody_typed_is_theirs() -> None:
     words = job_text(copy.job)
     typed = "limit typed by Orla Quince from “Height of the step above the ground”, 1 Apr 08:02"
     assert f"height: 402 mm. Within the limits given: 400 ± 5 mm ({typed})." in words
-    assert f"402 mm, steel rule. Within the limits given: 400 ± 5 mm ({typed})." in unescaped(
-        handover_markdown(copy.job, "Wim", "Bo")
-    )
+    sheet = unescaped(handed(copy.job))
+    assert "| height | 402 mm (15.83 in), steel rule | 400 ± 5 mm (15.75 ± 0.19 in) | within |" in sheet
+    assert f"- Limit of height: {typed}\n" in sheet
     assert limit_source(copy.job, copy.job.steps["height"], "tilt") == OWN_LIMIT
 
 
@@ -90,10 +90,6 @@ def test_too_close_to_call_invites_no_yes() -> None:
     """Neither `show` nor the handover names a chance: it counts as outside, or is measured finer."""
     copy = Copy()
     copy.call("height", read("gap", "1.1"))
-    for text in (job_text(copy.job), unescaped(handover_markdown(copy.job, "Wim", "Bo"))):
+    for text in (job_text(copy.job), unescaped(handed(copy.job, "Wim", "Bo"))):
         assert "count it as outside, or measure with a finer instrument" in text
         assert "chance" not in text
-
-
-def unescaped(sheet: str) -> str:
-    return sheet.replace("\\", "")

@@ -14,13 +14,13 @@ from jobtrack.job.acts.said import MetAct
 from jobtrack.job.acts.steps import SettledAct
 from jobtrack.job.state.job import IN_HAND, Job
 from jobtrack.sheets.as_json.job import job_json
-from jobtrack.sheets.handover.donts import donts
 from jobtrack.store.copies.intact import intact
 from jobtrack.store.file.writer import JobFile
 from jobtrack.store.machine.jobs_folder import shipped
 from jobtrack.store.machine.practice import SAMPLE as HALF_DONE
 from jobtrack.template.load import load
 from tests.shelf.samples import SAMPLES, sample
+from tests.support.handed import handed, section, unescaped
 
 FINISHED = "axle-exchange-finished.job.toml"
 SHOWN = (
@@ -111,9 +111,11 @@ def test_it_is_handed_to_the_helper_with_its_donts(half_done: Job) -> None:
     """The last entry hands it to Ada, who hasn't taken it over; the sheet says what she doesn't begin."""
     *_, last = half_done.view.entries
     assert [act.to for act in last.did if isinstance(act, HandoverAct)] == ["Ada Prosser"]
-    said = donts(half_done)
-    assert "Don't begin: Cut the old perch off, grind flush (right). Open: PERCH LOOSE (left)." in said
-    assert any(one.startswith("Don't begin: Down on its wheels. Open: AXLE OUT") for one in said)
+    first, *others = section(unescaped(handed(half_done)), "Recorded as open, right now")
+    assert first.startswith("- PERCH LOOSE (left): ")
+    assert "Stops “Cut the old perch off, grind flush (right)”" in first
+    [brakes] = [one for one in others if one.startswith("- NO BRAKES: ")]
+    assert "Stops “Down on its wheels”" in brakes
 
 
 def _step(job: Job, id: str) -> Any:

@@ -6,25 +6,15 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from msgspec import Struct
 
-from jobtrack.job.doing.can_be_done import COMPARED, PART, UNKNOWN, SideBySide, Waiting, can_be_done
+from jobtrack.job.doing.can_be_done import PART, UNKNOWN, SideBySide, Waiting, can_be_done
 from jobtrack.job.state.job import Job
 from jobtrack.job.state.order import Blocker
 from jobtrack.pages.job.last_line import next_words
 from jobtrack.pages.wording import counted, headed, of_member, step_name
 from jobtrack.sheets.words.named import ref_name
 from jobtrack.sheets.words.sentences import NEXT
+from jobtrack.sheets.words.what_now import HELPER, RINGS, apart_words, takes, wants_somebody, with_helper
 
-RINGS = (
-    "Alone in the shop: nothing under a vehicle and no hot work without somebody who rings at a set time "
-    "(common practice, no source)."
-)
-WANTS_SOMEBODY = frozenset({"under", "cuts", "grinds", "welds", "heats"})
-"""Kinds of work that nobody does alone in a shop without somebody who rings."""
-HELPER = "a helper may do it alone"
-SIDE_BY_SIDE = (
-    "Nothing in the template keeps these apart. Look at the vehicle, and tell each other what is lifted, moved, lit "
-    "or opened before you begin."
-)
 WAITING = {
     "hold": "Waiting for a hold to be released",
     "condition": "Waiting for an open condition to be closed",
@@ -59,7 +49,7 @@ def entries(job: Job) -> list[Entry]:
     return [
         *_part(job, "In hand", found.in_hand),
         *_part(job, "To be looked at again", found.look_again),
-        *_part(job, "Next, by one person", found.by_one, RINGS if _wants_somebody(job, found.by_one) else ""),
+        *_part(job, "Next, by one person", found.by_one, RINGS if wants_somebody(job, found.by_one) else ""),
         *_part(job, "Next, by two people or more together", found.by_more),
         *_beside(job, found.side_by_side),
         *_waiting(job, found.waiting),
@@ -78,20 +68,7 @@ def what_now_text(job: Job) -> Iterator[str]:
 def _part(job: Job, head: str, steps: Iterable[str], below: str = "") -> Iterator[Entry]:
     for number, step in enumerate(steps):
         first = (head, below) if not number else ("", "")
-        yield Entry(step, _takes(job, step), *first)
-
-
-def _takes(job: Job, step: str) -> str:
-    """How many people a step takes, and whether a helper may do it alone."""
-    here = job.steps[step].step
-    people = f"{here.people} people" if here.people > 1 else ""
-    hoist = "hoist or trolley" if here.hoist else ""
-    helper = HELPER if here.helper_alone else ""
-    return "; ".join(filter(None, (people, hoist, helper)))
-
-
-def _wants_somebody(job: Job, steps: Iterable[str]) -> bool:
-    return any(WANTS_SOMEBODY & set(job.steps[step].step.does) for step in steps)
+        yield Entry(step, takes(job, step), *first)
 
 
 # Side by side
@@ -100,21 +77,12 @@ def _wants_somebody(job: Job, steps: Iterable[str]) -> bool:
 def _beside(job: Job, pairs: Sequence[SideBySide]) -> Iterator[Entry]:
     """Each step once, with those behind it in the plan that go beside it."""
     for number, step in enumerate(dict.fromkeys(pair.one for pair in pairs)):
-        others = [_with_helper(job, pair.other) for pair in pairs if pair.one == step]
+        others = [with_helper(job, pair.other) for pair in pairs if pair.one == step]
         alone = HELPER if job.steps[step].step.helper_alone else ""
         more = "; ".join(filter(None, (alone, f"beside it: {', '.join(others)}")))
-        yield Entry(step, more, *(("By two people side by side", _apart(pairs)) if not number else ("", "")))
-
-
-def _with_helper(job: Job, step: str) -> str:
-    planned = job.steps[step]
-    return f"“{step_name(planned)}”{f' ({HELPER})' if planned.step.helper_alone else ''}"
-
-
-def _apart(pairs: Sequence[SideBySide]) -> str:
-    """What standing side by side means, and how many steps were looked at where those are many."""
-    many = len({step for pair in pairs for step in (pair.one, pair.other)}) >= COMPARED
-    return SIDE_BY_SIDE + (f" Only the first {COMPARED} steps are held against each other." if many else "")
+        yield Entry(
+            step, more, *(("By two people side by side", apart_words(pairs)) if not number else ("", ""))
+        )
 
 
 # Waiting

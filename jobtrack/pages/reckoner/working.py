@@ -131,9 +131,10 @@ def answer_lines(found: Answer, width: int, shown: Chosen = METRIC_FIRST) -> lis
     return [*wrap(f"With {typed_words(found)}:", width, "small", 2), *lines]
 
 
-def picture_lines(found: Answer, width: int, plain: bool) -> list[Line]:
+def picture_lines(found: Answer, width: int, plain: bool, shown: Chosen = METRIC_FIRST) -> list[Line]:
     """The picture of an answer, where there is one, under an empty line; `plain` draws it with ASCII."""
-    return [line(row) for row in picture_rows(found.work.name, found.outcome, width, plain=plain)]
+    rows = picture_rows(found.work.name, found.outcome, width, plain=plain, shown=shown)
+    return [line(row) for row in rows]
 
 
 def _beside(text: str, width: int) -> list[Line]:

@@ -11,6 +11,7 @@ from jobtrack.figures.drawing import Drawing
 from jobtrack.job.state.job import Job
 from jobtrack.pictures import PICTURES, picture_of
 from jobtrack.sheets.drawings.bolts import bolts
+from jobtrack.sheets.drawings.levels import PERCHES, beside_perches
 from jobtrack.sheets.drawings.where_it_lies import lies
 from jobtrack.sheets.words.in_units import measured_in
 from jobtrack.sheets.words.inputs import called, missing_words
@@ -75,7 +76,7 @@ def drawn(job: Job, subject: Subject, shown: Chosen) -> StepPicture:
     """The picture of a subject, with what isn't known of it."""
     if subject.kind == PLACE:
         return _place(job, subject, shown)
-    return _bolts(job, subject, shown) if subject.kind == TORQUE else _work(job, subject)
+    return _bolts(job, subject, shown) if subject.kind == TORQUE else _work(job, subject, shown)
 
 
 def _place(job: Job, subject: Subject, shown: Chosen) -> StepPicture:
@@ -100,14 +101,24 @@ def _not_measured(job: Job, planned: PlannedStep, name: str, shown: Chosen) -> s
     return f"Measured: {said}." if said else "Not measured yet."
 
 
-def _work(job: Job, subject: Subject) -> StepPicture:
+def _work(job: Job, subject: Subject, shown: Chosen) -> StepPicture:
     planned = job.steps[subject.step]
     work = planned.step.work_out[subject.name]
     title = f"Worked out, {subject.name.replace('-', ' ')}: {step_name(planned)}"
     outcome = job.now.outcome(planned.id, subject.name)
     if outcome is None:
         return StepPicture(subject, title, None, _still(missing_words(job, planned, work)))
-    return StepPicture(subject, title, picture_of(work.use, outcome.inputs, outcome.values))
+    drawing = picture_of(work.use, outcome.inputs, outcome.values, shown)
+    if drawing is None or work.use not in PERCHES:
+        return StepPicture(subject, title, drawing)
+    inputs = outcome.inputs
+    beside = beside_perches(job, drawing, inputs, lambda step: _is_set_by(job, step, subject), shown)
+    return StepPicture(subject, title, *beside)
+
+
+def _is_set_by(job: Job, planned: PlannedStep, work: Subject) -> bool:
+    """Whether a limit of one of a step's readings comes from a working-out."""
+    return any(work in _behind(job, planned, name) for name in planned.step.reading)
 
 
 def _bolts(job: Job, subject: Subject, shown: Chosen) -> StepPicture:

@@ -30,29 +30,34 @@ class _Words(NamedTuple):
 
 def lies(job: Job, planned: PlannedStep, name: str, shown: Chosen) -> Drawing:
     """An angle between two limits as a level, any other reading on its scale; at least one limit is known."""
+    reading = as_drawn(job, planned, name, shown)
+    return vial(reading) if is_level(job, planned, name) else place(reading)
+
+
+def is_level(job: Job, planned: PlannedStep, name: str) -> bool:
+    """Whether a reading is an angle between two limits that are known."""
+    limits = job.now.limits(planned.id, name)
+    both = limits.low is not None and limits.high is not None
+    return planned.step.reading[name].unit == "deg" and both
+
+
+def as_drawn(job: Job, planned: PlannedStep, name: str, shown: Chosen) -> Reading:
+    """A reading with its limits as a drawing has it: each with its words; at least one limit is known."""
     row = row_of(job, planned, name)
     low, high, value = row.limits.low, row.limits.high, row.value
     said = _turned(row, shown) if shown.turns(row.reading.unit) else _own(row)
     doubt = job.now.doubt(Ref("reading", f"{planned.id}.{name}", planned.id, name))
     verdict = job.now.verdict(planned.id, name)
-    measured = (
-        f"{said.measured}{_sure(doubt, row, said.unit)}{'' if verdict == NO_VERDICT else f', {verdict}'}"
-    )
-    reading = Reading(
-        _said(
-            low, f"wanted {said.low}" if low == high else f"at least {said.low}" if high is None else said.low
-        ),
-        _said(
-            high,
-            f"wanted {said.high}" if low == high else f"at most {said.high}" if low is None else said.high,
-        ),
+    lies_there = "" if verdict == NO_VERDICT else f", {verdict}"
+    one = low == high
+    return Reading(
+        _said(low, f"wanted {said.low}" if one else f"at least {said.low}" if high is None else said.low),
+        _said(high, f"wanted {said.high}" if one else f"at most {said.high}" if low is None else said.high),
         _said(row.limits.target, f"wanted {said.wanted}") if said.wanted else None,
-        _said(value, measured),
+        _said(value, f"{said.measured}{_sure(doubt, row, said.unit)}{lies_there}"),
         doubt,
         ends_of(_float(low), _float(high), _float(value)) or (0.0, 1.0),
     )
-    is_level = row.reading.unit == "deg" and low is not None and high is not None
-    return vial(reading) if is_level else place(reading)
 
 
 def _float(value: Number | None) -> float | None:

@@ -85,11 +85,12 @@ class Message(Struct, frozen=True):
 
 
 class Picture(Struct, frozen=True):
-    """A drawing, what it shows, and what isn't known of it."""
+    """A drawing, what it shows, and what isn't known of it; a small one stands beside a table that says the same."""
 
     drawing: Drawing
     title: str
     note: str = ""
+    look: Look = ""
 
 
 class Photo(Struct, frozen=True):

@@ -7,13 +7,11 @@ from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from msgspec import Struct
-
 from jobtrack.figures.checked import respelt
-from jobtrack.figures.drawing import Drawing, FigureError
+from jobtrack.figures.drawing import FigureError
 from jobtrack.figures.svg import in_svg
 from jobtrack.literal import visible
-from jobtrack.sheets.paper.blocks import Blank, Box, Photo, Section, Sheet, Shout, Strong, Text
+from jobtrack.sheets.paper.blocks import Inline, Photo, Picture, Section, Sheet, Shout, Text
 from jobtrack.sheets.paper.columns import longest_whole
 from jobtrack.sheets.paper.rows import cells
 from jobtrack.sheets.paper.shouting import Row, fitted
@@ -35,14 +33,8 @@ TRIANGLE = (
     '<circle cx="10" cy="14.4" r="1.2" fill="currentColor"/></svg>'
 )
 """The safety alert symbol: a triangle with an exclamation mark."""
-
-
-class Piece(Struct, frozen=True):
-    """What stands in a row of words and is more than words."""
-
-    kind: str
-    text: str
-    letters: int = 0
+SMALL = {"width": 80.0, "height": 40.0}
+"""Millimetres of a small picture; its texts are as large as those of any other."""
 
 
 def html(sheet: Sheet) -> str:
@@ -79,21 +71,8 @@ def _kind(block: object) -> str:
     return type(block).__name__
 
 
-def _pieces(text: Text) -> list[str | Piece]:
-    parts = (text,) if isinstance(text, str) else text
-    return [_piece(part) for part in parts]
-
-
-def _piece(part: str | Strong | Box | Blank) -> str | Piece:
-    match part:
-        case Strong(text):
-            return Piece("strong", text)
-        case Box(text):
-            return Piece("box", text)
-        case Blank(text, letters):
-            return Piece("blank", text, letters)
-        case _:
-            return part
+def _pieces(text: Text) -> tuple[Inline, ...]:
+    return (text,) if isinstance(text, str) else text
 
 
 def _look(block: Any) -> Markup:
@@ -120,11 +99,12 @@ def _data_address(photo: Photo) -> str:
     return f"data:{photo.mime};base64,{b64encode(photo.data).decode()}"
 
 
-def _drawn(drawing: Drawing) -> Markup:
+def _drawn(one: Picture) -> Markup:
     from markupsafe import Markup
 
+    size = SMALL if one.look == "small" else {}
     try:
-        return Markup(in_svg(respelt(drawing, visible)))
+        return Markup(in_svg(respelt(one.drawing, visible), **size))
     except FigureError as error:  # a template's unit may be any text
         return Markup("<p>Can't be drawn: {}.</p>").format(visible(str(error)))
 

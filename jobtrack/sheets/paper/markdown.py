@@ -15,6 +15,7 @@ from jobtrack.sheets.paper.blocks import (
     Cut,
     Inline,
     Lines,
+    Look,
     Message,
     Named,
     Paragraph,
@@ -29,7 +30,7 @@ from jobtrack.sheets.paper.blocks import (
     Table,
     Text,
 )
-from jobtrack.sheets.paper.text import COLUMNS, cut_words, drawn_rows
+from jobtrack.sheets.paper.text import COLUMNS, STANDING_OUT, cut_words, drawn_rows
 from jobtrack.sheets.words.hazards import hazard_message
 
 SIX = 6
@@ -101,7 +102,11 @@ def _apart(text: str) -> str:
 
 
 def _paragraph(one: Paragraph) -> str:
-    return _strong(one.text) if one.look in ("large", "strong") else row(one.text)
+    return _worded(one.look)(one.text)
+
+
+def _worded(look: Look) -> Callable[[Text], str]:
+    return _strong if look in STANDING_OUT else row
 
 
 def _strong(text: Text) -> str:
@@ -110,13 +115,13 @@ def _strong(text: Text) -> str:
 
 
 def _points(one: Points) -> str:
-    return "\n".join(line for each in one.points for line in _point(each, ""))
+    return "\n".join(line for each in one.points for line in _point(each, "", _worded(one.look)))
 
 
-def _point(one: Point, indent: str) -> Iterator[str]:
-    yield f"{indent}- {row(one.text)}"
+def _point(one: Point, indent: str, worded: Callable[[Text], str]) -> Iterator[str]:
+    yield f"{indent}- {worded(one.text)}"
     for each in one.under:
-        yield from _point(each, f"{indent}  ")
+        yield from _point(each, f"{indent}  ", row)
 
 
 def _table(one: Table) -> str:

@@ -16,6 +16,7 @@ from jobtrack.sheets.paper.blocks import (
     Cut,
     Inline,
     Lines,
+    Look,
     Message,
     Named,
     Paragraph,
@@ -35,6 +36,7 @@ from jobtrack.sheets.paper.ruled import ruled
 from jobtrack.sheets.words.hazards import hazard_message
 
 COLUMNS = 80
+STANDING_OUT: tuple[Look, ...] = ("large", "strong")
 WIDEST, HIGHEST = 100, 24
 """Columns and rows that a drawing takes at most: a larger one is no easier to read."""
 
@@ -115,16 +117,21 @@ def _wrapped(text: str, width: int, look: str = "", begin: str = "") -> list[Row
 
 
 def _paragraph(one: Paragraph, width: int) -> list[Row]:
-    look = "strong" if one.look in ("large", "strong") else one.look
-    return _wrapped(as_words(one.text), width, look)
+    return _wrapped(as_words(one.text), width, _in_rows(one.look))
+
+
+def _in_rows(look: Look) -> str:
+    """A look where all letters are as large as each other."""
+    return "strong" if look in STANDING_OUT else look
 
 
 def _points(one: Points, width: int) -> list[Row]:
-    return [row for each in one.points for row in _point(each, width, "")]
+    return [row for each in one.points for row in _point(each, width, "", _in_rows(one.look))]
 
 
-def _point(one: Point, width: int, indent: str) -> Iterator[Row]:
-    yield from _wrapped(as_words(one.text), width, "", f"{indent}- ")
+def _point(one: Point, width: int, indent: str, look: str = "") -> Iterator[Row]:
+    """A point and what is under it; the look is its own alone."""
+    yield from _wrapped(as_words(one.text), width, look, f"{indent}- ")
     for each in one.under:
         yield from _point(each, width, f"{indent}  ")
 
@@ -135,7 +142,7 @@ def _table(one: Table, width: int) -> list[Row]:
 
 
 def _named(one: Named, width: int) -> list[Row]:
-    return [row for name, text in one.rows for row in _wrapped(f"{name}: {as_words(text)}", width, "", "")]
+    return [row for name, text in one.rows for row in _wrapped(f"{name}: {as_words(text)}", width)]
 
 
 def _message(one: Message, width: int) -> list[Row]:

@@ -128,7 +128,7 @@ class Row(Struct, frozen=True):
         """The number in the other system than the template's: as typed where it was typed in that."""
         own = self.own.words() if self.own is not None else ""
         if self.typed_there(shown) is not None:
-            return _with_brackets(self.typed, [own], room)
+            return _with_brackets(self.typed.lstrip("~ "), [own], room)
         here = self.figure(shown)
         doubt = units.convert_difference(self.reading.doubt or 0, self.reading.unit, here.unit)
         return _with_brackets(

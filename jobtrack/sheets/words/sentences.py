@@ -23,6 +23,8 @@ FIRST_WORD = (
 )
 PERHAPS = "PERHAPS "
 """Before the tag of a condition that a damaged entry may have opened."""
+NOT_CHECKED = "Not checked who typed it or what they are qualified for."
+"""Said of every release."""
 OWN_LIMIT = "limit set in this template, no published source"
 
 
@@ -123,10 +125,7 @@ def released_line(hold: HoldState) -> str:
     if hold.release is None:
         return "Not released."
     entry = hold.release.entry
-    said = (
-        f"Released by {visible(entry.by)} (as typed), {entry.at:%d %b %H:%M}. "
-        "Not checked who typed it or what they are qualified for."
-    )
+    said = f"Released by {visible(entry.by)} (as typed), {entry.at:%d %b %H:%M}. {NOT_CHECKED}"
     return said if hold.state == RELEASED else f"Released before a change. {said}"
 
 

@@ -168,7 +168,7 @@ async def test_no_key_crashes_a_small_terminal(on_job: OnJobs, size: tuple[int, 
                     await pilot.press("escape")
 
 
-@pytest.mark.parametrize("size", [(80, 24), (200, 120)])
+@pytest.mark.parametrize("size", [pytest.param((80, 24), marks=pytest.mark.whole), (200, 120)])
 async def test_no_word_promises_anything(on_job: OnJobs, size: tuple[int, int]) -> None:
     """No screen of ours says that something is safe, allowed or good to go, outside the listed sentences.
 

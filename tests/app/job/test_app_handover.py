@@ -17,13 +17,24 @@ from jobtrack.app.screens.step.step import StepScreen
 from jobtrack.job.acts.people import HandoverAct, TakenOverAct
 from jobtrack.job.compose import conditions
 from jobtrack.job.remarks.of_job import job_problems
-from jobtrack.pages.job.handing_over import GIVER_SAYS
+from jobtrack.job.state.job import Job
+from jobtrack.pages.job.handing_over import beside_open
+from jobtrack.pages.job.list import waiting_handover
+from jobtrack.pages.typeset import Line
+from jobtrack.sheets.handover.handing import GIVER_SAYS
 from jobtrack.sheets.words.problems import with_names
 from jobtrack.store.file.writer import JobFile
+from jobtrack.units.chosen import METRIC_FIRST
 from tests.app.job.test_app_every_act import record
 from tests.support.invented_jobs import fill, seen, type_in
 
 OnJobs = Callable[[str], JobApp]
+
+
+def read_beside(job: Job) -> list[Line]:
+    given = waiting_handover(job)
+    assert given is not None
+    return beside_open(job, given, METRIC_FIRST, 98)
 
 
 def again(app: JobApp) -> JobFile:
@@ -128,8 +139,10 @@ async def test_waiting_handover_is_shown_at_opening(on_job: OnJobs) -> None:
         text = " ".join(seen(app).split())
         assert "Handed over by Hob Tansley to Ada Prosser" in text
         assert "Open, not seen yet: NO PARKING BRAKE" in text
-        assert "Mark the new place (right): in hand; at scribed, front edge not yet punched" in text
-        assert "Don't begin: Cut the old perch off" in text
+        lines = " ".join(" ".join(row.plain for row in read_beside(again(app).job)).split())
+    assert "Mark the new place (right): in hand Stopped at: scribed, front edge not yet punched" in lines
+    assert "Say back the two most dangerous things" in lines
+    assert "____" not in lines
 
 
 async def test_taking_over_with_a_reading_taken_again(make: Callable[[str], JobFile]) -> None:

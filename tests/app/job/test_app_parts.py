@@ -21,11 +21,11 @@ from jobtrack.job.doing.parts import parts_of
 from jobtrack.job.state.job import IN_HAND, NEXT
 from jobtrack.literal import visible
 from jobtrack.sheets.as_json.job import job_json
-from jobtrack.sheets.handover.page import handover_markdown
 from jobtrack.sheets.job_text import job_text
 from jobtrack.store.file import disk
 from jobtrack.store.file.writer import JobFile
 from tests.support.else_rows import found
+from tests.support.handed import handed
 from tests.support.invented_jobs import NOW, fill, on_top, seen
 from tests.support.spring import NAUGHTY, spring
 
@@ -97,7 +97,7 @@ async def test_what_is_recorded_stands_on_every_sheet(app: JobApp) -> None:
     job = JobFile(app.file.path).job if app.file else None
     assert job is not None
     as_json = json.dumps(job_json(job))
-    for sheet in (job_text(job), handover_markdown(job, HOB, "Ada"), as_json):
+    for sheet in (job_text(job), handed(job, HOB, "Ada"), as_json):
         text = sheet.replace("\\", "")
         assert "split pin" in text
         assert "blue tray" in text

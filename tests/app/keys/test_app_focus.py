@@ -74,7 +74,7 @@ READ = {DrawingsScreen, JobPage, EndScreen, HandoverScreen, AnswerScreen, ToBuyS
 """Screens that are read and worked by the keys in their row alone; nothing is to be looked at again in that job."""
 
 
-@pytest.mark.parametrize("size", [(80, 24), (120, 40)])
+@pytest.mark.parametrize("size", [(80, 24), pytest.param((120, 40), marks=pytest.mark.whole)])
 async def test_one_place_shows_where_typing_goes(on_job: OnJobs, size: tuple[int, int]) -> None:
     """On each screen the cursor of the field, the marker of the list or the line that is asked; never two of them."""
     app = on_job("half-done")

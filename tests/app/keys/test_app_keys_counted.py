@@ -18,7 +18,7 @@ from jobtrack.job.acts.doing import TorqueAct
 from jobtrack.job.acts.people import HandoverAct, TakenOverAct
 from jobtrack.job.acts.values import GivenAct, ReadingAct, TickAct
 from jobtrack.job.state.job import FINISHED, RELEASED, Job
-from jobtrack.pages.job.handing_over import GIVER_SAYS
+from jobtrack.sheets.handover.handing import GIVER_SAYS
 from jobtrack.sheets.words.sentences import worst_first
 from jobtrack.store.file.writer import JobFile, create
 from tests.job.doing.rig import UBOLTS, template
@@ -228,7 +228,7 @@ async def test_handing_over_and_taking_over(make: Callable[[str], JobFile], tabl
     assert isinstance(taken.act, TakenOverAct)
     assert taken.entry.by == "Ada Prosser"
     assert set(taken.act.seen) == {one.name for one in job.open_conditions}
-    counted(table, "taking over", comer, Count(24, 11, read=1))
+    counted(table, "taking over", comer, Count(25, 11, read=2))
 
 
 async def test_a_correction(folder: Path, table: Table) -> None:

@@ -22,7 +22,6 @@ from jobtrack.job.compose import ending
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.state.job import NEXT
 from jobtrack.sheets.as_json.job import job_json
-from jobtrack.sheets.handover.page import handover_markdown
 from jobtrack.sheets.job_text import job_text
 from jobtrack.store.file import disk
 from jobtrack.store.file.writer import JobFile
@@ -31,6 +30,7 @@ from jobtrack.store.machine.photos import LARGEST, folder_of
 from jobtrack.store.machine.settings import Settings
 from jobtrack.store.text.blocks import digest
 from tests.support.else_rows import found
+from tests.support.handed import handed
 from tests.support.invented_jobs import HELD, NOW, fill, on_top, seen
 from tests.support.pictures import HEAD, jpeg, put
 from tests.support.spring import NAUGHTY, spring
@@ -111,7 +111,7 @@ async def test_the_newest_is_said_and_recorded_at_enter(open_app: OpenApp, phone
     assert kept.read_bytes() == jpeg("weld", 200_000)
     job = JobFile(app.file.path).job
     assert kept.name in job_text(job)
-    assert kept.name in handover_markdown(job, HOB, "Ada").replace("\\", "")
+    assert kept.name in handed(job, HOB, "Ada").replace("\\", "")
     step = next(one for one in job_json(job)["steps"] if one["id"] == "spring.left")
     assert [one["photo"] for one in step["photos"]] == [kept.name]
 

@@ -12,7 +12,7 @@ from rich.cells import cell_len
 from jobtrack.literal import visible
 from jobtrack.pages.paper import paper_lines
 from jobtrack.pages.typeset import Span
-from jobtrack.sheets.paper.blocks import Block, Message, Points, Section, Sheet, Table
+from jobtrack.sheets.paper.blocks import Block, Message, Point, Points, Section, Sheet, Table
 from jobtrack.sheets.paper.forms import written
 from jobtrack.sheets.paper.rows import cells, rows
 from jobtrack.sheets.paper.ruled import ruled
@@ -108,6 +108,15 @@ def test_rows_hold_every_sign_and_are_no_wider(text: str, width: int) -> None:
     assert max(map(cells, found)) <= width
     wide = max(cell_len(one) for one in found)
     assert wide <= max(map(cells, found)) + text.count("नि")  # a vowel sign that few terminals agree on
+
+
+def test_a_list_that_stands_out_does_so_without_larger_letters() -> None:
+    """Its points; what is under one is as any other."""
+    points = Points((Point("Don't press", (Point("the line is open"),)),), "large")
+    one = Sheet("handover", "A sheet", (), (Section("A part", (points,)),))
+    assert "- **Don't press**\n  - the line is open\n" in written(one, ".md").decode()
+    looks = {row.plain: row.spans[0].look for row in paper_lines(one, 60) if row.spans}
+    assert (looks["- Don't press"], looks["  - the line is open"]) == ("strong", "")
 
 
 def blocks_of(sections: tuple[Section, ...]) -> set[type]:

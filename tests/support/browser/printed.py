@@ -25,6 +25,8 @@ POINTS_IN_MM = 72 / 25.4
 PAPER = 250
 """Grey above which a spot counts as white."""
 MEASURED = (Path(__file__).parent / "measured.js").read_text(encoding="utf-8")
+BROKEN_AT = "\ufffe"
+"""What stands for a word's own dash at the end of a row in the text of a page."""
 LENGTH = re.compile(r"([\d.]+)(mm|cm|in|pt|px)?")
 MM = {"mm": 1.0, "cm": 10.0, "in": 25.4, "pt": 25.4 / 72, "px": 25.4 / 96, None: 1.0}
 
@@ -166,7 +168,8 @@ def _words(text: Any) -> Iterator[Word]:
 
 def _word(letters: list[tuple[str, tuple[float, float, float, float]]]) -> Word:
     left, bottom, right, top = zip(*(box for _, box in letters), strict=True)
-    return Word("".join(letter for letter, _ in letters), min(left), min(bottom), max(right), max(top))
+    text = "".join(letter for letter, _ in letters).replace(BROKEN_AT, "-")
+    return Word(text, min(left), min(bottom), max(right), max(top))
 
 
 def _ink(page: Any, top: float, bottom: float) -> float:

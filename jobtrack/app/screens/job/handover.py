@@ -16,7 +16,7 @@ from jobtrack.job.compose import people
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.state.job import person
 from jobtrack.job.time.clock import times
-from jobtrack.pages.job.handing_over import asked_of_giver, giving_words, sheet_lines
+from jobtrack.pages.job.handing_over import asked_of_giver, giving_words
 from jobtrack.pages.own_keys import named
 
 NOT_NAMED = "(not named yet)"
@@ -55,11 +55,13 @@ class HandoverScreen(PageScreen):
 
     def draw(self) -> None:
         """The sheet as it would be handed over now."""
-        from jobtrack.sheets.handover.page import handover_markdown
+        from jobtrack.pages.paper import paper_lines
+        from jobtrack.sheets.handover.sheet import handover_sheet
 
         self.desk.draw_frame()
-        sheet = handover_markdown(self.desk.job, self.session.by or NOT_NAMED, self.to)
-        self.page.show(sheet_lines(sheet, self.page.room))
+        by, now = self.session.by or NOT_NAMED, self.session.now()
+        sheet = handover_sheet(self.desk.job, by, self.to, self.said, self.session.shown, now)
+        self.page.show(paper_lines(sheet, self.page.room))
 
     def action_hand_over(self) -> None:
         """Ask to whom."""

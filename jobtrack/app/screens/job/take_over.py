@@ -130,8 +130,12 @@ class TakeOverScreen(PageScreen):
         given, width = waiting_handover(self.desk.job), self.page.room
         if given is None:
             return [line("No handover waits to be taken over.", "strong")]
-        job = self.desk.job
-        return [*given_lines(job, given, width), *([] if self.listed else beside_open(job, width))]
+        return [*given_lines(self.desk.job, given, width), *([] if self.listed else self._beside_open())]
+
+    def _beside_open(self) -> list[Line]:
+        """The rest of the sheet, as the job stands now."""
+        job, given = self.desk.job, waiting_handover(self.desk.job)
+        return beside_open(job, given, self.session.shown, self.page.room) if given is not None else []
 
     def entries(self) -> list[list[Line]]:
         """A condition each, and below the last what not to begin and what is in hand."""
@@ -139,7 +143,7 @@ class TakeOverScreen(PageScreen):
         found = [self.listing.marked(number, seen_words(one, one.name in self.seen), width)
                  for number, one in enumerate(self.listed)]  # fmt: skip
         if found:
-            found[-1] += beside_open(self.desk.job, width)
+            found[-1] += self._beside_open()
         return found
 
     def action_mark(self, by: int) -> None:

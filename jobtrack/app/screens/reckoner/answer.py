@@ -68,7 +68,7 @@ class AnswerScreen(PageScreen):
 
     def _lines(self, width: int) -> list[Line]:
         answer = answer_lines(self.found, width, self.session.shown)
-        return [*answer, *picture_lines(self.found, width, draws_plain())]
+        return [*answer, *picture_lines(self.found, width, draws_plain(), self.session.shown)]
 
     def action_scroll_row(self, by: int) -> None:
         """A row up or down."""

@@ -1,0 +1,93 @@
+"""What else was recorded: every act has its place on the sheet, and what nothing else tells stands here."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from jobtrack.job.acts.conditions import ClosesAct
+from jobtrack.job.acts.doing import PlaceAct, TorqueAct
+from jobtrack.job.acts.people import AgreedAct
+from jobtrack.job.acts.said import MarkAct, NoteAct
+from jobtrack.job.acts.steps import FinishedAct
+from jobtrack.job.doing.parts import parts_of
+from jobtrack.job.remarks.of_step import step_problems
+from jobtrack.job.state.history import Done
+from jobtrack.job.state.job import IN_HAND, LOOK_AGAIN, NEXT, TO_COME, Job
+from jobtrack.job.time.clock import times
+from jobtrack.sheets.handover.against import told_here
+from jobtrack.sheets.handover.handing import Handing, points
+from jobtrack.sheets.handover.inside import notes, said_here
+from jobtrack.sheets.paper.blocks import Block, Named, Paragraph, Point, Points, Section
+from jobtrack.sheets.words.named import given_name
+from jobtrack.sheets.words.readings import given_words
+from jobtrack.sheets.words.recorded import in_step, of_job
+from jobtrack.sheets.words.sentences import clock_lines, headed, step_name
+from jobtrack.template.plan import PlannedStep
+
+TITLE = "What else was recorded"
+FINISHED_STEPS = (
+    "The readings and checks of finished steps stand in the job itself; what is against them stands above."
+)
+ELSEWHERE = (TorqueAct, NoteAct, MarkAct, FinishedAct, ClosesAct, PlaceAct)
+"""What has a section or a row of its own; what finishing closed is gone from the first section."""
+
+
+def besides_section(giving: Handing) -> Section:
+    """Steps that aren't in hand, the job as a whole, notes, and what is known; on a page of its own."""
+    parts = (
+        Section("Other steps worked on", tuple(_other_steps(giving))),
+        Section("For the job as a whole", tuple(points(_of_job(giving)))),
+        Section("Known, and not known yet", _known(giving.job)),
+    )
+    return Section(TITLE, (), tuple(one for one in parts if one.blocks), new_page=True)
+
+
+def _other_steps(giving: Handing) -> Iterator[Block]:
+    """Those with more to say of them a point each, the others in one row."""
+    found = list(_steps(giving))
+    if more := tuple(one for one in found if one.under):
+        yield Points(more, "small")
+    if alone := [str(one.text) for one in found if not one.under]:
+        yield Paragraph(f"{'; '.join(alone)}.", "small")
+    if found:
+        yield Paragraph(FINISHED_STEPS, "small")
+
+
+def _steps(giving: Handing) -> Iterator[Point]:
+    """The steps finished, not needed, or with something recorded ahead of its time."""
+    for planned in giving.job.steps.values():
+        acts, state = in_step(giving.job, planned.id), giving.job.state(planned.id)
+        under = tuple(Point(text) for text in _under(giving, planned, acts, state))
+        if state not in (IN_HAND, LOOK_AGAIN) and (acts or under):
+            yield Point(f"{headed(step_name(planned), state)}{_finished(giving, acts)}", under)
+
+
+def _finished(giving: Handing, acts: list[Done]) -> str:
+    last = [done for done in acts if isinstance(done.act, FinishedAct)][-1:]
+    return f" ({giving.who(last[0])})" if last else ""
+
+
+def _under(giving: Handing, planned: PlannedStep, acts: list[Done], state: str) -> Iterator[str]:
+    against = step_problems(giving.job, planned.id) if state not in (TO_COME, NEXT) else []
+    here = [one for one in against if not told_here(one)]
+    yield from (f"Wrong or missing: {text}" for text in said_here(giving, here))
+    yield from giving.release(giving.job.hold(planned.id))
+    yield from (giving.row(one) for one in acts if not isinstance(one.act, ELSEWHERE))
+    yield from notes(giving, planned.id)
+
+
+def _of_job(giving: Handing) -> Iterator[str]:
+    """What is about the whole job, notes too; not what has been told of buying and agreeing, nor this handing over."""
+    told = {done.name for one in parts_of(giving.job) if one.outstanding for done in one.buying}
+    for done in of_job(giving.job):
+        if done.name in told or isinstance(done.act, AgreedAct) or giving.is_this(done):
+            continue
+        if not (isinstance(done.act, NoteAct) and done.act.private):
+            yield giving.row(done)
+    found = times(giving.job)
+    yield from clock_lines(found.running, found.on_break)
+
+
+def _known(job: Job) -> tuple[Named, ...]:
+    names = [name for name in job.plan.givens if job.places.given(name).acts]
+    return (Named(tuple((given_name(job, name), given_words(job, name)) for name in names)),) if names else ()
