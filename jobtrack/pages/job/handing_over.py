@@ -16,7 +16,7 @@ from jobtrack.pages.typeset import Line, line, wrap
 from jobtrack.pages.wording import NO_CONDITION, day_and_time, step_name
 from jobtrack.sheets.handover.handing import GIVER_SAYS
 from jobtrack.sheets.handover.sheet import taking_over_sections
-from jobtrack.sheets.paper.blocks import Lines, Section, Sheet
+from jobtrack.sheets.paper.blocks import Cut, Lines, Section, Sheet
 from jobtrack.sheets.words.sentences import tag_or_words
 from jobtrack.units.chosen import Chosen
 
@@ -62,9 +62,9 @@ def beside_open(job: Job, given: Done, shown: Chosen, width: int) -> list[Line]:
 
 
 def _to_read(sections: Iterable[Section]) -> Iterator[Section]:
-    """Nobody writes on a screen."""
+    """Nobody writes on a screen, or cuts it."""
     for one in sections:
-        blocks = tuple(block for block in one.blocks if not isinstance(block, Lines))
+        blocks = tuple(block for block in one.blocks if not isinstance(block, Lines | Cut))
         yield replace(one, blocks=blocks, sections=tuple(_to_read(one.sections)))
 
 

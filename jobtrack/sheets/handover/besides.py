@@ -17,7 +17,7 @@ from jobtrack.job.time.clock import times
 from jobtrack.sheets.handover.against import told_here
 from jobtrack.sheets.handover.handing import Handing, points
 from jobtrack.sheets.handover.inside import notes, said_here
-from jobtrack.sheets.paper.blocks import Block, Named, Paragraph, Point, Points, Section
+from jobtrack.sheets.paper.blocks import Block, Paragraph, Point, Points, Section
 from jobtrack.sheets.words.named import given_name
 from jobtrack.sheets.words.readings import given_words
 from jobtrack.sheets.words.recorded import in_step, of_job
@@ -36,30 +36,30 @@ def besides_section(giving: Handing) -> Section:
     """Steps that aren't in hand, the job as a whole, notes, and what is known; on a page of its own."""
     parts = (
         Section("Other steps worked on", tuple(_other_steps(giving))),
-        Section("For the job as a whole", tuple(points(_of_job(giving)))),
+        Section("For the job as a whole", tuple(points(_of_job(giving), "small"))),
         Section("Known, and not known yet", _known(giving.job)),
     )
     return Section(TITLE, (), tuple(one for one in parts if one.blocks), new_page=True)
 
 
 def _other_steps(giving: Handing) -> Iterator[Block]:
-    """Those with more to say of them a point each, the others in one row."""
+    """Those with more to say of them a row each, the others in one."""
     found = list(_steps(giving))
-    if more := tuple(one for one in found if one.under):
+    if more := tuple(Point(f"{said}. {'; '.join(under)}") for said, under in found if under):
         yield Points(more, "small")
-    if alone := [str(one.text) for one in found if not one.under]:
+    if alone := [said for said, under in found if not under]:
         yield Paragraph(f"{'; '.join(alone)}.", "small")
     if found:
         yield Paragraph(FINISHED_STEPS, "small")
 
 
-def _steps(giving: Handing) -> Iterator[Point]:
-    """The steps finished, not needed, or with something recorded ahead of its time."""
+def _steps(giving: Handing) -> Iterator[tuple[str, list[str]]]:
+    """The steps finished, not needed, or with something recorded ahead of its time; what there is to say of each."""
     for planned in giving.job.steps.values():
         acts, state = in_step(giving.job, planned.id), giving.job.state(planned.id)
-        under = tuple(Point(text) for text in _under(giving, planned, acts, state))
+        under = list(_under(giving, planned, acts, state))
         if state not in (IN_HAND, LOOK_AGAIN) and (acts or under):
-            yield Point(f"{headed(step_name(planned), state)}{_finished(giving, acts)}", under)
+            yield f"{headed(step_name(planned), state)}{_finished(giving, acts)}", under
 
 
 def _finished(giving: Handing, acts: list[Done]) -> str:
@@ -88,6 +88,13 @@ def _of_job(giving: Handing) -> Iterator[str]:
     yield from clock_lines(found.running, found.on_break)
 
 
-def _known(job: Job) -> tuple[Named, ...]:
+def _known(job: Job) -> tuple[Block, ...]:
+    """What isn't known yet first: somebody may be asked for it."""
     names = [name for name in job.plan.givens if job.places.given(name).acts]
-    return (Named(tuple((given_name(job, name), given_words(job, name)) for name in names)),) if names else ()
+    unknown = [name for name in names if job.places.given(name).value is None]
+    known = [f"{given_name(job, name)}: {given_words(job, name)}" for name in names if name not in unknown]
+    rows = (
+        (f"Not known yet: {'; '.join(given_name(job, name) for name in unknown)}.", unknown),
+        (f"{'; '.join(known)}.", known),
+    )
+    return tuple(Paragraph(said, "small") for said, there in rows if there)

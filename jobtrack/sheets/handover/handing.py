@@ -10,7 +10,7 @@ from msgspec import Struct
 from jobtrack.job.acts.people import SAID, HandoverAct
 from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import RELEASED, HoldState, Job, person
-from jobtrack.sheets.paper.blocks import Block, Lines, Paragraph, Point, Points, Text
+from jobtrack.sheets.paper.blocks import Block, Lines, Look, Paragraph, Point, Points, Text
 from jobtrack.sheets.words import recorded
 from jobtrack.sheets.words.in_units import measured_in
 from jobtrack.sheets.words.zones import Times
@@ -25,6 +25,9 @@ GIVER_SAYS = (
     ("says", "What else do you want to say?"),
 )
 """What the giver is asked, on paper and in the app, by the key under which the handover has it."""
+
+ROWS = {"holds_up": 2, "says": 2}
+"""Lines to write on by hand, where one isn't enough."""
 
 
 class Handing(Struct, frozen=True):
@@ -92,10 +95,10 @@ def said_or_lines(giving: Handing, key: str) -> Block:
     ask = dict(GIVER_SAYS)[key]
     if text := giving.said.get(key):
         return Paragraph(f"{ask} {giving.by} says: {text}")
-    return Lines(ask, 2)
+    return Lines(ask, ROWS.get(key, 1))
 
 
-def points(texts: Iterable[Text]) -> list[Block]:
+def points(texts: Iterable[Text], look: Look = "") -> list[Block]:
     """A list of these; without any, nothing."""
     found = tuple(Point(text) for text in texts)
-    return [Points(found)] if found else []
+    return [Points(found, look)] if found else []

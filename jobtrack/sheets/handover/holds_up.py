@@ -14,7 +14,7 @@ from jobtrack.template.plan import PlannedStep
 TITLE = "What holds it up"
 NOT_RECORDED = "No step that lifts or lowers is recorded."
 LIFTS = frozenset({"lifts", "lowers"})
-STEPS = 3
+STEPS = 2
 """So many of the steps that lift or lower are told: those that left something open, and the last ones."""
 
 

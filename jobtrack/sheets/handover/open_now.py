@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from jobtrack.job.state.conditions import OpenCondition, of_member
 from jobtrack.job.state.job import IN_HAND, LOOK_AGAIN, Job
 from jobtrack.sheets.handover.handing import Handing
@@ -10,8 +12,8 @@ from jobtrack.sheets.words.sentences import NO_CONDITION, ended, joined, step_na
 from jobtrack.template.plan import PlannedStep
 
 TITLE = "Recorded as open, right now"
-NAMED = 2
-"""So many of the steps that a condition stops are named."""
+NAMED, NAMED_OF_MANY, MANY = 2, 1, 5
+"""So many of the steps that a condition stops are named; so many where more than `MANY` conditions are open."""
 
 
 def open_section(giving: Handing) -> Section:
@@ -19,11 +21,13 @@ def open_section(giving: Handing) -> Section:
     found = worst_first(giving.job)
     if not found:
         return Section(TITLE, (Paragraph(NO_CONDITION, "large"),))
-    return Section(TITLE, (Points(tuple(_point(giving, one) for one in found), "large"),))
+    named = NAMED if len(found) <= MANY else NAMED_OF_MANY
+    return Section(TITLE, (Points(tuple(_point(giving, one, named) for one in found)),))
 
 
-def _point(giving: Handing, one: OpenCondition) -> Point:
-    said = [*_left(giving, one), *([ended(one.remark)] if one.remark else []), *_stops(giving.job, one)]
+def _point(giving: Handing, one: OpenCondition, named: int) -> Point:
+    remark = [ended(one.remark)] if one.remark else []
+    said = [*_left(giving, one), *remark, *_stops(stopped_steps(giving.job, one), named)]
     return Point((*_what(one), f" {' '.join(said)}"))
 
 
@@ -39,13 +43,12 @@ def _left(giving: Handing, one: OpenCondition) -> list[str]:
     return [] if one.since is None else [f"{one.by}, since {giving.times.said(one.since)}."]
 
 
-def _stops(job: Job, one: OpenCondition) -> list[str]:
+def _stops(found: Sequence[PlannedStep], named: int) -> list[str]:
     """ "Stops “Down on its wheels”, “Roll test” and 3 more." """
-    found = stopped_steps(job, one)
     if not found:
         return []
-    names = [f"“{step_name(planned)}”" for planned in found[:NAMED]]
-    more = len(found) - NAMED
+    names = [f"“{step_name(planned)}”" for planned in found[:named]]
+    more = len(found) - named
     said = f"{', '.join(names)} and {more} more" if more > 0 else joined(names)
     return [f"Stops {said}."]
 

@@ -52,7 +52,7 @@ def handover_sheet(
         said_section(giving),
         new_section(giving),
         together_section(giving),
-        slip_section(giving),
+        slip_section(),
         besides_section(giving),
     )
     return _sheet(giving, f"Handover: {job.about.title}", f"From {by} to {to}", sections)

@@ -22,7 +22,7 @@ WALK_ROUND = (
 
 
 def together_section(giving: Handing) -> Section:
-    """The walk round, a reading that could be taken again, the two conditions that stand first, names and times."""
+    """The walk round, a reading to take again, the two conditions that stand first, names and times; the cut."""
     walk, again, back = WALK_ROUND
     rows = (walk, f"{again}{_which(giving)}", f"{back}{_first_two(giving.job)}")
     lines = (
@@ -31,11 +31,12 @@ def together_section(giving: Handing) -> Section:
         Lines(f"Given by {giving.by}: date, time, signature"),
         Lines(f"Taken over by {giving.to}: date, time, signature"),
     )
-    return Section(TITLE, (*points(rows), *lines))
+    cut = Cut(f"{giving.job.about.title}: back to {giving.by}")
+    return Section(TITLE, (*points(rows), *lines, cut))
 
 
-def slip_section(giving: Handing) -> Section:
-    """What comes back from whoever carried on."""
+def slip_section() -> Section:
+    """What comes back from whoever carried on; below the cut."""
     asks = (
         ("Done", 2),
         ("Not done", 2),
@@ -44,8 +45,7 @@ def slip_section(giving: Handing) -> Section:
         ("Didn't dare", 1),
         ("Name, date and time", 1),
     )
-    back = f"{giving.job.about.title}: back to {giving.by}"
-    return Section(SLIP, (Cut(back), *(Lines(ask, rows) for ask, rows in asks)))
+    return Section(SLIP, tuple(Lines(ask, rows) for ask, rows in asks))
 
 
 def _first_two(job: Job) -> str:
