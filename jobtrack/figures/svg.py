@@ -21,9 +21,9 @@ WIDTH, HEIGHT = 120.0, 75.0
 """Millimetres across, and at most from the highest line to the lowest."""
 EDGE = 1.6
 """Millimetres free round everything, for the stops and heads of lines that end there."""
-MARGINS = (0.0, 8.0, 16.0, 24.0, 32.0, 40.0)
+MARGINS = (0.0, 4.0, 8.0, 12.0, 16.0, 24.0, 32.0, 40.0)
 """Millimetres left free at either side for texts; the best picture of these is taken."""
-IN_THE_KEY, MOVED = 0.75, 0.93
+IN_THE_KEY, MOVED = 0.6, 0.93
 """A text in the key counts as much as a picture smaller by this factor, one on another side as this."""
 
 

@@ -20,7 +20,7 @@ CASTING = 1.9
 SEAT, FACE, FOOT = 1.7, 2.7, 3.3
 """In halves of the tube: how high a seat lies, how far up and down a wheel face reaches, and how far down a
 perch's place as it is, below what is measured there."""
-LEVEL, GLASS = 4.0, 2.6
+LEVEL, GLASS = 4.4, 2.6
 """In the same: how high a level is drawn, and half of its length."""
 LEVELS = "Levels above, not to scale: lines at the limits, bubble to the right: more."
 

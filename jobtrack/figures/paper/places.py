@@ -23,8 +23,8 @@ APART = 0.8
 """Kept free between two texts, and between a text and a line."""
 AWAY: dict[Side, tuple[float, ...]] = {
     "middle": (0.0,),
-    "above": (1.0, 2.2, 4.0),
-    "below": (1.0, 2.2, 4.0),
+    "above": (1.3, 2.4, 4.0),
+    "below": (1.3, 2.4, 4.0),
     "left": (1.2, 2.5, 5.0, 8.0),
     "right": (1.2, 2.5, 5.0, 8.0),
 }

@@ -29,7 +29,7 @@ def beside_perches(
     """
     steps = [one for one in job.steps.values() if set_by(one)]
     found = [_last(job, [one for one in steps if one.member == side]) for side in ("left", "right")]
-    left, right = (_named(as_drawn(job, *one, shown)) if one else None for one in found)
+    left, right = (_named(as_drawn(job, *one, shown, sure=False)) if one else None for one in found)
     said = "; ".join(_said(*one) for one in found if one is not None)
     return with_levels(drawing, inputs, left, right), f"Levels: {said}." if said else ""
 

@@ -41,20 +41,24 @@ def is_level(job: Job, planned: PlannedStep, name: str) -> bool:
     return planned.step.reading[name].unit == "deg" and both
 
 
-def as_drawn(job: Job, planned: PlannedStep, name: str, shown: Chosen) -> Reading:
-    """A reading with its limits as a drawing has it: each with its words; at least one limit is known."""
+def as_drawn(job: Job, planned: PlannedStep, name: str, shown: Chosen, *, sure: bool = True) -> Reading:
+    """A reading with its limits as a drawing has it: each with its words; at least one limit is known.
+
+    `sure`: its doubt is said too.
+    """
     row = row_of(job, planned, name)
     low, high, value = row.limits.low, row.limits.high, row.value
     said = _turned(row, shown) if shown.turns(row.reading.unit) else _own(row)
     doubt = job.now.doubt(Ref("reading", f"{planned.id}.{name}", planned.id, name))
     verdict = job.now.verdict(planned.id, name)
+    doubt_said = _sure(doubt, row, said.unit) if sure else ""
     lies_there = "" if verdict == NO_VERDICT else f", {verdict}"
     one = low == high
     return Reading(
         _said(low, f"wanted {said.low}" if one else f"at least {said.low}" if high is None else said.low),
         _said(high, f"wanted {said.high}" if one else f"at most {said.high}" if low is None else said.high),
         _said(row.limits.target, f"wanted {said.wanted}") if said.wanted else None,
-        _said(value, f"{said.measured}{_sure(doubt, row, said.unit)}{lies_there}"),
+        _said(value, f"{said.measured}{doubt_said}{lies_there}"),
         doubt,
         ends_of(_float(low), _float(high), _float(value)) or (0.0, 1.0),
     )
