@@ -8,10 +8,11 @@ from __future__ import annotations
 
 import csv
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from datetime import datetime, timedelta, timezone
 from functools import cache
 from io import StringIO
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
@@ -20,7 +21,9 @@ from markdown_it import MarkdownIt
 from markdown_it.token import Token
 from msgspec import Struct
 
+from jobtrack import sheets
 from jobtrack.hours.labour import KEYS, labour
+from jobtrack.job.acts.doing import PhotoAct
 from jobtrack.job.acts.mending import UndoesAct
 from jobtrack.job.acts.people import SAID
 from jobtrack.job.acts.registry import KINDS
@@ -36,11 +39,14 @@ from jobtrack.sheets.csv_text import BEGINS_A_FORMULA, hours_csv
 from jobtrack.sheets.handover.sheet import handover_sheet
 from jobtrack.sheets.job_card.sheet import job_card
 from jobtrack.sheets.job_text import job_text
-from jobtrack.sheets.paper.blocks import Sheet
+from jobtrack.sheets.paper.blocks import Photo, Sheet
 from jobtrack.sheets.paper.forms import written
 from jobtrack.sheets.tag.sheet import tag_sheet
+from jobtrack.sheets.vehicle_record.private import MAY_BE_INCLUDED
+from jobtrack.sheets.vehicle_record.sheet import vehicle_record
 from jobtrack.template import model
 from jobtrack.units.chosen import METRIC_FIRST
+from tests.sheets.paper.every_block import PIXEL
 from tests.sheets.paper.test_hostile import BREAKING_OUT, read
 from tests.support.said_everywhere import job_saying
 from tests.support.spiteful import RAW
@@ -69,14 +75,28 @@ def _handover(job: Job, to: str = "Ada") -> Sheet:
     return handover_sheet(job, by, f"{by} {to}" if to else by, dict.fromkeys(SAID, by), METRIC_FIRST, AT)
 
 
+def _record(job: Job, vehicle: str, including: Sequence[str]) -> Sheet:
+    names = [done.act.photo for done in job.view.of_kind(PhotoAct) if isinstance(done.act, PhotoAct)]
+    photos = {name: Photo(PIXEL, "image/png", name) for name in names}
+    return vehicle_record(job, vehicle, including, photos, METRIC_FIRST, AT)
+
+
 SHEETS: dict[str, Callable[[Job], Sheet]] = {
     "tag": _tag,
     "handover": _handover,
     "handover to oneself": lambda job: _handover(job, ""),
     "job-card": lambda job: job_card(job, METRIC_FIRST, AT, empty=False),
     "job-card empty": lambda job: job_card(job, METRIC_FIRST.turned, AT, empty=True),
+    "vehicle-record": lambda job: _record(job, "recipient", ()),
+    "vehicle-record with all": lambda job: _record(job, "donor", MAY_BE_INCLUDED),
 }
 """Every sheet; the first word is its kind."""
+
+
+def test_every_sheet_is_in_the_table() -> None:
+    """A folder of `sheets/` that has a sheet has a row above."""
+    kinds = {path.parent.name.replace("_", "-") for path in Path(sheets.__file__).parent.glob("*/sheet.py")}
+    assert kinds == {name.partition(" ")[0] for name in SHEETS}
 
 
 @cache
