@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from jobtrack.job.acts.steps import FinishedAct
+from jobtrack.job.acts.steps import FinishedAct, NotNeededAct
 from jobtrack.job.remarks.of_step import BY_THE_SAME, Hold, step_problems
 from jobtrack.job.state.history import Done
-from jobtrack.job.state.job import NEXT as NEXT_STATE
-from jobtrack.job.state.job import RELEASED, RELEASED_BEFORE, TO_COME, HoldState
+from jobtrack.job.state.job import NOT_NEEDED, RELEASED, RELEASED_BEFORE, HoldState
 from jobtrack.job.state.standing import Standing
-from jobtrack.sheets.paper.blocks import Section, Table, Text
+from jobtrack.sheets.paper.blocks import Block, Paragraph, Section, Strong, Table, Text
 from jobtrack.sheets.vehicle_record.page import Page, section
-from jobtrack.sheets.words.sentences import joined, step_name
+from jobtrack.sheets.words.sentences import counted, joined, step_name
 from jobtrack.template.plan import PlannedStep
 
 NOT_CHECKED = "Names are as typed: who typed them, and what they are qualified for, was not checked."
@@ -82,18 +81,23 @@ def _finished(page: Page, step: str) -> list[Done]:
 
 def every_step(page: Page) -> Section:
     """Every step that was come to, in the order of the work, by whom and when it was finished."""
+    come_to = [one for one in page.on.steps if _come_to(page, one)]
     rows: list[tuple[Text, ...]] = []
-    stage = None
-    for planned in page.on.steps:
-        if page.job.state(planned.id) in (TO_COME, NEXT_STATE) and planned.id not in page.worked_on:
-            continue
-        if planned.step.stage != stage:
-            stage = planned.step.stage
-            rows.append((planned.stage.title,))
+    for before, planned in zip([None, *come_to], come_to, strict=False):
+        if before is None or before.step.stage != planned.step.stage:
+            rows.append(((Strong(planned.stage.title),),))
         rows.append((step_name(planned), page.job.state(planned.id), _by(page, planned.id)))
-    return section(
-        "Every step", [Table(STEPS, tuple(rows), "small")] if rows else [], none="No step was begun."
-    )
+    blocks: list[Block] = [Table(STEPS, tuple(rows), "small")] if rows else []
+    spared = sum(page.job.state(one.id) == NOT_NEEDED and not _come_to(page, one) for one in page.on.steps)
+    if spared:
+        blocks.append(Paragraph(f"Not needed, by what was answered: {counted(spared, 'step')} more."))
+    return section("Every step", blocks, none="No step was begun.")
+
+
+def _come_to(page: Page, planned: PlannedStep) -> bool:
+    """Whether anything was recorded in a step but notes and photos, or somebody marked it as not needed."""
+    marked = any(isinstance(done.act, NotNeededAct) for done in page.job.view.in_step(planned.id))
+    return marked or planned.id in page.worked_on
 
 
 def _by(page: Page, step: str) -> str:

@@ -50,7 +50,8 @@ def _blocks(page: Page, part: Exchanged, wanted: bool | None) -> Iterator[Block]
 def _verdict(page: Page, part: Exchanged) -> Iterator[Block]:
     own, gets = rating(page.job, part.own), rating(page.job, part.gets)
     if own is None or gets is None:
-        yield Shout(f"{part.say.upper()}: NOT KNOWN WHICH IS RATED LOWER", (_missing(page, part),))
+        yield Shout(f"{part.say.upper()}: RATING NOT KNOWN", lesser=True)
+        yield Paragraph(f"It isn't known which {part.say} is rated lower. {_missing(page, part)}", "large")
         return
     unit = page.job.plan.givens[part.own].unit
     there = units.convert(gets, page.job.plan.givens[part.gets].unit, unit)
@@ -65,11 +66,11 @@ def _verdict(page: Page, part: Exchanged) -> Iterator[Block]:
 def _lower(page: Page, part: Exchanged, by: Fraction, unit: str | None) -> Iterator[Block]:
     gets, own = (_figure(page, name) for name in (part.gets, part.own))
     less = page.shown.words(as_typed(by, unit))
-    under = (
-        f"The {part.say} that it gets is rated {less} lower than its own, as typed.",
-        "The vehicle's plate doesn't say so.",
+    figures = f"The {part.say} that it gets: {gets}. Its own: {own}."
+    yield Shout(f"{part.say.upper()} RATED LOWER", lesser=True)
+    yield Paragraph(
+        (Strong(figures), f" That is {less} less, as typed. The vehicle's plate doesn't say so."), "large"
     )
-    yield Shout(f"{part.say.upper()} RATED LOWER: {gets}, ITS OWN {own}", under)
     yield Message(
         "DANGER", f"{raised(part.say)} weaker than the plate says", "breaks under load and kills",
         "never load it beyond the lower figure, whatever the plate says",

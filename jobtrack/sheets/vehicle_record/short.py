@@ -21,7 +21,7 @@ from jobtrack.sheets.words.sentences import NO_CONDITION, counted, joined, step_
 KINDS = (
     (("welds",), "Welded in"),
     (("cuts",), "Cut or drilled in"),
-    (("bleeds", "brake-dust"), "Brakes worked on in"),
+    (("bleeds", "brake-dust"), "Brakes opened or looked at in"),
     (("opens-fuel",), "Fuel system opened in"),
     (("frees-spring",), "Springs freed in"),
     (("airbag",), "Airbags worked on in"),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from jobtrack.sheets.paper.blocks import Message, Section, Sheet, Shout
+from jobtrack.sheets.paper.blocks import Message, Paragraph, Section, Sheet, Shout
 from jobtrack.sheets.vehicle_record.sheet import PLAIN_WORDS
 from jobtrack.store.machine.jobs_folder import shipped
 from jobtrack.template.load import load
@@ -24,6 +24,11 @@ def shouts(sheet: Sheet) -> list[str]:
     return [one.words for one in first(sheet).blocks if isinstance(one, Shout)]
 
 
+def large(sheet: Sheet) -> str:
+    """The large words under it."""
+    return next(plain(one.text) for one in first(sheet).blocks if isinstance(one, Paragraph))
+
+
 def test_the_plain_words_come_before_all_else() -> None:
     """Word by word, on each record, in each form."""
     sheet = record(exchange().job)
@@ -37,13 +42,16 @@ def test_the_one_with_the_lower_rated_part_has_that_first_and_large() -> None:
     copy = exchange(("recipient.load", HEAVIER), ("donor.load", LIGHTER), ("owner-there", "yes"))
     lower, higher = record(copy.job, "recipient"), record(copy.job, "donor")
     assert first(lower).title == first(higher).title == "The rating of its step"
-    assert shouts(lower) == ["STEP RATED LOWER: 700 kg, ITS OWN 900 kg"]
+    assert shouts(lower) == ["STEP RATED LOWER"]
+    assert large(lower).startswith(
+        "The step that it gets: 700 kg. Its own: 900 kg. That is 200 kg (441 lb) less"
+    )
     assert [one.signal for one in first(lower).blocks if isinstance(one, Message)] == ["DANGER"]
     own, gets = rows(first(lower))
     assert own == ("its own", "900 kg (1984 lb)", "900", OF.format("recipient"), "Wim, 1 Apr 2031 08:00")
     assert gets == ("the one it gets", "700 kg (1543 lb)", "700", OF.format("donor"), "Wim, 1 Apr 2031 08:00")
     assert shouts(higher) == []
-    assert plain(first(higher).blocks[0].text).startswith("The step that it gets is rated higher")  # type: ignore[union-attr]
+    assert large(higher).startswith("The step that it gets is rated higher than its own.")
 
 
 OF = "from “Load on its plate ({})”"
@@ -53,10 +61,10 @@ OF = "from “Load on its plate ({})”"
 def test_what_is_not_known_is_said_first(known: tuple[tuple[str, str], ...]) -> None:
     """That it isn't known which is lower, and which rating is missing."""
     sheet = record(exchange(*known).job)
-    assert shouts(sheet) == ["STEP: NOT KNOWN WHICH IS RATED LOWER"]
-    [shout] = [one for one in first(sheet).blocks if isinstance(one, Shout)]
+    assert shouts(sheet) == ["STEP: RATING NOT KNOWN"]
+    assert large(sheet).startswith("It isn't known which step is rated lower.")
     missing = {"recipient", "donor"} - {name.partition(".")[0] for name, _ in known}
-    assert all(OF.format(one).removeprefix("from ") in shout.under[0] for one in missing)
+    assert all(OF.format(one).removeprefix("from ") in large(sheet) for one in missing)
 
 
 def test_a_rating_in_disagreement_counts_as_not_known() -> None:
@@ -67,20 +75,22 @@ def test_a_rating_in_disagreement_counts_as_not_known() -> None:
     copy.call(None, given("recipient.load", "900"))
     other.call(None, given("recipient.load", "800"), by="Ada")
     job = type(copy.job).fold(copy.job.about, {*copy.entries, *other.entries})
-    assert shouts(record(job)) == ["STEP: NOT KNOWN WHICH IS RATED LOWER"]
+    assert shouts(record(job)) == ["STEP: RATING NOT KNOWN"]
     assert set(next(iter(rows(first(record(job)))))[2].split(" / ")) == {"900", "800"}
 
 
 def test_alike_is_neither() -> None:
     """Typed in two units, the same."""
     copy = exchange(("recipient.load", "1000 kg"), ("donor.load", "1 t"))
-    assert "is rated as its own" in plain(first(record(copy.job)).blocks[0].text)  # type: ignore[union-attr]
+    assert "is rated as its own" in large(record(copy.job))
 
 
 def test_other_units_are_said_first_where_they_are_chosen() -> None:
     """Pounds, beside what was typed."""
     copy = exchange(("recipient.load", "2000 lb"), ("donor.load", LIGHTER))
-    assert shouts(record(copy.job, shown=Chosen(US))) == ["STEP RATED LOWER: 1543 lb, ITS OWN 2000 lb"]
+    assert large(record(copy.job, shown=Chosen(US))).startswith(
+        "The step that it gets: 1543 lb. Its own: 2000 lb."
+    )
 
 
 @pytest.mark.parametrize(
