@@ -62,6 +62,12 @@ def test_a_sound_page_has_no_fault(tmp_path: Path) -> None:
     assert [path.name for path in printed.save_pngs(tmp_path, "sound")] == ["sound-Letter-1.png"]
 
 
+def test_a_word_that_goes_on_in_the_next_row_is_there() -> None:
+    """Broken at its stroke; rows of many lengths, so that it comes to stand at the end of one."""
+    rows = "".join(f"<p>{'x' * length} {'Hand-warm ' * 40}</p>" for length in range(1, 12))
+    assert faults(page(f"<h1>A sheet</h1>{rows}")) == []
+
+
 def test_a_run_may_do_without_a_browser(monkeypatch: pytest.MonkeyPatch) -> None:
     """It says why; without a word it fails where the whole check runs, rather than skip in silence."""
     monkeypatch.setenv(DOING_WITHOUT, "no network here")

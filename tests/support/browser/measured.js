@@ -2,15 +2,18 @@
 () => {
   const shown = (node) => node.getClientRects().length > 0 && getComputedStyle(node).visibility === "visible";
   const words = (text) => text.replace(/\s+/g, " ").trim();
-  const colours = (node) => {
-    const found = [];
-    for (let at = node; at; at = at.parentElement) found.push(getComputedStyle(at).backgroundColor);
-    return found;
-  };
-  const opacity = (node) => {
-    let found = 1;
-    for (let at = node; at; at = at.parentElement) found *= parseFloat(getComputedStyle(at).opacity);
-    return found;
+  const known = new Map();  // what lies behind each element: its background and those of its ancestors, the nearest first
+  const ground = (node) => {
+    if (!node) return { behind: [], opacity: 1 };
+    if (!known.has(node)) {
+      const looks = getComputedStyle(node), under = ground(node.parentElement);
+      const clear = looks.backgroundColor === "rgba(0, 0, 0, 0)";
+      known.set(node, {
+        behind: clear ? under.behind : [looks.backgroundColor, ...under.behind],
+        opacity: under.opacity * parseFloat(looks.opacity),
+      });
+    }
+    return known.get(node);
   };
   const texts = [];
   const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
@@ -20,7 +23,7 @@
     const looks = getComputedStyle(node);
     texts.push({
       text: words(walker.currentNode.data), ink: node.closest("svg") ? looks.fill : looks.color,
-      behind: colours(node), opacity: opacity(node),
+      ...ground(node),
     });
   }
   const wide = [];

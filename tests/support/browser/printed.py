@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING, Any, Literal, NamedTuple
@@ -24,6 +24,8 @@ PIXELS_IN_MM = 96 / 25.4
 POINTS_IN_MM = 72 / 25.4
 PAPER = 250
 """Grey above which a spot counts as white."""
+STROKE, AT_THE_END = "-", "\ufffe"
+"""What the reader of PDF gives for a stroke at which a word goes on in the next row (found by trying)."""
 MEASURED = (Path(__file__).parent / "measured.js").read_text(encoding="utf-8")
 BROKEN_AT = "\ufffe"
 """What stands for a word's own dash at the end of a row in the text of a page."""
@@ -155,15 +157,21 @@ def _pages(pdf: bytes, top: float, bottom: float) -> Iterator[Page]:
 def _words(text: Any) -> Iterator[Word]:
     """Words as blanks part them; a row's end parts them too."""
     letters: list[tuple[str, tuple[float, float, float, float]]] = []
-    for number in range(text.count_chars()):
-        letter = text.get_text_range(number, 1)
+    for number, letter in enumerate(_letters(text)):
         if letter.strip():
-            letters.append((letter, text.get_charbox(number)))
+            letters.append((STROKE if letter == AT_THE_END else letter, text.get_charbox(number)))
         elif letters:
             yield _word(letters)
             letters = []
     if letters:
         yield _word(letters)
+
+
+def _letters(text: Any) -> Iterable[str]:
+    """The letters by their numbers; one by one where some are written in two, and so have two."""
+    whole: str = text.get_text_range()
+    count: int = text.count_chars()
+    return whole if len(whole) == count else [text.get_text_range(one, 1) for one in range(count)]
 
 
 def _word(letters: list[tuple[str, tuple[float, float, float, float]]]) -> Word:
@@ -175,6 +183,6 @@ def _word(letters: list[tuple[str, tuple[float, float, float, float]]]) -> Word:
 def _ink(page: Any, top: float, bottom: float) -> float:
     """From a picture of half a pixel a point."""
     picture = page.render(scale=0.5, grayscale=True).to_pil()
+    across, spots = int(picture.width), bytes(picture.tobytes())
     rows = range(int(top * picture.height), int((1 - bottom) * picture.height))
-    darkest = [int(picture.crop((0, row, picture.width, row + 1)).getextrema()[0]) for row in rows]
-    return sum(one < PAPER for one in darkest) / len(darkest)
+    return sum(min(spots[row * across : (row + 1) * across]) < PAPER for row in rows) / len(rows)
