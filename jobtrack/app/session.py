@@ -48,6 +48,9 @@ class Session:
     titles: dict[str, str] = field(default_factory=dict)
     """What was typed as the title of a job that isn't begun yet, by its template's id."""
 
+    on_paper: datetime | None = None
+    """When it was done what is being typed in from paper; None: it is done now."""
+
     @property
     def shown(self) -> Chosen:
         """The unit system that figures are said in first."""
@@ -99,7 +102,7 @@ def draft(
 
     They stand on what is recorded and on all that is on its way to the disk.
     """
-    found = Draft(file.meant, by or session.by or "", at or session.now(), step)
+    found = Draft(file.meant, by or session.by or "", at or session.on_paper or session.now(), step)
     fill(found)
     return found
 
@@ -115,7 +118,7 @@ def record(
     then: Callable[[Told], None],
 ) -> str | None:
     """Hand one call over to the disk; `then` is told, later, what came of it. Why it is refused, where it is."""
-    typed_at = session.now() if at else None
+    typed_at = session.now() if at or session.on_paper else None
     try:
         made = draft(file, session, step, fill, by, at)
         entry = composed(made.done(), made.by, made.at, id=made.id, step=step, typed_at=typed_at)

@@ -28,21 +28,15 @@ class Question:
     """What was understood by the answers so far, this one the last. Raises ValueError, UnitError."""
 
 
-class Series:
-    """Asks, and records what was answered in one entry."""
+class Asking:
+    """Asks one after another, and says what was understood."""
 
-    def __init__(
-        self,
-        desk: JobDesk,
-        step: str | None,
-        questions: Sequence[Question],
-        fill: Callable[[list[str]], Fill],
-    ) -> None:
-        """`fill`: from the answers, trimmed, to what is recorded."""
+    LAST = LAST
+    """What Enter does behind the last answer."""
+
+    def __init__(self, desk: JobDesk, questions: Sequence[Question]) -> None:
         self._desk = desk
-        self._step = step
         self._questions = questions
-        self._fill = fill
 
     def begin(self) -> None:
         """Ask the first."""
@@ -73,7 +67,7 @@ class Series:
         return f"{said} {self._keys(texts)}".strip()
 
     def _keys(self, texts: list[str]) -> str:
-        return LAST if len(texts) == len(self._questions) else ON
+        return self.LAST if len(texts) == len(self._questions) else ON
 
     def _answered(self, texts: list[str]) -> str | None:
         question = self._questions[len(texts) - 1]
@@ -86,14 +80,37 @@ class Series:
         if len(texts) < len(self._questions):
             self._ask(texts)
             return None
-        return self._record(texts)
+        return self._ended(texts)
 
-    def _record(self, texts: list[str]) -> str | None:
-        """Record; what is refused is said, and the last answer stays in its field."""
+    def _ended(self, texts: list[str]) -> str | None:
+        """All are answered; what is refused is given back, and the last answer stays in its field."""
+        raise NotImplementedError
+
+    def _back(self) -> None:
+        """The line is as before the questions."""
+        self._desk.screen.entry.idle()
+        self._desk.screen.draw()
+        self._desk.screen.entry.say("")
+
+
+class Series(Asking):
+    """Asks, and records what was answered in one entry."""
+
+    def __init__(
+        self,
+        desk: JobDesk,
+        step: str | None,
+        questions: Sequence[Question],
+        fill: Callable[[list[str]], Fill],
+    ) -> None:
+        """`fill`: from the answers, trimmed, to what is recorded."""
+        super().__init__(desk, questions)
+        self._step = step
+        self._fill = fill
+
+    def _ended(self, texts: list[str]) -> str | None:
         desk = self._desk
         refused = desk.record(self._step, self._fill(texts), then=desk.answer_with)
         if refused is None:
-            desk.screen.entry.idle()
-            desk.screen.draw()
-            desk.screen.entry.say("")
+            self._back()
         return refused

@@ -57,6 +57,9 @@ class HasKeys(Protocol):
     def dropped(self) -> None:
         """What was asked is cancelled."""
 
+    def leave_paper(self) -> None:
+        """Nothing more is typed in from paper."""
+
 
 class TakingKeys:
     """Takes the keys of one screen, with all that guards them."""
@@ -93,9 +96,14 @@ class TakingKeys:
         self._screen.app.screen.post_message(again)
 
     def _ends_apart(self, event: events.Key) -> bool:
-        """Escape at the step ends the first walk, or a rehearsal, where it cancels nothing."""
+        """Escape at the step, where it cancels nothing, ends typing in from paper; else the walk, or a rehearsal."""
         screen = self._screen
-        if screen.app.apart is None or event.key != "escape" or screen.desk.here is None or screen.entry.busy:
+        if event.key != "escape" or screen.desk.here is None or screen.entry.busy:
+            return False
+        if screen.app.session.on_paper is not None:
+            screen.leave_paper()
+            return True
+        if screen.app.apart is None:
             return False
         screen.app.opening.jobs()
         return True

@@ -22,6 +22,7 @@ from jobtrack.app.session import Session
 from jobtrack.app.widgets.entry import EntryLine
 from jobtrack.app.widgets.key_row import KeyRow
 from jobtrack.app.widgets.page import Page
+from jobtrack.pages.asking.on_paper import on_paper_words
 from jobtrack.pages.own_keys import named
 from jobtrack.pages.pressing import Place, places
 from jobtrack.pages.typeset import Line, line, wrap
@@ -168,9 +169,12 @@ class PageScreen(PressedScreen, inherit_bindings=False):
         return keys.last_rows(self.keys_here, self.room, most, beside)
 
     def _show_apart(self) -> None:
-        """The row of the first walk or of a rehearsal, while somebody takes it."""
-        apart = self.app.apart
-        said = apart.look(self.desk.here is not None, self.entry.busy) if apart is not None else ""
+        """The row of the first walk, of a rehearsal, and of what is typed in from paper, while that goes on."""
+        at_step, busy, apart = self.desk.here is not None, self.entry.busy, self.app.apart
+        on_paper = self.session.on_paper
+        said = apart.look(at_step, busy) if apart is not None else ""
+        if on_paper is not None:
+            said = f"{on_paper_words(on_paper, at_step and not busy)} {said}".rstrip()
         self.show_part("apart", wrap(said, self.room) if said else [])
 
     # Keys as they come
@@ -208,6 +212,13 @@ class PageScreen(PressedScreen, inherit_bindings=False):
         self.entry.idle()
         self.draw()
         self.entry.say(f"Cancelled: what was asked or typed there isn't recorded. {self.entry.hint}".strip())
+
+    def leave_paper(self) -> None:
+        """What is recorded from here on is done now."""
+        self.session.on_paper = None
+        self.draw()
+        self.entry.tell("Typed in from paper: ended. What you record from here on counts as done now.")
+        self.show_keys()
 
     # What keys do on many pages
 

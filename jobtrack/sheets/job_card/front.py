@@ -23,6 +23,8 @@ from jobtrack.template.model import DueAfterwards
 HOW = (
     "What is written here isn't recorded until it is typed in, with the time when it was done and the name of "
     "whoever did it.",
+    "In the app: “Typed in from paper” in the index asks when it was done, for all that is recorded until Escape; "
+    "who did it is said by the key of who is here.",
     "On the command line: jobtrack record JOB.job.toml STEP --by NAME --at 2031-05-14T16:20:00, then what was "
     "done. STEP is what stands in small letters under each title.",
     "Type each number with the unit that stands behind its frame: without one it counts in the template's.",

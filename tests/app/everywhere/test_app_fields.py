@@ -72,6 +72,7 @@ WAYS: dict[str, Way] = {
     "StepScreen.seldom('after')": Way((Row("seldom('after')"),)),
     "StepScreen.seldom('agreed')": Way((Row("seldom('agreed')"),)),
     "StepScreen.seldom('hours')": Way((Row("seldom('hours')"),), ("2.5", "1")),
+    "StepScreen.seldom('paper')": Way((Row("seldom('paper')"),), kept=False),
     "StepScreen.seldom('tool')": Way((Row("seldom('tool')"),)),
     "SurpriseScreen.met": Way(("s", "e"), behind=("n",)),
     "SurpriseScreen.endangers": Way(("s", "e", "enter", "y")),

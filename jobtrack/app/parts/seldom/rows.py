@@ -20,6 +20,7 @@ class Seldom:
         self.ways: Mapping[str, Callable[[], None]] = {
             "agreed": self._agreed, "hours": self._hours, "before": lambda: self._step(before=True),
             "after": lambda: self._step(before=False), "due": self._due, "tool": self._tool, "swap": self._swap,
+            "paper": self._paper,
         }  # fmt: skip
         """By the name in the row."""
 
@@ -57,3 +58,8 @@ class Seldom:
         from jobtrack.app.parts.seldom.swapping import Swapping
 
         Swapping(self._desk, self._asks).begin()
+
+    def _paper(self) -> None:
+        from jobtrack.app.parts.seldom.on_paper import OnPaper
+
+        OnPaper(self._desk).begin()

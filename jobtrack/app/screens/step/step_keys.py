@@ -68,6 +68,7 @@ ELSE = (
     Row("private_note", "Private note", "it stays off the sheets that others get"),
     Row("seldom('agreed')", "Agreed", "who, to what, how, for how much"),
     Row("seldom('hours')", "Hours worked, typed afterwards", "your own or a helper's"),
+    Row("seldom('paper')", "Typed in from paper", "when it was done, for all that you record until Escape"),
     Row("seldom('due')", "Due afterwards, done", "what was to be done after the job"),
     Row("photos", "Photos of this step", "shown by the system's viewer"),
     Row("to_buy", "Park the job for parts", "what is missing or on its way, as a list to buy with"),
