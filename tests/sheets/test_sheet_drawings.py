@@ -16,7 +16,6 @@ from jobtrack.sheets.drawings.on_paper import pictures_in
 from jobtrack.sheets.words.hours import hours_words
 from jobtrack.store.file.writer import JobFile
 from jobtrack.units.chosen import METRIC_FIRST, US, Chosen
-from tests.job.doing.rig import UBOLTS, rig, turn
 from tests.support.builders import Copy, read, surveyed
 from tests.support.job_fixtures import folder, make
 
@@ -64,24 +63,13 @@ def test_the_workings_out_of_the_step_itself_stand_there(make: Make) -> None:
         assert [one for one in titles(job, step) if one.startswith("Worked out")] == own
 
 
-def test_bolts_stand_there_until_the_last_is_turned() -> None:
-    """With their order and how far it is; then no picture."""
-    copy = rig()
-    stages = ("1", "2", "3")
-    copy.call(UBOLTS, *turn(*((bolt, "1") for bolt in ("1", "3"))))
-    (one,) = pictures_in(copy.job, copy.job.steps[UBOLTS], METRIC_FIRST)
-    assert "next 2; done 1-3" in one.drawing.caption
-    copy.call(UBOLTS, *turn(*((bolt, stage) for stage in stages for bolt in ("1", "3", "2", "4"))))
-    assert pictures_in(copy.job, copy.job.steps[UBOLTS], METRIC_FIRST) == ()
-
-
 def test_the_hours_of_a_job_on_their_scale(make: Make) -> None:
     """Its own and the template's, as the sums of `hours` have them; the shop's only where somebody has it."""
     job = make("half-done").job
     found = labour([job], "job")
     (group,) = found.groups
     assert group.estimated_hours is not None
-    one, with_shop = labour_picture(job), labour_picture(job, 40.0)
+    one, with_shop = labour_picture(job), labour_picture(job, shop=40.0)
     said = {shape.text for shape in one.drawing.shapes if isinstance(shape, Label)}
     assert {f"this job {hours_words(group.hours)}", f"template {hours_words(group.estimated_hours)}"} <= said
     assert hours_words(group.estimated_hours) in one.note
@@ -89,6 +77,21 @@ def test_the_hours_of_a_job_on_their_scale(make: Make) -> None:
     assert NO_SHOP not in with_shop.drawing.caption
     arrows = [sum(isinstance(shape, Arrow) for shape in each.drawing.shapes) for each in (one, with_shop)]
     assert arrows == [2, 3]
+
+
+def test_hours_of_some_steps_alone(make: Make) -> None:
+    """As `hours` groups them, rounded to a hundredth by step."""
+    job = make("half-done").job
+    (step, *_) = (one for one in labour([job], "step").groups if one.hours and one.estimated_hours)
+    texts = {
+        shape.text
+        for shape in labour_picture(job, lambda id: id == step.key).drawing.shapes
+        if isinstance(shape, Label)
+    }
+    assert {
+        f"this job {hours_words(step.hours)}",
+        f"template {hours_words(step.estimated_hours or 0)}",
+    } <= texts
 
 
 def test_levels_stand_with_the_perches(make: Make) -> None:

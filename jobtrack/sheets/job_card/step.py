@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from jobtrack.job.acts.steps import NotNeededAct
 from jobtrack.job.state import order
 from jobtrack.job.state.job import FINISHED, IN_HAND, LOOK_AGAIN, NOT_NEEDED
+from jobtrack.sheets.drawings.on_paper import pictures_in
 from jobtrack.sheets.job_card.bolts import torque_lines
 from jobtrack.sheets.job_card.card import Card
 from jobtrack.sheets.job_card.checks import checks
@@ -40,6 +41,7 @@ def _blocks(card: Card, planned: PlannedStep) -> Iterator[Block]:
     yield from (Paragraph(part) for part in planned.step.do.split("\n") if part.strip())
     yield from compared(card, planned)
     yield from inspection(card, planned)
+    yield from pictures_in(card.job, planned, card.shown, look="small")
     yield from checks(card, planned)
     yield from torque_lines(card, planned)
     yield from weld_lines(card, planned)

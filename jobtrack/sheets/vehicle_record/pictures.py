@@ -5,11 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from jobtrack.job.acts.doing import PhotoAct
-from jobtrack.job.values.limits import OUTSIDE, TOO_CLOSE
-from jobtrack.sheets.drawings.of_step import PLACE, WORK, Subject, drawn, subjects
-from jobtrack.sheets.paper.blocks import Block, Paragraph, Photo, Picture, Section
+from jobtrack.sheets.drawings.on_paper import pictures_in
+from jobtrack.sheets.paper.blocks import Block, Paragraph, Photo, Section
 from jobtrack.sheets.vehicle_record.page import Page, section
-from jobtrack.template.plan import PlannedStep
 
 DRAWN = frozenset(
     ("perch-shift", "perch-shift-from-faces", "pinion-to-pad", "wedge", "joint-pair", "second-pattern")
@@ -22,21 +20,9 @@ Shown = Mapping[str, Photo | str]
 
 def pictures(page: Page) -> Section:
     """Drawings of the steps that were worked on: what was changed, and where a reading lies that isn't within."""
-    steps = (one for one in page.on.steps if one.id in page.worked_on)
-    return section("Drawings", [found for planned in steps for found in _drawn(page, planned)])
-
-
-def _drawn(page: Page, planned: PlannedStep) -> Iterator[Picture]:
-    own = dict.fromkeys(one for one in subjects(page.job, planned) if one.step == planned.id)
-    for one in (drawn(page.job, subject, page.shown) for subject in own if _tells(page, planned, subject)):
-        if one.drawing is not None:
-            yield Picture(one.drawing, one.title, one.note)
-
-
-def _tells(page: Page, planned: PlannedStep, one: Subject) -> bool:
-    if one.kind == PLACE:
-        return page.job.now.verdict(planned.id, one.name) in (OUTSIDE, TOO_CLOSE)
-    return one.kind == WORK and planned.step.work_out[one.name].use in DRAWN
+    steps = [one for one in page.on.steps if one.id in page.worked_on]
+    found = [picture for one in steps for picture in pictures_in(page.job, one, page.shown, DRAWN)]
+    return section("Drawings", found)
 
 
 def photos(page: Page, shown: Shown) -> Section:

@@ -9,6 +9,7 @@ from jobtrack.job.acts.said import NoteAct
 from jobtrack.job.state.history import Done
 from jobtrack.job.time.clock import Stretch, hours_by, times, total_hours, without_overlap
 from jobtrack.job.time.typed_hours import TypedHours
+from jobtrack.sheets.drawings.hours import labour_picture
 from jobtrack.sheets.paper.blocks import Block, Named, Point, Points, Section, Table, Text
 from jobtrack.sheets.vehicle_record.page import Page, section
 from jobtrack.sheets.vehicle_record.private import HOURS
@@ -61,7 +62,8 @@ def hours(page: Page) -> Section:
     """The labour hours in the vehicle's steps, where they are marked for the record."""
     worked = hours_worked(page)
     people = tuple((name, hours_words(number)) for name, number in hours_by(worked, "person").items())
-    blocks: list[Block] = [Named((("In all", hours_words(total_hours(worked))), *people))] if worked else []
+    named = Named((("In all", hours_words(total_hours(worked))), *people))
+    blocks: list[Block] = [named, labour_picture(page.job, page.on.place)] if worked else []
     return section("Labour hours", blocks, none="No time is recorded.")
 
 
