@@ -12,6 +12,7 @@ from typing import TypeVar
 
 from jobtrack.job.acts.base import Act
 from jobtrack.job.acts.conditions import ClosesAct, OpensAct
+from jobtrack.job.acts.doing import TorqueAct
 from jobtrack.job.acts.entry import Entry
 from jobtrack.job.acts.mending import UndoesAct
 from jobtrack.job.acts.steps import FinishedAct, SettledAct, StandsAct
@@ -25,6 +26,11 @@ DOUBT = {"moved": 0.6, "spacing": 1.0}
 """As the template has them, mm."""
 OFF_BY = 1.0
 """As the template has it for `moved`, mm."""
+NUTS, NUT_NAMES = "nuts", ("1", "2")
+"""The step with a torque line in the template, and the nuts that it counts."""
+NO_STAGE, FINAL = -2, 2
+FAR = {"finger": -1, "snug": 0, "1": 1, "2": FINAL, "final": FINAL}
+"""How far a nut is at each stage; the template has two."""
 
 
 @dataclass(frozen=True)
@@ -72,7 +78,11 @@ class Oracle:
         return values.pop() if len(values) == 1 else None
 
     def stood_on(self, step: str) -> dict[str, Value]:
-        """What `mark` of a side stands on."""
+        """What `mark` of a side, the spacing of a vehicle or the step of the nuts stands on."""
+        if step in (DONOR, RECIPIENT):
+            return {"spacing": self.value(step, "spacing")}
+        if step == NUTS:
+            return {"painted": self.value(step, "painted")}
         return {"moved": self.value(step, "moved"), "scribed": self.value(step, "scribed"),
                 "donor": self.value(DONOR, "spacing"), "recipient": self.value(RECIPIENT, "spacing")}  # fmt: skip
 
@@ -91,9 +101,35 @@ class Oracle:
         now = self.stood_on(step)
         return any(_answers(self.then(event).stood_on(step), now) for event in self.finished(step))
 
-    def openings(self) -> list[Event]:
-        """Every event that opened marks not yet read back; the undone count too."""
-        return [self.events[name] for name in sorted(self.held) if self.events[name].act(OpensAct)]
+    # What whoever takes over must know
+
+    def in_hand(self) -> set[str]:
+        """The steps that somebody began and that aren't finished, or no longer stand so."""
+        begun = {event.entry.step for event in self.counting if any(act.work for act in event.entry.did)}
+        return {
+            step for step in begun if step is not None and not (self.finished(step) and self.stands(step))
+        }
+
+    def outside(self, step: str) -> bool:
+        """Whether `moved` of a side lies outside half of the change of spacing, give or take OFF_BY."""
+        values = self.stood_on(step)
+        return None not in (values["moved"], values["donor"], values["recipient"]) and not _within(values)
+
+    def bolts(self) -> dict[str, int]:
+        """How far each nut is tightened, by its name, as FAR has it; empty while the step isn't begun.
+
+        Of what several recorded, not having seen each other's, the lower counts; who saw a higher one slackened it.
+        """
+        mine = [(event, act) for event in self.counting if event.entry.step == NUTS
+                for act in event.entry.did if isinstance(act, TorqueAct)]  # fmt: skip
+        names = [*NUT_NAMES, *(act.member for _, act in mine if act.member not in (None, *NUT_NAMES))]
+        return {name: _reached([(event, FAR[act.stage]) for event, act in mine if act.member in (None, name)])
+                for name in names if name is not None}  # fmt: skip
+
+    def openings(self, what: str = "unread") -> list[Event]:
+        """Every event that opened marks not yet read back, or something else; the undone count too."""
+        held = (self.events[name] for name in sorted(self.held))
+        return [one for one in held if (act := one.act(OpensAct)) and act.opens == what]
 
     def closings(self) -> list[Event]:
         return [event for event in self.counting if event.act(ClosesAct)]
@@ -121,8 +157,18 @@ def _value(event: Event, item: str) -> Value:
     return None
 
 
+def _reached(acts: list[tuple[Event, int]]) -> int:
+    """How far a bolt is by the acts about it: the lowest of those that nobody who recorded there later had seen."""
+    seen = {one for event, _ in acts for one in event.seen}
+    return min((far for event, far in acts if event.entry.id not in seen), default=NO_STAGE)
+
+
 def _answers(then: dict[str, Value], now: dict[str, Value]) -> bool:
-    """The two questions, for `moved` against half of the change of spacing."""
+    """The two questions, for `moved` against half of the change of spacing; a spacing or a check has no limits."""
+    if "spacing" in then:
+        return not _changed(then, now, "spacing", DOUBT["spacing"])
+    if "painted" in then:
+        return then == now
     if _changed(then, now, "moved", DOUBT["moved"]) or then["scribed"] != now["scribed"]:
         return False
     if _within(then):
