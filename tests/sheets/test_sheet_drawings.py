@@ -12,7 +12,7 @@ from jobtrack.job.state.job import Job
 from jobtrack.pictures.labour import NO_SHOP
 from jobtrack.sheets.drawings.hours import labour_picture
 from jobtrack.sheets.drawings.of_step import WORK, step_pictures
-from jobtrack.sheets.drawings.on_paper import pictures_in
+from jobtrack.sheets.drawings.on_paper import DRAWN, pictures_in
 from jobtrack.sheets.words.hours import hours_words
 from jobtrack.store.file.writer import JobFile
 from jobtrack.units.chosen import METRIC_FIRST, US, Chosen
@@ -55,11 +55,18 @@ def test_a_picture_is_in_the_readers_system() -> None:
 
 
 def test_the_workings_out_of_the_step_itself_stand_there(make: Make) -> None:
-    """Over a whole job: each that can be drawn once, in its own step, and none of another step."""
+    """Over a whole job: each that says what is changed and can be drawn, once; none of another step."""
     job = make("half-done").job
     for step, planned in job.steps.items():
         pictures = step_pictures(job, planned, None, METRIC_FIRST)
-        own = [one.title for one in pictures if one.of.kind == WORK and one.of.step == step and one.drawing]
+        own = [
+            one.title
+            for one in pictures
+            if one.of.kind == WORK
+            and one.of.step == step
+            and one.drawing
+            and planned.step.work_out[one.of.name].use in DRAWN
+        ]
         assert [one for one in titles(job, step) if one.startswith("Worked out")] == own
 
 

@@ -41,7 +41,7 @@ def _blocks(card: Card, planned: PlannedStep) -> Iterator[Block]:
     yield from (Paragraph(part) for part in planned.step.do.split("\n") if part.strip())
     yield from compared(card, planned)
     yield from inspection(card, planned)
-    yield from pictures_in(card.job, planned, card.shown, look="small")
+    yield from pictures_in(card.job, planned, card.shown)
     yield from checks(card, planned)
     yield from torque_lines(card, planned)
     yield from weld_lines(card, planned)

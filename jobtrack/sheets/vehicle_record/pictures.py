@@ -9,10 +9,6 @@ from jobtrack.sheets.drawings.on_paper import pictures_in
 from jobtrack.sheets.paper.blocks import Block, Paragraph, Photo, Section
 from jobtrack.sheets.vehicle_record.page import Page, section
 
-DRAWN = frozenset(
-    ("perch-shift", "perch-shift-from-faces", "pinion-to-pad", "wedge", "joint-pair", "second-pattern")
-)
-"""Workings-out whose picture tells what was changed: the axle from behind, its slope, the flange, the driveline."""
 NOT_THERE = "it isn't in the job's folder of photos"
 Shown = Mapping[str, Photo | str]
 """By name as recorded: the photo, or why it can't be shown."""
@@ -21,7 +17,7 @@ Shown = Mapping[str, Photo | str]
 def pictures(page: Page) -> Section:
     """Drawings of the steps that were worked on: what was changed, and where a reading lies that isn't within."""
     steps = [one for one in page.on.steps if one.id in page.worked_on]
-    found = [picture for one in steps for picture in pictures_in(page.job, one, page.shown, DRAWN)]
+    found = [picture for one in steps for picture in pictures_in(page.job, one, page.shown)]
     return section("Drawings", found)
 
 
