@@ -32,11 +32,19 @@ def test_one_zone_is_said_once() -> None:
 
 
 def test_a_time_of_another_zone_says_so() -> None:
-    """After the clocks went forward: the zone is the last entry's, an earlier time says its own."""
+    """After the clocks went forward, with as many entries before as after: the zone is the last entry's."""
     found = times("2031-03-29T09:00:00+01:00", "2031-03-30T09:00:00+02:00")
     assert found.head == "Times are local, UTC+02:00 where nothing else is said."
     assert found.said(at("2031-03-29T09:00:00+01:00")) == "29 Mar 09:00 UTC+01:00"
     assert found.said(at("2031-03-30T09:00:00+02:00")) == "30 Mar 09:00"
+
+
+def test_the_zone_is_that_of_most_entries() -> None:
+    """A laptop whose zone was never set writes one entry: the other times don't all say theirs for it."""
+    found = times("2031-04-01T09:00:00+01:00", "2031-04-01T10:00:00+01:00", "2031-04-01T09:30:00+00:00")
+    assert found.head == "Times are local, UTC+01:00 where nothing else is said."
+    assert found.said(at("2031-04-01T10:00:00+01:00")) == "1 Apr 10:00"
+    assert found.said(at("2031-04-01T09:30:00+00:00")) == "1 Apr 09:30 UTC"
 
 
 def test_without_an_entry_no_zone_is_made_up() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from datetime import datetime, timedelta
 
 from jobtrack.job.state.job import Job
@@ -12,12 +13,13 @@ class Times:
 
     def __init__(self, job: Job) -> None:
         offsets = [entry.at.utcoffset() for entry in job.view.entries]
-        self._usual = offsets[-1] if offsets else None
+        times = Counter(reversed(offsets))
+        self._usual = max(times, key=times.__getitem__) if times else None
         self._others = len(set(offsets)) > 1
 
     @property
     def head(self) -> str:
-        """In which zone the times on the sheet are, by the last entry's."""
+        """In which zone the times on the sheet are: that of most entries; of two with as many, the later one's."""
         if self._usual is None:
             return "Times are local."
         other = " where nothing else is said" if self._others else ""
