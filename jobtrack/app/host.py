@@ -99,6 +99,9 @@ class Opening(Protocol):
     def hand_over(self, file: OpenJob) -> None:
         """Handing a job over."""
 
+    def vehicle_record(self, file: OpenJob, vehicle: str) -> None:
+        """What will stand on a vehicle's record, before it is written."""
+
     def surprise(self, file: OpenJob, planned: PlannedStep, then: Callable[[str], None]) -> None:
         """What somebody met in a step; `then` gets what was said of what was recorded."""
 

@@ -184,6 +184,12 @@ class Screens:
 
         self.app.push_screen(HandoverScreen(file))
 
+    def vehicle_record(self, file: OpenJob, vehicle: str) -> None:
+        """What will stand on a vehicle's record, before it is written."""
+        from jobtrack.app.screens.job.vehicle_record import VehicleRecordScreen
+
+        self.app.push_screen(VehicleRecordScreen(file, vehicle))
+
     def surprise(self, file: OpenJob, planned: PlannedStep, then: Callable[[str], None]) -> None:
         """What somebody met in a step; `then` gets what was said of what was recorded."""
         from jobtrack.app.screens.step.surprise import SurpriseScreen

@@ -11,6 +11,7 @@ from textual.widgets import Input, Static
 
 from jobtrack.app.main import JobApp
 from jobtrack.app.parts.step import asking_twice
+from jobtrack.store.machine import viewer
 from tests.support.invented_jobs import at_rest
 from tests.support.job_fixtures import Make, exchange_shipped, fixed_time, folder, make
 from tests.support.vocabulary import promises
@@ -25,6 +26,9 @@ def fixed_place(fixed_time: None, exchange_shipped: None, monkeypatch: pytest.Mo
         monkeypatch.delenv(name, raising=False)
     monkeypatch.setenv("TEXTUAL_ANIMATIONS", "none")
     monkeypatch.setattr(Input, "cursor_blink", False)
+    monkeypatch.setattr(
+        viewer, "_program", lambda: None
+    )  # nothing is opened on the screen of whoever runs the tests
     for part in ("parts.taking_keys", "parts.step.turning"):  # a test's keys come as fast as a held one
         monkeypatch.setattr(f"jobtrack.app.{part}.SAME_PRESS", 0.0)
 

@@ -24,6 +24,7 @@ from jobtrack.app.screens.job.outline import OutlineScreen
 from jobtrack.app.screens.job.parts import PartsScreen
 from jobtrack.app.screens.job.take_over import TakeOverScreen
 from jobtrack.app.screens.job.to_buy import ToBuyScreen
+from jobtrack.app.screens.job.vehicle_record import VehicleRecordScreen
 from jobtrack.app.screens.jobs import JobsScreen
 from jobtrack.app.screens.reckoner.answer import AnswerScreen
 from jobtrack.app.screens.step.step import StepScreen
@@ -41,7 +42,7 @@ PAGES: dict[str, type[PageScreen]] = {
     "jobs": JobsScreen, "begin": BeginScreen, "step": StepScreen, "outline": OutlineScreen,
     "what is known": KnownScreen, "surprise": SurpriseScreen, "take over": TakeOverScreen, "end": EndScreen,
     "handover": HandoverScreen, "parts": PartsScreen, "to buy": ToBuyScreen, "answer": AnswerScreen,
-    "job": JobPage, "next version": NextVersionScreen,
+    "job": JobPage, "next version": NextVersionScreen, "vehicle record": VehicleRecordScreen,
 }  # fmt: skip
 """The pages that the table names, by what it calls them."""
 PAGE_AND_KEYS = re.compile(rf"\b({'|'.join(PAGES)}) ((?:`[^`]+`(?: |$|,|;)?)+)")

@@ -23,6 +23,7 @@ from jobtrack.app.screens.job.outline import OutlineScreen
 from jobtrack.app.screens.job.parts import PartsScreen
 from jobtrack.app.screens.job.take_over import TakeOverScreen
 from jobtrack.app.screens.job.to_buy import ToBuyScreen
+from jobtrack.app.screens.job.vehicle_record import VehicleRecordScreen
 from jobtrack.app.screens.jobs import JobsScreen
 from jobtrack.app.screens.key_page import KeysScreen, RestScreen
 from jobtrack.app.screens.look_up.find import FindScreen
@@ -54,7 +55,7 @@ HOW_TO_REACH: tuple[tuple[type[PageScreen], list[str | Row]], ...] = (
     (OutlineScreen, ["o"]), (EndScreen, ["o", "e"]), (HandoverScreen, ["h"]), (ReckonerScreen, ["x"]),
     (WorkingScreen, ["x", "enter"]), (AnswerScreen, ["x", *"drill-name", "enter", "9", "enter", "enter"]),
     (PartsScreen, ["p"]), (ToBuyScreen, ["p", "p"]), (KeysScreen, ["question_mark"]), (ChooseScreen, ["c"]),
-    (NextVersionScreen, [Row("next_version")]),
+    (NextVersionScreen, [Row("next_version")]), (VehicleRecordScreen, ["j", "v", "enter"]),
     (SurpriseScreen, ["s"]), (LookAgainScreen, [Row("look_again")]), (RestScreen, [Row("next_look"), "space"]),
     (FindScreen, ["e"]), (HoursScreen, ["j", "l"]), (WhatNowScreen, ["o", "n"]), (JobsScreen, ["o", "b"]),
     (WalkScreen, ["o", "b", "w"]), (BeginScreen, ["o", "b", "end", "down", "down", "down", "enter"]),

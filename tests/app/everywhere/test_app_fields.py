@@ -111,10 +111,11 @@ WAYS: dict[str, Way] = {
 NO_FIELD = {
     "opens a page": """all_keys drawings due_done end_job job_page jobs known labour_hours look_again next_version
         outline parts photos put_in reckoner rehearse rest seldom('due') surprise to_buy walk what_now begin_walk
-        JobsScreen.choose StepScreen.hand_over OutlineScreen.hand_over StepScreen.take_over""",
+        JobsScreen.choose StepScreen.hand_over OutlineScreen.hand_over JobPage.hand_over StepScreen.take_over""",
     "goes or shows": """back leave leave_reckoner mark turn scroll_row scroll_page go_on next_line next_look far hazards
         units done quit sort_hours ChooseScreen.choose FindScreen.choose OutlineScreen.choose WhatNowScreen.choose""",
-    "records by a key": """answer buying clock finish looked need_all seen swap undo write AnswerScreen.note""",
+    "records by a key": """answer buying clock finish include looked need_all paper seen swap undo write
+        AnswerScreen.note""",
 }
 """Actions that ask for no words, with what they do instead."""
 

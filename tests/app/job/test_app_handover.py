@@ -155,6 +155,8 @@ async def test_taking_over_with_a_reading_taken_again(make: Callable[[str], JobF
         await pilot.pause()
         await pilot.press("up", "enter")
         await pilot.pause()
+        await type_in_open_field(pilot, "can't reach")
+        assert "words alone are no reading taken again" in seen(app)
         await type_in_open_field(pilot, "1011.5")
         assert not again(app).job.view.of_kind(TakenOverAct)
         await pilot.press("i")

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from textual.binding import BindingType
 
 from jobtrack.app.disk.open_job import OpenJob
 from jobtrack.app.keys import ALL_KEYS, JOB, QUIT, RECKONER, REST, also, key
 from jobtrack.app.parts.desks.job_desk import JobDesk
+from jobtrack.app.parts.papers import Papers
 from jobtrack.app.parts.questions import Questions, too_long
 from jobtrack.app.screens.base import PageScreen
+from jobtrack.app.session import Told
 from jobtrack.app.widgets.entry import SecondKey
 from jobtrack.job.compose import people
 from jobtrack.job.compose.draft import Draft
@@ -18,6 +20,9 @@ from jobtrack.job.state.job import person
 from jobtrack.job.time.clock import times
 from jobtrack.pages.job.handing_over import asked_of_giver, giving_words
 from jobtrack.pages.own_keys import named
+
+if TYPE_CHECKING:
+    from jobtrack.sheets.paper.blocks import Sheet
 
 NOT_NAMED = "(not named yet)"
 TO_WHOM = "Enter goes on; your own name leaves it to yourself for later. Escape cancels."
@@ -32,7 +37,8 @@ class HandoverScreen(PageScreen):
     HELP = (
         "The sheet that the next person will read, as the job stands now. Read it first, to its end; then "
         "{hand-over} asks whom it goes to, and what you want to say with it: what holds the vehicle up, who decides, "
-        "what was promised, what was tried, what else. A second {hand-over} records that it is handed over."
+        "what was promised, what was tried, what else. A second {hand-over} records that it is handed over, and the "
+        "sheet is written beside the job and opened."
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         key("h", "hand over", "hand_over", "Hand over: to whom, what you say with it, then {} again."),
@@ -48,6 +54,7 @@ class HandoverScreen(PageScreen):
     def __init__(self, file: OpenJob) -> None:
         super().__init__()
         self.desk = JobDesk(self, file)
+        self.papers = Papers(self.desk)
         self.asks = Questions(self)
         self.to = NOT_NAMED
         self.said: dict[str, str] = {}
@@ -56,12 +63,15 @@ class HandoverScreen(PageScreen):
     def draw(self) -> None:
         """The sheet as it would be handed over now."""
         from jobtrack.pages.paper import paper_lines
-        from jobtrack.sheets.handover.sheet import handover_sheet
 
         self.desk.draw_frame()
+        self.page.show(paper_lines(self._sheet(), self.page.room))
+
+    def _sheet(self) -> Sheet:
+        from jobtrack.sheets.handover.sheet import handover_sheet
+
         by, now = self.session.by or NOT_NAMED, self.session.now()
-        sheet = handover_sheet(self.desk.job, by, self.to, self.said, self.session.shown, now)
-        self.page.show(paper_lines(sheet, self.page.room))
+        return handover_sheet(self.desk.job, by, self.to, self.said, self.session.shown, now)
 
     def action_hand_over(self) -> None:
         """Ask to whom."""
@@ -113,11 +123,15 @@ class HandoverScreen(PageScreen):
         return person(self.session.by or "") in {person(name) for name in times(self.desk.file.meant).running}
 
     def _record(self) -> None:
-        open_clock, to, said = self._clock_is_open(), self.to, dict(self.said)
+        open_clock, to, said, sheet = self._clock_is_open(), self.to, dict(self.said), self._sheet()
 
         def fill(made: Draft) -> None:
             people.hand_over(made, to, said)
             if open_clock:
                 people.clock(made, "off")
 
-        self.desk.put(None, fill)
+        def write(told: Told) -> None:
+            if told.recorded:
+                self.papers.write("handover", sheet, told.text)
+
+        self.desk.put(None, fill, then=write)

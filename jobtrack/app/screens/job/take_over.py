@@ -200,9 +200,11 @@ class TakeOverScreen(PageScreen):
 
         def typed(text: str) -> str | None:
             try:
-                units.read(text, item.unit)
+                found = units.read(text, item.unit)
             except units.UnitError as error:
                 return str(error)
+            if found.word is not None:
+                return "Type what you measured: words alone are no reading taken again."
             self.again_of = (step, name, text)
             self.again_words = f"Taken again: {label}, {text.strip()}."
             self.entry.idle()

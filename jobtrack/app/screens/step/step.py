@@ -12,6 +12,7 @@ from textual.widgets import Input
 from jobtrack.app.disk.open_job import OpenJob
 from jobtrack.app.keys import without_key
 from jobtrack.app.parts.desks.step_desk import StepDesk
+from jobtrack.app.parts.papers import Papers
 from jobtrack.app.parts.photos.photographing import Photographing
 from jobtrack.app.parts.questions import Questions
 from jobtrack.app.parts.seldom.rows import Seldom
@@ -68,6 +69,7 @@ class StepScreen(PageScreen):
         self.undoing = Undoing(self.desk, self.asks)
         self.settling = Settling(self.desk, self.asks, self.recording)
         self.photographing = Photographing(self.desk, self.asks)
+        self.papers = Papers(self.desk)
         self.seldom = Seldom(self.desk, self.asks)
         self.far = FarView(self.at, self.entry)
         self.going = Going(self.desk, self.go)
@@ -254,6 +256,10 @@ class StepScreen(PageScreen):
     def action_seldom(self, what: str) -> None:
         """What has its own row in the page of everything else."""
         self.seldom.begin(what)
+
+    def action_paper(self, which: str) -> None:
+        """A sheet of the job as a file, opened."""
+        self.papers.begin(which)
 
     def _from_surprise(self, told: str) -> None:
         if told:

@@ -76,6 +76,14 @@ ELSE = (
     Row("next_look", "Looks", "the next of paper, dark and high contrast"),
     Row("what_now", "What can be done now", "by one, by two, side by side; what waits, and for what"),
     Row("labour_hours", "Labour hours of this job", "by stage, step and person"),
+    Row("paper('card')", "Job card on paper", "filled in so far, as a file beside the job"),
+    Row("paper('empty-card')", "Job card with empty frames", "for the bench, as a file beside the job"),
+    Row("paper('record')", "Vehicle's record on paper", "what will stand on it, before it is written"),
+    Row(
+        "paper('wheel')",
+        "Paper for the steering wheel",
+        "what is open, in large letters, as a file beside the job",
+    ),
     Row("next_version", "Next version of the template", "what this job, once ended, would change in it"),
     Row("jobs", "Jobs of the folder", "back to them"),
 )
