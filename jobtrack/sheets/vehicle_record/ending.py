@@ -19,7 +19,7 @@ def open_still(page: Page) -> Section:
 
 
 def _open(page: Page, one: OpenCondition) -> Text:
-    since = f", {page.times.said(one.since, year=True)}" if one.since else ""
+    since = f", {page.when(one.since)}" if one.since else ""
     by = f" (left by {one.by}{since})" if one.by else ""
     remark = f"; {one.remark}" if one.remark else ""
     tag = f" Tag: {one.tag}." if one.tag else ""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
+from datetime import datetime
 from functools import cached_property
 
 from jobtrack.job.acts.base import Act
@@ -33,9 +34,13 @@ class Page:
             self.notes.append(text)
         return str(self.notes.index(text) + 1)
 
+    def when(self, at: datetime) -> str:
+        """A time with its year, and its zone where that isn't the sheet's."""
+        return self.times.said(at, year=True)
+
     def who(self, entry: Entry) -> str:
         """ "Nell Orrick, 3 Apr 2031 09:10"."""
-        return f"{entry.by}, {self.times.said(entry.at, year=True)}"
+        return f"{entry.by}, {self.when(entry.at)}"
 
     def of_kind(self, kind: type[Act]) -> list[Done]:
         """The acts of a kind that belong to the vehicle, without what stays off."""

@@ -102,7 +102,7 @@ def _notes(page: Page, planned: PlannedStep, name: str) -> Iterator[str]:
     if reading.from_ is not None and (source := _worked_out(page, planned, reading.from_)):
         yield page.note(source)
     if page.job.now.limits(planned.id, name).wanted:
-        yield page.note(limit_source(page.job, planned, name))
+        yield page.note(limit_source(page.job, planned, name, page.when))
 
 
 def _worked_out(page: Page, planned: PlannedStep, name: str) -> str:

@@ -39,9 +39,11 @@ def vehicle_record(
 
 
 def vehicle_name(job: Job, vehicle: str) -> str:
-    """What the vehicle is called: as typed, else by its id."""
+    """What the vehicle is called: as typed; the only one of a job by the job's title; else by its id."""
     standing = job.places.given(f"{vehicle}.name") if f"{vehicle}.name" in job.plan.givens else None
-    return str(standing.value) if standing is not None and standing.value is not None else vehicle
+    if standing is not None and standing.value is not None:
+        return str(standing.value)
+    return vehicle if vehicles(job.plan)[1:] else job.about.title
 
 
 def _title(page: Page) -> str:
@@ -57,7 +59,7 @@ def _head(page: Page, at: datetime) -> tuple[Text, ...]:
     return (
         (Strong(PLAIN_WORDS),),
         ". ".join(filter(None, (what.rstrip("."), f"Job: {job.about.title}"))) + ".",
-        f"Written {page.times.said(at, year=True)}. {page.times.head} {left_off}".strip(),
+        f"Written {page.when(at)}. {page.times.head} {left_off}".strip(),
     )
 
 

@@ -76,7 +76,7 @@ def _people(page: Page) -> str:
     for one in entries:
         names.setdefault(person(one.by), one.by)
     days = sorted(entries, key=lambda one: one.at)
-    first, last = (page.times.said(one.at, year=True) for one in (days[0], days[-1]))
+    first, last = (page.when(one.at) for one in (days[0], days[-1]))
     return f"{joined(list(names.values()))}, {first} to {last}"
 
 

@@ -39,7 +39,7 @@ def _lines(page: Page, planned: PlannedStep) -> Iterator[Section]:
         bolts = [bolt for bolt in tightening(page.job, planned, name).every if bolt.done]
         if bolts:
             title = f"{step_name(planned)}: {name.replace('-', ' ')}"
-            words = Paragraph(torque_words(page.job, planned, name, page.shown))
+            words = Paragraph(torque_words(page.job, planned, name, page.shown, page.when))
             yield Section(title, (words, Table(BOLTS, tuple(_bolt(page, bolt) for bolt in bolts), "small")))
 
 

@@ -11,6 +11,7 @@ from jobtrack.literal import visible
 from jobtrack.sheets.words.bolts import bolts_words, uncounted_words
 from jobtrack.sheets.words.named import Names, given_name
 from jobtrack.sheets.words.sentences import counted, day_and_clock
+from jobtrack.sheets.words.whose import When
 from jobtrack.template.model import Torque
 from jobtrack.template.plan import PlannedStep
 from jobtrack.units.chosen import METRIC_FIRST, Chosen
@@ -41,7 +42,9 @@ def _ask(line: Torque) -> str:
     return visible(line.figure["value"] if isinstance(line.figure, dict) else line.figure)
 
 
-def figure_words(job: Job, planned: PlannedStep, name: str, shown: Chosen = METRIC_FIRST) -> str:
+def figure_words(
+    job: Job, planned: PlannedStep, name: str, shown: Chosen = METRIC_FIRST, when: When = day_and_clock
+) -> str:
     """The figure and whose it is; or whom to ask for it."""
     line, known = planned.step.torque[name], known_figure(job.now, planned, name)
     if known is None:
@@ -50,18 +53,20 @@ def figure_words(job: Job, planned: PlannedStep, name: str, shown: Chosen = METR
     if known.given is None:
         return f"{said} ({known.source})"
     last = job.places.given(known.given.name).last
-    whose = f"typed by {last.entry.by}, {day_and_clock(last.entry.at)}, " if last else ""
+    whose = f"typed by {last.entry.by}, {when(last.entry.at)}, " if last else ""
     return f"{said} ({whose}from “{given_name(job, known.given.name)}”)"
 
 
-def torque_words(job: Job, planned: PlannedStep, name: str, shown: Chosen = METRIC_FIRST) -> str:
+def torque_words(
+    job: Job, planned: PlannedStep, name: str, shown: Chosen = METRIC_FIRST, when: When = day_and_clock
+) -> str:
     """A torque line in plain words: the figure with its source, or whom to ask, and how many bolts in which stages."""
     torque = planned.step.torque[name]
     size = " ".join(part for part in (torque.thread, torque.grade) if part)
     stages = f"stages {', '.join(f'{stage} %' for stage in torque.stages)}" if torque.stages else ""
     again = f"again after {torque.again}" if torque.again else ""
     parts = (
-        figure_words(job, planned, name, shown),
+        figure_words(job, planned, name, shown, when),
         _count_words(job, planned, name),
         size,
         torque.finish or "",

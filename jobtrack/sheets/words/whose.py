@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from datetime import datetime
 
 from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import Job
@@ -12,16 +13,18 @@ from jobtrack.sheets.words.sentences import OWN_LIMIT, day_and_clock, joined, ra
 from jobtrack.template.model import Reading, Scalar
 from jobtrack.template.plan import PlannedStep, Ref
 
+When = Callable[[datetime], str]
+"""How a time is said: on a sheet that is kept for years with its year and zone."""
 NOT_KNOWN = "limit not known yet"
 """Said where a limit is a name that nothing stands behind so far."""
 
 
-def limit_source(job: Job, planned: PlannedStep, name: str) -> str:
+def limit_source(job: Job, planned: PlannedStep, name: str, when: When = day_and_clock) -> str:
     """Whose limit a reading is held against: a source, who typed what it stands on, or the template's author."""
     reading = planned.step.reading[name]
     if reading.source:
         return reading.source
-    whose = {which: _whose(job, planned, limit) for which, limit in _limits(planned, reading)}
+    whose = {which: _whose(job, planned, limit, when) for which, limit in _limits(planned, reading)}
     if len(set(whose.values())) > 1:
         return "; ".join(f"{which}: {words}" for which, words in whose.items())
     return next(iter(whose.values()), OWN_LIMIT)
@@ -58,7 +61,7 @@ def _limits(planned: PlannedStep, reading: Reading) -> Iterator[tuple[str, Scala
             yield which, mine
 
 
-def _whose(job: Job, planned: PlannedStep, limit: Scalar) -> str:
+def _whose(job: Job, planned: PlannedStep, limit: Scalar, when: When) -> str:
     """Whose one limit is, from a number or a name as the template writes it."""
     if not isinstance(limit, str):
         return OWN_LIMIT
@@ -69,7 +72,7 @@ def _whose(job: Job, planned: PlannedStep, limit: Scalar) -> str:
     if not typed:
         return OWN_LIMIT
     works = [one for one in under(job.plan, ref) if one.kind == "result"]
-    return _worked_out(job, ref, works, typed) if works else _direct(job, typed)
+    return _worked_out(job, ref, works, typed, when) if works else _direct(job, typed, when)
 
 
 def _typed(job: Job, ref: Ref) -> dict[Ref, Done]:
@@ -85,28 +88,28 @@ def _as_begun(job: Job, base: Ref, done: Done) -> bool:
     return default is not None and done.entry.n == 1 and written == default
 
 
-def _direct(job: Job, typed: dict[Ref, Done]) -> str:
+def _direct(job: Job, typed: dict[Ref, Done], when: When) -> str:
     """A limit that is itself what somebody typed."""
     [(ref, done)] = typed.items()
-    return f"limit typed by {done.entry.by} from “{ref_name(job, ref)}”, {day_and_clock(done.entry.at)}"
+    return f"limit typed by {done.entry.by} from “{ref_name(job, ref)}”, {when(done.entry.at)}"
 
 
-def _worked_out(job: Job, ref: Ref, works: list[Ref], typed: dict[Ref, Done]) -> str:
+def _worked_out(job: Job, ref: Ref, works: list[Ref], typed: dict[Ref, Done], when: When) -> str:
     """A limit that is the result of workings-out: of which, and what was typed that went into them."""
-    from_ = list(_by_entry(job, typed))
+    from_ = list(_by_entry(job, typed, when))
     if any(_has_figures(job, one) for one in works) or len(typed) < len(list(bases(job.plan, ref))):
         from_.append("figures set in this template")
     return f"limit worked out by {_workings(job, works)} from {', and from '.join(from_)}"
 
 
-def _by_entry(job: Job, typed: dict[Ref, Done]) -> Iterator[str]:
+def _by_entry(job: Job, typed: dict[Ref, Done], when: When) -> Iterator[str]:
     """What was typed at one time by one person for one step, in a row; then by whom and when."""
     groups: dict[tuple[str, str | None], list[Ref]] = {}
     for ref, done in typed.items():
         groups.setdefault((done.entry.hash, ref.step), []).append(ref)
     for refs in groups.values():
         entry = typed[refs[0]].entry
-        yield f"{_names(job, refs)}, typed by {entry.by}, {day_and_clock(entry.at)}"
+        yield f"{_names(job, refs)}, typed by {entry.by}, {when(entry.at)}"
 
 
 def _names(job: Job, refs: list[Ref]) -> str:

@@ -132,6 +132,20 @@ def test_what_was_looked_at_again_says_why_it_stands() -> None:
     assert held[0] == "Ada, 1 Apr 2031 08:04 (before a change: released anew by nobody)"
 
 
+def test_whose_a_limit_or_a_figure_is_says_the_year() -> None:
+    """A record is kept for years: when somebody typed what a limit or a torque stands on."""
+    nuts = {"torque": {"nuts": {"given": "nut-figure"}}}
+    figure = {"nut-figure": {"ask": "Nut torque", "unit": "N*m"}}
+    copy = exchange(("step-height", "410"), ("nut-figure", "90"), given=figure, step={"nuts": nuts})
+    copy.call("height", read("height", "407"))
+    put(copy, "nuts", TorqueAct("nuts", "1", "final"))
+    text = words(copy.job, "recipient")
+    assert "limit typed by Wim from “Height of the step above the ground”, 1 Apr 2031 08:00" in text.replace(
+        " | ", " "
+    )
+    assert "90 N·m = 66 lbf ft (typed by Wim, 1 Apr 2031 08:00, from “Nut torque”)" in text
+
+
 def test_a_weld_says_what_was_not_examined() -> None:
     """Process, rods, runs with current and time; and the sentence."""
     weld = {"process": "stick", "rod": "3.2 mm", "runs": 2}
