@@ -11,6 +11,7 @@ import pytest
 
 from jobtrack.cli.main import main
 from jobtrack.job.state.job import Job
+from jobtrack.sheets.handover.open_now import STOPS_NOTHING
 from jobtrack.sheets.handover.sheet import handover_sheet
 from jobtrack.sheets.job_text import job_text
 from jobtrack.sheets.markdown import md
@@ -121,6 +122,7 @@ def test_a_condition_in_somebodys_own_words_has_no_tag(path: Path) -> None:
     record(path, "--opens", "Smell of petrol by the tank")
     first, *_ = section(handed(JobFile(path).job), "Recorded as open, right now")
     assert first.startswith("- **Smell of petrol by the tank.** Teo Banfield, since ")
+    assert first.endswith(f"{STOPS_NOTHING}")
 
 
 def test_what_not_to_do_before_both_have_looked(path: Path) -> None:

@@ -123,7 +123,7 @@ def _rows(giving: Handing, planned: PlannedStep) -> Iterator[str]:
     yield from (f"Wrong or missing: {text}" for text in said_here(giving, against))
     yield from (f"Not yet: {text}" for text in said_here(giving, not_yet))
     if yes := [f"{tick.ask} yes" for name, tick in planned.step.tick.items() if _is_yes(job, planned, name)]:
-        yield f"Answered: {' '.join(yes)}"
+        yield f"Answered: {'; '.join(yes)}"
     yield from (f"{said}. {NOT_CHECKED}" for said in giving.release(job.hold(planned.id)))
     yield from (giving.row(done) for done in in_step(job, planned.id) if not isinstance(done.act, ELSEWHERE))
     yield from notes(giving, planned.id)

@@ -12,6 +12,7 @@ from jobtrack.sheets.words.sentences import NO_CONDITION, ended, joined, step_na
 from jobtrack.template.plan import PlannedStep
 
 TITLE = "Recorded as open, right now"
+STOPS_NOTHING = "No step of the template waits for it: decide together what does."
 NAMED, NAMED_OF_MANY, MANY = 2, 1, 5
 """So many of the steps that a condition stops are named; so many where more than `MANY` conditions are open."""
 
@@ -27,7 +28,9 @@ def open_section(giving: Handing) -> Section:
 
 def _point(giving: Handing, one: OpenCondition, named: int) -> Point:
     remark = [ended(one.remark)] if one.remark else []
-    said = [*_left(giving, one), *remark, *_stops(stopped_steps(giving.job, one), named)]
+    stopped = stopped_steps(giving.job, one)
+    lost = one.since is None and not stopped
+    said = [*_left(giving, one), *remark, *([] if lost else _stops(stopped, named))]
     return Point((*_what(one), f" {' '.join(said)}"))
 
 
@@ -46,7 +49,7 @@ def _left(giving: Handing, one: OpenCondition) -> list[str]:
 def _stops(found: Sequence[PlannedStep], named: int) -> list[str]:
     """ "Stops “Down on its wheels”, “Roll test” and 3 more." """
     if not found:
-        return []
+        return [STOPS_NOTHING]
     names = [f"“{step_name(planned)}”" for planned in found[:named]]
     more = len(found) - named
     said = f"{', '.join(names)} and {more} more" if more > 0 else joined(names)
