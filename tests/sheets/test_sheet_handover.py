@@ -11,15 +11,18 @@ import pytest
 
 from jobtrack.cli.main import main
 from jobtrack.job.state.job import Job
+from jobtrack.sheets.handover.begin_next import NOT_BESIDE
 from jobtrack.sheets.handover.open_now import STOPS_NOTHING
 from jobtrack.sheets.handover.sheet import handover_sheet
 from jobtrack.sheets.job_text import job_text
 from jobtrack.sheets.markdown import md
 from jobtrack.sheets.words.sentences import CLOSED, NEXT
-from jobtrack.sheets.words.what_now import RINGS
+from jobtrack.sheets.words.what_now import RINGS, SIDE_BY_SIDE
 from jobtrack.store.file.writer import JobFile
 from jobtrack.units.chosen import METRIC_FIRST
-from tests.support.builders import Copy, read, surveyed
+from tests.job.doing.test_can_be_done import copy_of
+from tests.job.doing.test_waits import run, seam
+from tests.support.builders import Copy, about, minutes, read, surveyed, tick
 from tests.support.exchange import FINISHED, HALF_DONE
 from tests.support.handed import AT, handed, section, unescaped
 
@@ -132,6 +135,30 @@ def test_what_not_to_do_before_both_have_looked(path: Path) -> None:
     assert others[-1].startswith(
         "- Last sparks or flame, by the entries: “Weld it on (left)”, Teo Banfield, 15 May"
     )
+
+
+def test_the_end_of_a_fire_watch_stands_among_the_donts() -> None:
+    """While nobody has answered it: not before when, by the entries, or that the wait is over; and the last sparks."""
+    copy = seam()
+    copy.call("weld.left", run(), at=minutes(0))
+    said = "by the entries (60 min after the last entry of Weld it on (left)). To answer then: Watched for an hour?"
+    for after, words in ((20, "not before 1 Apr 09:00"), (60, "the wait was over 1 Apr 09:00")):
+        rows = section(unescaped(handed(copy.job, at=minutes(after))), "Don't")
+        assert f"- Stay and look (left): {words}, {said}" in rows
+        assert not [row for row in rows if row.startswith("- Stay and look (right)")]
+    copy.call("watch.left", tick("stayed"), at=minutes(61))
+    rows = section(unescaped(handed(copy.job, at=minutes(62))), "Don't")
+    assert not [row for row in rows if row.startswith("- Stay and look (left)")]
+
+
+def test_a_sheet_that_cannot_be_whole_says_so() -> None:
+    """Where an entry is gone, what it said isn't known: first among what is open, and among the don'ts."""
+    whole = surveyed()
+    for job, lost in ((whole.job, False), (Job.fold(about(), whole.entries[1:]), True)):
+        sheet = unescaped(handed(job))
+        donts = section(sheet, "Don't")
+        assert any(row.startswith("- Don't take this sheet for the whole: ") for row in donts) == lost
+        assert ("UNKNOWN: ENTRY MISSING: " in section(sheet, "Recorded as open, right now")[0]) == lost
 
 
 def test_a_hold_that_nobody_released_stays_among_the_donts(path: Path) -> None:
@@ -291,6 +318,24 @@ def test_what_can_be_begun_next_promises_nothing(path: Path) -> None:
     assert lines[0] == NEXT
     assert "- By one person: Cut the old perch off, grind flush (right)." in lines
     assert f"- {RINGS}" in lines
+
+
+def test_what_two_do_together_and_what_goes_side_by_side() -> None:
+    """Not alone, side by side, and that nothing else does, under the sentence that keeps it honest."""
+    steps: dict[str, dict[str, Any]] = {
+        "sweep": {},
+        "sort": {"helper_alone": True},
+        "lift": {"people": 2, "hoist": True, "does": ["lifts"]},
+        "weld": {"does": ["welds"]},
+    }
+    assert section(unescaped(handed(copy_of(steps).job)), "What can be begun next") == [
+        NEXT,
+        "- By one person: Sweep; Sort (a helper may do it alone); Weld.",
+        "- Not alone, by two people or more together: Lift (2 people; hoist or trolley).",
+        f"- {RINGS}",
+        "- By two people side by side: “Sweep” beside “Sort” (a helper may do it alone).",
+        f"- {SIDE_BY_SIDE} {NOT_BESIDE}",
+    ]
 
 
 def test_notes_come_without_the_private_ones(path: Path) -> None:

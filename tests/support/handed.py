@@ -24,9 +24,10 @@ def handed(
     ending: str = ".md",
     said: Mapping[str, str] | None = None,
     shown: Chosen = METRIC_FIRST,
+    at: datetime = AT,
 ) -> str:
     """The sheet as a file of this ending would hold it."""
-    return written(handover_sheet(job, by, to, said, shown, AT), ending).decode()
+    return written(handover_sheet(job, by, to, said, shown, at), ending).decode()
 
 
 def sheet_of(job: Job) -> Sheet:

@@ -8,12 +8,13 @@ from jobtrack.job.doing.can_be_done import CanBeDone, can_be_done
 from jobtrack.job.state.job import Job
 from jobtrack.sheets.handover.handing import Handing, points
 from jobtrack.sheets.paper.blocks import Block, Paragraph, Section
-from jobtrack.sheets.words.sentences import CLOSED, NEXT, headed, step_name
+from jobtrack.sheets.words.sentences import CLOSED, NEXT, step_name
 from jobtrack.sheets.words.what_now import RINGS, apart_words, takes, wants_somebody, with_helper
 
 TITLE = "What can be begun next"
 NONE_NEXT = "No step is next: the order of steps or what is recorded as open stops each that isn't begun."
 STOPPED = "This job was stopped, not finished; what is recorded as open stays open."
+NOTHING_BESIDE = "Nothing that is in hand or next goes side by side."
 NOT_BESIDE = "Nothing else of what is in hand or next goes side by side."
 
 
@@ -46,7 +47,7 @@ def _named(job: Job, head: str, steps: Iterable[str]) -> Iterator[str]:
 
 def _with_what_it_takes(job: Job, step: str) -> str:
     name, more = step_name(job.steps[step]), takes(job, step)
-    return f"{headed(name, '').rstrip(': ')} ({more})" if more else name
+    return f"{name} ({more})" if more else name
 
 
 def _beside(job: Job, found: CanBeDone) -> Iterator[str]:
@@ -56,8 +57,4 @@ def _beside(job: Job, found: CanBeDone) -> Iterator[str]:
     for step in dict.fromkeys(pair.one for pair in found.side_by_side):
         others = [with_helper(job, pair.other) for pair in found.side_by_side if pair.one == step]
         yield f"By two people side by side: {with_helper(job, step)} beside {', '.join(others)}."
-    yield (
-        f"{apart_words(found.side_by_side)} {NOT_BESIDE}"
-        if found.side_by_side
-        else ("Nothing that is in hand or next goes side by side.")
-    )
+    yield f"{apart_words(found.side_by_side)} {NOT_BESIDE}" if found.side_by_side else NOTHING_BESIDE
