@@ -27,7 +27,7 @@ from jobtrack.sheets.paper.blocks import (
 from jobtrack.sheets.vehicle_record.page import Page
 from jobtrack.sheets.vehicle_record.pictures import Shown
 from jobtrack.sheets.vehicle_record.private import HOURS, MAY_BE_INCLUDED, PRICES, PRIVATE_NOTES
-from jobtrack.sheets.vehicle_record.said import hours_worked
+from jobtrack.sheets.vehicle_record.sections.said import hours_worked
 from jobtrack.sheets.vehicle_record.sheet import vehicle_record
 from jobtrack.sheets.words.hours import hours_words
 from jobtrack.units.chosen import METRIC_FIRST

@@ -10,7 +10,7 @@ from jobtrack.job.acts.base import Act
 from jobtrack.job.acts.entry import Entry
 from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import Job
-from jobtrack.sheets.paper.blocks import Block, Section
+from jobtrack.sheets.paper.blocks import Block, Paragraph, Section
 from jobtrack.sheets.vehicle_record.belongs import OnRecord
 from jobtrack.sheets.vehicle_record.private import all_said
 from jobtrack.sheets.words.sentences import step_name
@@ -64,7 +64,5 @@ def section(
     title: str, blocks: Iterable[Block], *, none: str = "", sections: Sequence[Section] = ()
 ) -> Section:
     """A section; where nothing stands in it, what is said instead."""
-    from jobtrack.sheets.paper.blocks import Paragraph
-
     found = tuple(blocks)
     return Section(title, found or ((Paragraph(none),) if none and not sections else ()), tuple(sections))

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from jobtrack.sheets.paper.blocks import Photo
+from jobtrack.sheets.vehicle_record.pictures import NOT_THERE
 from jobtrack.store.file.reader import JobFileError
 from jobtrack.store.machine.photos import LARGEST, inside, regular
 from jobtrack.store.machine.picture_kinds import picture_kind
@@ -22,7 +23,6 @@ MOST_PIXELS = 120_000_000
 """Pixels of a photo that is still unpacked: 360 MB of memory; cameras of today have at most half as many."""
 TOO_LARGE = f"it has more than {MOST_PIXELS // 1_000_000} million pixels"
 QUALITY = 82
-NOT_THERE = "it isn't in the job's folder of photos"
 BROKEN = "its file is broken"
 PILLOW = {".jpg": "JPEG", ".png": "PNG", ".gif": "GIF", ".webp": "WEBP", ".tif": "TIFF", ".bmp": "BMP"}
 """What each kind is called by the reader that is used; the others it can't read everywhere."""

@@ -8,16 +8,16 @@ from datetime import datetime
 from jobtrack.job.state.job import Job
 from jobtrack.sheets.paper.blocks import Section, Sheet, Strong, Text
 from jobtrack.sheets.vehicle_record.belongs import vehicles
-from jobtrack.sheets.vehicle_record.deviations import deviations, surprises
-from jobtrack.sheets.vehicle_record.ending import due, open_still
-from jobtrack.sheets.vehicle_record.looked import NOT_CHECKED, checks, every_step, holds
 from jobtrack.sheets.vehicle_record.page import Page
 from jobtrack.sheets.vehicle_record.pictures import Shown, photos, pictures
-from jobtrack.sheets.vehicle_record.ratings import ratings
-from jobtrack.sheets.vehicle_record.readings import before, readings, whose
-from jobtrack.sheets.vehicle_record.said import agreed, hours, known, notes, wants_hours
-from jobtrack.sheets.vehicle_record.short import short
-from jobtrack.sheets.vehicle_record.work import fasteners, parts, welds
+from jobtrack.sheets.vehicle_record.sections.deviations import deviations, surprises
+from jobtrack.sheets.vehicle_record.sections.ending import due, open_still
+from jobtrack.sheets.vehicle_record.sections.looked import NOT_CHECKED, checks, every_step, holds
+from jobtrack.sheets.vehicle_record.sections.ratings import ratings
+from jobtrack.sheets.vehicle_record.sections.readings import before, readings, whose
+from jobtrack.sheets.vehicle_record.sections.said import agreed, hours, known, notes, wants_hours
+from jobtrack.sheets.vehicle_record.sections.short import short
+from jobtrack.sheets.vehicle_record.sections.work import fasteners, parts, welds
 from jobtrack.sheets.words.sentences import FIRST_WORD
 from jobtrack.units.chosen import Chosen
 

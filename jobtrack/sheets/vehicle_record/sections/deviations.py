@@ -12,8 +12,8 @@ from jobtrack.job.remarks.of_step import step_problems
 from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import NEXT, NOT_NEEDED, TO_COME
 from jobtrack.sheets.paper.blocks import Block, Point, Points, Section, Strong
-from jobtrack.sheets.vehicle_record.looked import NO_SECOND
 from jobtrack.sheets.vehicle_record.page import Page, section
+from jobtrack.sheets.vehicle_record.sections.looked import NO_SECOND
 from jobtrack.sheets.words.problems import with_names
 from jobtrack.sheets.words.sentences import counted, joined, raised, step_name
 from jobtrack.template.plan import PlannedStep

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from jobtrack.job.acts.ending import DueDoneAct, JobClosedAct, JobStoppedAct
 from jobtrack.job.state.conditions import OpenCondition
-from jobtrack.sheets.paper.blocks import Block, Paragraph, Point, Points, Section, Strong, Table, Text
+from jobtrack.sheets.paper.blocks import Block, Point, Points, Section, Strong, Table, Text
 from jobtrack.sheets.vehicle_record.page import Page, section
 from jobtrack.sheets.words.sentences import CLOSED, NO_CONDITION, counted, worst_first
 
@@ -57,8 +57,3 @@ def how_it_ended(page: Page) -> Text:
         return f"Stopped, not finished, by {page.who(last.entry)}: {because}. What is recorded as open stands below."
     left = sum(not job.settled(one.id) for one in page.on.steps)
     return f"Not ended yet: {counted(left, 'step')} of {len(page.on.steps)} neither finished nor not needed."
-
-
-def ended(page: Page) -> Paragraph:
-    """The same as a paragraph of its own."""
-    return Paragraph(how_it_ended(page), "strong")

@@ -10,11 +10,11 @@ from jobtrack.job.doing.parts import FITTED, parts_of
 from jobtrack.job.state.job import RELEASED, person
 from jobtrack.job.values.limits import NO_VERDICT
 from jobtrack.sheets.paper.blocks import Named, Section, Text
-from jobtrack.sheets.vehicle_record.deviations import outside
-from jobtrack.sheets.vehicle_record.ending import how_it_ended
-from jobtrack.sheets.vehicle_record.looked import SECOND, seen
 from jobtrack.sheets.vehicle_record.page import Page
-from jobtrack.sheets.vehicle_record.readings import recorded
+from jobtrack.sheets.vehicle_record.sections.deviations import outside
+from jobtrack.sheets.vehicle_record.sections.ending import how_it_ended
+from jobtrack.sheets.vehicle_record.sections.looked import SECOND, seen
+from jobtrack.sheets.vehicle_record.sections.readings import recorded
 from jobtrack.sheets.words.parts import part_name
 from jobtrack.sheets.words.sentences import NO_CONDITION, counted, joined, step_name, worst_first
 
