@@ -59,6 +59,8 @@ class HandoverScreen(PageScreen):
         self.to = NOT_NAMED
         self.said: dict[str, str] = {}
         """What the giver says with it, by the keys of the act."""
+        self.before: dict[str, str] = {}
+        """What was typed before it was cancelled: it stands in the fields the next time."""
 
     def draw(self) -> None:
         """The sheet as it would be handed over now."""
@@ -79,6 +81,7 @@ class HandoverScreen(PageScreen):
 
     def dropped(self) -> None:
         """Cancelled: the sheet is as before, too."""
+        self.before |= self.said
         self.to, self.said = NOT_NAMED, {}
         super().dropped()
 
@@ -100,10 +103,11 @@ class HandoverScreen(PageScreen):
             self._confirm()
             return
         name, question = questions[number]
+        start = self.before.get(name, "")
 
         def answered(text: str) -> str | None:
             twice = self.taking.same_press("enter")
-            if twice and not text.strip():
+            if twice and text.strip() == start:
                 return f"That Enter came with the one before. {EMPTY}"
             self.said[name] = " ".join(text.split())
             self.draw()
@@ -111,7 +115,7 @@ class HandoverScreen(PageScreen):
             return None
 
         many = f"{number + 1} of {len(questions)}: " if questions[1:] else ""
-        self.asks.ask(f"{many}{question}", answered, hint=EMPTY)
+        self.asks.ask(f"{many}{question}", answered, hint=EMPTY, start=start)
 
     def _confirm(self) -> None:
         about = giving_words(self.session.by or "", self.to, self.said)

@@ -81,6 +81,7 @@ class VehicleRecordScreen(PageScreen):
         """Mark a private thing for the record, or take the mark away."""
         (self.including.discard if name in self.including else self.including.add)(name)
         self.entry.forget()
+        self.entry.say("")
         self.draw()
 
     def action_write(self) -> None:
