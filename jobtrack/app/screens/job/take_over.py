@@ -47,7 +47,7 @@ class TakeOverScreen(PageScreen):
     HELP = (
         "The job was handed over and waits for somebody. Look at each thing that is open on the vehicle and press "
         "{seen-yes} for it; read to the end what not to begin; {again} takes one of the readings again. Then "
-        "{take-over} takes the job over, with your name and a second {take-over}. What you haven't seen is said "
+        "{take-over} takes the job over, with your name and a second {take-over}; what you haven't seen is said "
         "there, and stands in the job afterwards."
     )
     BINDINGS: ClassVar[list[BindingType]] = [
