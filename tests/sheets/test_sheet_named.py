@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from jobtrack.job.remarks.of_job import BesideClosing, GivenApart, LeftInClosed, OfJob
@@ -132,5 +134,5 @@ def test_a_question_has_one_mark_behind_it() -> None:
     copy = surveyed()
     copy.call("mark.left", read("moved", "23.4"), finish)
     for sheet in sheets(copy.job):
-        assert "Scribed line past the old and the new place? not answered\n" in sheet
+        assert re.search(r"Scribed line past the old and the new place\? not answered[;\n]", sheet)
         assert "?:" not in sheet
