@@ -16,6 +16,7 @@ from jobtrack.app.screens.job.job_page import JobPage
 from jobtrack.app.screens.job.look_again import LookAgainScreen
 from jobtrack.app.screens.job.next_version import NextVersionScreen
 from jobtrack.app.screens.job.to_buy import ToBuyScreen
+from jobtrack.app.screens.job.vehicle_record import VehicleRecordScreen
 from jobtrack.app.screens.key_page import KeysScreen, RestScreen
 from jobtrack.app.screens.look_up.hours import HoursScreen
 from jobtrack.app.screens.reckoner.answer import AnswerScreen
@@ -70,7 +71,7 @@ async def test_find_offers_whatever_has_no_key(on_job: OnJobs) -> None:
 
 
 READ = {DrawingsScreen, JobPage, EndScreen, HandoverScreen, AnswerScreen, ToBuyScreen, KeysScreen, RestScreen,
-        SurpriseScreen, HoursScreen, WalkScreen, LookAgainScreen, NextVersionScreen}  # fmt: skip
+        SurpriseScreen, HoursScreen, WalkScreen, LookAgainScreen, NextVersionScreen, VehicleRecordScreen}  # fmt: skip
 """Screens that are read and worked by the keys in their row alone; nothing is to be looked at again in that job."""
 
 
