@@ -23,13 +23,12 @@ from jobtrack.template.checks import (
     given,
     limits,
     names,
-    order,
     sets,
     unwritten,
-    waits,
     words,
 )
 from jobtrack.template.checks import units as unit
+from jobtrack.template.checks.in_order import order, waits
 from jobtrack.template.checks.meaning import (
     apart,
     hazards,

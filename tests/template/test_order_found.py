@@ -11,8 +11,8 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from jobtrack.template.checks.dry_walk import walked
-from jobtrack.template.checks.sequence import loop, plan_links, sequence
+from jobtrack.template.checks.in_order.dry_walk import walked
+from jobtrack.template.checks.in_order.sequence import loop, plan_links, sequence
 from jobtrack.template.load import build
 from jobtrack.template.plan import Plan, plan
 from jobtrack.template.values import nearest

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jobtrack.schema.problem import Problem, remark
-from jobtrack.template.checks.dry_walk import walked
+from jobtrack.template.checks.in_order.dry_walk import walked
+from jobtrack.template.checks.in_order.sequence import sequence
 from jobtrack.template.checks.names import ASK_FIRST_CONDITION
-from jobtrack.template.checks.sequence import sequence
 from jobtrack.template.kept import kept
 from jobtrack.template.plan import Plan, PlannedStep
 from jobtrack.template.values import step_key

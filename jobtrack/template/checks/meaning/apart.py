@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from heapq import heapify, heappop, heappush
 
 from jobtrack.schema.problem import Problem, remark
+from jobtrack.template.checks.in_order.sequence import Waiting
 from jobtrack.template.checks.meaning.hazards import hot, on_stands
 from jobtrack.template.checks.meaning.kinds import KINDS, pattern
 from jobtrack.template.checks.names import ASK_FIRST_CONDITION
-from jobtrack.template.checks.sequence import Waiting
 from jobtrack.template.model import Condition, Step
 from jobtrack.template.plan import Plan
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jobtrack.schema.problem import Key, Problem, remark
-from jobtrack.template.checks.sequence import sequence
+from jobtrack.template.checks.in_order.sequence import sequence
 from jobtrack.template.model import Wait
 from jobtrack.template.plan import Plan, PlannedStep
 from jobtrack.template.values import or_else, step_key, step_names

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jobtrack.schema.problem import Problem, remark
-from jobtrack.template.checks.dry_walk import walked
-from jobtrack.template.checks.sequence import loop, plan_links, sequence
+from jobtrack.template.checks.in_order.dry_walk import walked
+from jobtrack.template.checks.in_order.sequence import loop, plan_links, sequence
 from jobtrack.template.kept import kept
 from jobtrack.template.plan import Plan, PlannedStep, Ref
 from jobtrack.template.values import limit_names, readings, step_key

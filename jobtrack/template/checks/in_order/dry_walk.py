@@ -7,7 +7,7 @@ from heapq import heapify, heappop, heappush
 
 from msgspec import Struct, field
 
-from jobtrack.template.checks.sequence import Waiting
+from jobtrack.template.checks.in_order.sequence import Waiting
 from jobtrack.template.kept import kept
 from jobtrack.template.plan import Plan, PlannedStep
 
