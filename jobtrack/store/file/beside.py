@@ -9,7 +9,7 @@ from jobtrack.store.file import disk
 from jobtrack.store.file.reader import JobFileError
 
 MOST = 99
-"""Files of one kind beside a job."""
+"""Files of one name in a folder."""
 LONGEST = 40
 """Characters of a version in a file's name."""
 
@@ -32,10 +32,18 @@ def write_template(job: Path, id: str, version: str, text: str) -> Path:
 
 
 def _write(job: Path, stem: str, ending: str, text: str) -> Path:
+    return write_numbered(job.parent, stem, ending, text.encode())
+
+
+def write_numbered(folder: Path, stem: str, ending: str, data: bytes) -> Path:
+    """Write a file, with a number behind its stem where there is one of that name already; where it is.
+
+    Raises JobFileError: it can't be written, or MOST such files lie there.
+    """
     for number in range(1, MOST + 1):
-        path = job.with_name(f"{stem}{f'-{number}' if number > 1 else ''}{ending}")
+        path = folder / f"{stem}{f'-{number}' if number > 1 else ''}{ending}"
         try:
-            disk.write_new(path, text.encode())
+            disk.write_new(path, data)
         except FileExistsError:
             continue
         except OSError as error:
@@ -43,4 +51,4 @@ def _write(job: Path, stem: str, ending: str, text: str) -> Path:
                 f"{path}: can't be written: {error.strerror}; make room for it there"
             ) from error
         return path
-    raise JobFileError(f"{job}: {MOST} such files lie beside it; move old ones away")
+    raise JobFileError(f"{path}: {MOST} such files lie there; move old ones away")

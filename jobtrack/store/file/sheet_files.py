@@ -7,12 +7,9 @@ from datetime import datetime
 from pathlib import Path
 from typing import NamedTuple
 
-from jobtrack.store.file import disk
+from jobtrack.store.file.beside import write_numbered
 from jobtrack.store.file.reader import JobFileError
 from jobtrack.store.text.blocks import digest
-
-MOST = 99
-"""Sheets of one kind and minute."""
 
 
 class KeptSheet(NamedTuple):
@@ -31,18 +28,8 @@ def keep_sheet(job: Path, kind: str, at: datetime, data: bytes) -> KeptSheet:
     """Write a sheet as `KIND-DAY-TIME.html`, with a number where there is one already. Raises JobFileError."""
     folder = _made(folder_of(job))
     plain = re.sub(r"[^a-z0-9]+", "-", kind.casefold()).strip("-")
-    for number in range(1, MOST + 1):
-        path = folder / f"{plain}-{at:%Y-%m-%d-%H%M}{f'-{number}' if number > 1 else ''}.html"
-        try:
-            disk.write_new(path, data)
-        except FileExistsError:
-            continue
-        except OSError as error:
-            raise JobFileError(
-                f"{path}: can't be written: {error.strerror}; make room for it there"
-            ) from error
-        return KeptSheet(path, digest(data))
-    raise JobFileError(f"{folder}: holds {MOST} of this minute; wait for the next, or move some away")
+    path = write_numbered(folder, f"{plain}-{at:%Y-%m-%d-%H%M}", ".html", data)
+    return KeptSheet(path, digest(data))
 
 
 def _made(folder: Path) -> Path:
