@@ -10,12 +10,12 @@ from jobtrack.cli.asking import ask, tell
 from jobtrack.cli.saying import DONE, BadInput, say
 from jobtrack.job.state.job import Job
 from jobtrack.sheets.paper.forms import ENDINGS, written
-from jobtrack.sheets.vehicle_record.belongs import vehicles
+from jobtrack.sheets.vehicle_record.belongs import vehicle_name, vehicles
 from jobtrack.sheets.vehicle_record.list import on_the_record
 from jobtrack.sheets.vehicle_record.page import Page
 from jobtrack.sheets.vehicle_record.photo_files import photos_of
 from jobtrack.sheets.vehicle_record.pictures import photo_names
-from jobtrack.sheets.vehicle_record.sheet import vehicle_name, vehicle_record
+from jobtrack.sheets.vehicle_record.sheet import vehicle_record
 from jobtrack.store.file.writer import JobFile
 from jobtrack.store.machine import now
 

@@ -56,8 +56,7 @@ class Papers:
 
     def _choose_vehicle(self) -> None:
         """The page of a vehicle's record; of which, where there are several."""
-        from jobtrack.sheets.vehicle_record.belongs import vehicles
-        from jobtrack.sheets.vehicle_record.sheet import vehicle_name
+        from jobtrack.sheets.vehicle_record.belongs import vehicle_name, vehicles
 
         job, opening, file = self._desk.job, self._desk.screen.app.opening, self._desk.file
         known = vehicles(job.plan)

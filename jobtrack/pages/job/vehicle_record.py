@@ -27,6 +27,7 @@ def record_lines(
           for row in _private(f"  {key}: {words}", one, found, one in including, width)),
         line(),
         *wrap(IN_WORDS, width),
+        *(row for one in found.typed for row in wrap(f"  {one}", width, "", 4)),
     ]  # fmt: skip
 
 

@@ -18,6 +18,7 @@ COME_OFF = (
     "by the person who closes it."
 )
 NOT_ALL = "Only what was recorded stands here: look."
+EVERY_LINE = "Every line counts, the small ones too."
 ALL_LARGE = 3
 """So many tags are all written in large letters; of more, the worst alone."""
 MOST = 11
@@ -67,14 +68,15 @@ def _left_by(by: str | None, when: str) -> Text:
     """Who left it so, when, and whom to ask: the same person, by hand where nobody's name is known."""
     ask = (" Ask before you touch it, telephone ", Blank("", 16))
     return (
-        ("Left by ", Strong(by), f" (as typed), {when}", *ask)
+        ("Left by ", Strong(by), f" (as typed); written {when}", *ask)
         if by
-        else ("Left by ", Blank("", 16), f" {when}", *ask)
+        else ("Left by ", Blank("", 16), f" written {when}", *ask)
     )
 
 
 def _small_words(job: Job, times: Times, tags: int) -> str:
-    return " ".join([times.head, *_about(job), NOT_ALL, COMES_OFF if tags == 1 else COME_OFF])
+    every = [EVERY_LINE] if tags > ALL_LARGE else []
+    return " ".join([*every, times.head, *_about(job), NOT_ALL, COMES_OFF if tags == 1 else COME_OFF])
 
 
 def _about(job: Job) -> list[str]:

@@ -43,7 +43,7 @@ class Tag(Struct, frozen=True):
         """Who left it so and since when; of what can't be read nobody knows that."""
         names = list(dict.fromkeys(one.by for one in self.of if one.by))
         since = min((one.since for one in self.of if one.since), default=None)
-        return f"{joined(names)}, since {times.said(since)}" if since else "who left it so isn't known"
+        return f"{joined(names)}, since {times.said(since)}" if since else "Who left it so isn't known"
 
 
 def due_tags(job: Job) -> list[Tag]:

@@ -38,6 +38,14 @@ def main_vehicle(plan: Plan) -> str | None:
     return named if named in known else None
 
 
+def vehicle_name(job: Job, vehicle: str) -> str:
+    """What the vehicle is called: as typed; the only one of a job by the job's title; else by its id."""
+    standing = job.places.given(f"{vehicle}.name") if f"{vehicle}.name" in job.plan.givens else None
+    if standing is not None and standing.value is not None:
+        return str(standing.value)
+    return vehicle if vehicles(job.plan)[1:] else job.about.title
+
+
 class OnRecord:
     """Which steps, entries, givens and open conditions of a job belong to one vehicle."""
 

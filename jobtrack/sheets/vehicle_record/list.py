@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Iterator
 from datetime import UTC, datetime
 
@@ -37,6 +38,9 @@ IN_WORDS = (
     "look through these before the record is given away."
 )
 
+FIGURE = re.compile(r"\d")
+LARGE_OR_HOURS = re.compile(r"(?i)\d{3}|\d[\d .,/-]{5}|\d ?(h|hrs?|hours?)\b")
+
 
 class PrivateThing(Struct, frozen=True):
     """One private thing: under which name it may be included, what it is, and whether it is."""
@@ -51,6 +55,8 @@ class ToStand(Struct, frozen=True):
 
     headings: tuple[tuple[str, int], ...]
     private: tuple[PrivateThing, ...]
+    typed: tuple[str, ...] = ()
+    """Notes and agreements on it in which a price, an hour or a telephone number may have been typed."""
 
     def words(self) -> list[str]:
         """The list in rows, for whoever says yes or no to it."""
@@ -58,14 +64,29 @@ class ToStand(Struct, frozen=True):
         marked = [f"In it, as marked: {one.what}" for one in self.private if one.included]
         off = [f"Left off ({one.name}): {one.what}" for one in self.private if not one.included]
         none = [] if self.private else ["Nothing private is recorded."]
-        return [*counts, *marked, *off, *none, IN_WORDS]
+        return [*counts, *marked, *off, *none, IN_WORDS, *self.typed]
 
 
 def on_the_record(job: Job, vehicle: str, including: Collection[str], photos: Shown | None = None) -> ToStand:
     """Counted on the record itself, as it would be written."""
     at = job.view.entries[-1].at if job.view.entries else datetime(2000, 1, 1, tzinfo=UTC)
     sheet = vehicle_record(job, vehicle, including, photos or {}, METRIC_FIRST, at)
-    return ToStand(tuple(_counts(sheet)), tuple(_private(job, vehicle, including)))
+    return ToStand(
+        tuple(_counts(sheet)),
+        tuple(_private(job, vehicle, including)),
+        tuple(_typed(job, vehicle, including)),
+    )
+
+
+def _typed(job: Job, vehicle: str, including: Collection[str]) -> Iterator[str]:
+    """What somebody has to look through: agreements with a figure in them, notes with a large one or hours."""
+    page = Page(job, vehicle, including, METRIC_FIRST)
+    for done in sorted((*page.of_kind(NoteAct), *page.of_kind(AgreedAct)), key=_order):
+        match done.act:
+            case NoteAct(note=text) if LARGE_OR_HOURS.search(text):
+                yield f"Typed in {page.where(done.entry.step)}: {text}"
+            case AgreedAct() as act if FIGURE.search(act.words()):
+                yield f"Typed in {page.where(done.entry.step)}: {act.words()}"
 
 
 def _counts(sheet: Sheet) -> Iterator[tuple[str, int]]:

@@ -7,14 +7,15 @@ from datetime import datetime
 
 from jobtrack.job.state.job import Job
 from jobtrack.sheets.paper.blocks import Section, Sheet, Strong, Text
-from jobtrack.sheets.vehicle_record.belongs import vehicles
+from jobtrack.sheets.vehicle_record.belongs import vehicle_name, vehicles
 from jobtrack.sheets.vehicle_record.page import Page
 from jobtrack.sheets.vehicle_record.pictures import Shown, photos, pictures
 from jobtrack.sheets.vehicle_record.sections.deviations import deviations, surprises
 from jobtrack.sheets.vehicle_record.sections.ending import due, open_still
 from jobtrack.sheets.vehicle_record.sections.looked import NOT_CHECKED, checks, every_step, holds
 from jobtrack.sheets.vehicle_record.sections.ratings import ratings
-from jobtrack.sheets.vehicle_record.sections.readings import before, readings, whose
+from jobtrack.sheets.vehicle_record.sections.readings import readings, whose, without_limit
+from jobtrack.sheets.vehicle_record.sections.replaced import before
 from jobtrack.sheets.vehicle_record.sections.said import agreed, hours, known, notes, wants_hours
 from jobtrack.sheets.vehicle_record.sections.short import short
 from jobtrack.sheets.vehicle_record.sections.work import fasteners, parts, welds
@@ -38,14 +39,6 @@ def vehicle_record(
     )
 
 
-def vehicle_name(job: Job, vehicle: str) -> str:
-    """What the vehicle is called: as typed; the only one of a job by the job's title; else by its id."""
-    standing = job.places.given(f"{vehicle}.name") if f"{vehicle}.name" in job.plan.givens else None
-    if standing is not None and standing.value is not None:
-        return str(standing.value)
-    return vehicle if vehicles(job.plan)[1:] else job.about.title
-
-
 def _title(page: Page) -> str:
     return f"Vehicle record: {vehicle_name(page.job, page.vehicle)}"
 
@@ -64,10 +57,14 @@ def _head(page: Page, at: datetime) -> tuple[Text, ...]:
 
 
 def _sections(page: Page, shown: Shown) -> tuple[Section, ...]:
+    limited, free = (
+        readings(page),
+        without_limit(page),
+    )  # the notes of both stand in one list behind the first
     found = [
-        *ratings(page), short(page), open_still(page), due(page), deviations(page), surprises(page), readings(page),
-        before(page), whose(page), checks(page), holds(page), fasteners(page), welds(page), parts(page), agreed(page),
+        *ratings(page), short(page), open_still(page), due(page), deviations(page), surprises(page), limited,
+        whose(page), before(page), checks(page), holds(page), fasteners(page), welds(page), parts(page), agreed(page),
         notes(page), *([hours(page)] if wants_hours(page) else []), known(page), pictures(page), photos(page, shown),
-        every_step(page),
+        free, every_step(page),
     ]  # fmt: skip
     return tuple(one for one in found if one.blocks or one.sections)

@@ -87,7 +87,7 @@ def test_it_says_what_who_when_and_when_it_comes_off() -> None:
     for wanted in (
         "NO BRAKES",
         "Condition 0. Wim, since 1 Apr 08:01",
-        "Left by Ada Prosser (as typed), 15 May 2031 15:45. Ask before you touch it, telephone ____",
+        "Left by Ada Prosser (as typed); written 15 May 2031 15:45. Ask before you touch it, telephone ____",
         "Times are local, UTC+01:00.",
         "Job: Springs of the baker's van. Van: Ostrick Haywain.",
         COMES_OFF,
@@ -98,7 +98,9 @@ def test_it_says_what_who_when_and_when_it_comes_off() -> None:
 
 def test_without_a_name_there_is_room_for_one() -> None:
     """Nobody is named who didn't leave it."""
-    assert "Left by ________________ 15 May" in written(sheet_of(job_with(["A"]), None), ".txt").decode()
+    assert (
+        "Left by ________________ written 15 May" in written(sheet_of(job_with(["A"]), None), ".txt").decode()
+    )
 
 
 def test_every_tag_once_the_worst_first() -> None:
@@ -152,7 +154,7 @@ def test_what_damage_may_have_opened_is_there_with_perhaps(tmp_path: Path) -> No
         one for one in tags(job) if one.startswith("PERHAPS ")
     ]
     [perhaps] = [one for one in shouts(sheet_of(job)) if one.words == "PERHAPS PROP SHAFT OFF"]
-    assert perhaps.under == ("who left it so isn't known",)
+    assert perhaps.under == ("Who left it so isn't known",)
 
 
 def test_each_vehicle_has_a_half_page_of_its_own() -> None:

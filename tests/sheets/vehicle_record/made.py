@@ -17,6 +17,7 @@ from jobtrack.job.state.job import Job
 from jobtrack.sheets.paper.blocks import Section, Sheet, Strong, Table, Text
 from jobtrack.sheets.paper.forms import ENDINGS, written
 from jobtrack.sheets.vehicle_record.pictures import Shown
+from jobtrack.sheets.vehicle_record.sections.readings import FREE
 from jobtrack.sheets.vehicle_record.sheet import vehicle_record
 from jobtrack.store.text.blocks import scan
 from jobtrack.store.text.header import about_from
@@ -76,18 +77,44 @@ def rows(section: Section) -> Iterator[tuple[str, ...]]:
 def stated(sheet: Sheet) -> dict[tuple[str, str], tuple[str, ...]]:
     """Every reading that stands on a record: by step and name, what was wanted, measured, where it lies, with what."""
     found: dict[tuple[str, str], tuple[str, ...]] = {}
+    for step, name, told in _readings(sheet):
+        assert (step, name) not in found
+        found[step, name] = told
+    return found
+
+
+def _readings(sheet: Sheet) -> Iterator[tuple[str, str, tuple[str, ...]]]:
     for table in _tables(in_section(sheet, "Readings")):
         step = ""
         for row in table.rows:
             if len(row) == 1:
-                first = row[0][0]
-                assert isinstance(first, Strong)
-                step = first.text
+                step = _strong(row[0])
             else:
-                key = (step, plain(row[0]).partition(" · ")[0])
-                assert key not in found
-                found[key] = tuple(map(plain, row[1:5]))
-    return found
+                yield step, _name(plain(row[0])), tuple(map(plain, row[1:5]))
+    for table in (table for one in sheet.sections if one.title == FREE for table in _tables(one)):
+        for (said,) in table.rows:
+            for name, value, tool in _in_threes(said[2:]):
+                yield _strong(said), name, ("recorded only", value, "", tool)
+
+
+def _in_threes(text: Text) -> Iterator[tuple[str, str, str]]:
+    """What was measured, the value in strong words, with what."""
+    parts = [one for one in text if one != " · "]
+    for name, value, tool in zip(parts[::3], parts[1::3], parts[2::3], strict=True):
+        assert isinstance(name, str)
+        assert isinstance(value, Strong)
+        assert isinstance(tool, str)
+        yield _name(name.removesuffix(": ")), value.text, tool.removeprefix(", ")
+
+
+def _name(said: str) -> str:
+    return said.partition(" · ")[0]
+
+
+def _strong(text: Text) -> str:
+    first = text[0]
+    assert isinstance(first, Strong)
+    return first.text
 
 
 def _tables(section: Section) -> Iterator[Table]:

@@ -14,8 +14,8 @@ from jobtrack.app.screens.base import PageScreen
 from jobtrack.job.state.job import Job
 from jobtrack.pages.job.vehicle_record import record_lines
 from jobtrack.pages.own_keys import named
+from jobtrack.sheets.vehicle_record.belongs import vehicle_name
 from jobtrack.sheets.vehicle_record.list import ToStand, on_the_record
-from jobtrack.sheets.vehicle_record.sheet import vehicle_name
 
 BACK = "Back, with nothing written."
 KEYS = {"private-notes": "n", "prices": "p", "hours": "h"}

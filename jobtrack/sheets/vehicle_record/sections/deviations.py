@@ -1,4 +1,4 @@
-"""What went otherwise than written: what stands against each step, what was decided, and by whom."""
+"""What went otherwise than written: what stands against each step, and what was noted and agreed there, by whom."""
 
 from __future__ import annotations
 
@@ -19,6 +19,7 @@ from jobtrack.sheets.words.sentences import counted, joined, raised, step_name
 from jobtrack.template.plan import PlannedStep
 
 NONE = "Nothing is recorded that went otherwise than the template has it."
+NOTHING_NOTED = "What was decided about it isn't noted in this step."
 
 
 def deviations(page: Page) -> Section:
@@ -26,7 +27,7 @@ def deviations(page: Page) -> Section:
     points = [point for planned in page.on.steps if (point := _step(page, planned)) is not None]
     points += [Point(raised(text)) for text in with_names(page.job, _of_job(page), page.shown)]
     blocks: list[Block] = [Points(tuple(points))] if points else []
-    return section("Deviations, and what was decided", blocks, none=NONE)
+    return section("Deviations, and what was noted there", blocks, none=NONE)
 
 
 def against(page: Page, planned: PlannedStep) -> list[str]:
@@ -43,8 +44,8 @@ def _step(page: Page, planned: PlannedStep) -> Point | None:
         return None
     here = (done for kind in (NoteAct, AgreedAct) for done in page.of_kind(kind))
     beside = [done for done in here if done.entry.step == planned.id]
-    under = (*map(Point, found), *(Point(f"{_said(done)} ({page.who(done.entry)})") for done in beside))
-    return Point((Strong(step_name(planned)),), under)
+    noted = [f"{_said(done)} ({page.who(done.entry)})" for done in beside] or [NOTHING_NOTED]
+    return Point((Strong(step_name(planned)),), tuple(map(Point, (*found, *noted))))
 
 
 def _decided_otherwise(page: Page, planned: PlannedStep) -> Iterator[str]:
@@ -65,7 +66,7 @@ def _decided_otherwise(page: Page, planned: PlannedStep) -> Iterator[str]:
 
 
 def _said(done: Done) -> str:
-    return done.act.note if isinstance(done.act, NoteAct) else done.act.words()
+    return f"noted: {done.act.note}" if isinstance(done.act, NoteAct) else done.act.words()
 
 
 def _of_job(page: Page) -> list[OfJob]:

@@ -10,6 +10,8 @@ from jobtrack.sheets.paper.blocks import Block, Point, Points, Section, Strong, 
 from jobtrack.sheets.vehicle_record.page import Page, section
 from jobtrack.sheets.words.sentences import CLOSED, NO_CONDITION, counted, worst_first
 
+NOT_DONE = "not recorded as done"
+
 
 def open_still(page: Page) -> Section:
     """What is recorded as open, the worst first, with who left it and since when."""
@@ -28,16 +30,17 @@ def _open(page: Page, one: OpenCondition) -> Text:
 
 def due(page: Page) -> Section:
     """What is due afterwards, and what of it is recorded as done."""
-    rows = tuple(_due(page))
+    rows = tuple(due_rows(page))
     blocks: list[Block] = [Table(("What", "After", "Done"), rows)] if rows else []
     return section("Due afterwards", blocks, none="The template names nothing that is due afterwards.")
 
 
-def _due(page: Page) -> Iterator[tuple[Text, ...]]:
+def due_rows(page: Page) -> Iterator[tuple[str, str, str]]:
+    """What is due, after how far or how long, and by whom and when it was done."""
     done = {one.act.due: one for one in page.of_kind(DueDoneAct) if isinstance(one.act, DueDoneAct)}
     for name, line in page.job.plan.template.due_afterwards.items():
         if page.on.whole:
-            by = page.who(done[name].entry) if name in done else "not recorded as done"
+            by = page.who(done[name].entry) if name in done else NOT_DONE
             yield line.say or name, line.after, by
 
 

@@ -17,6 +17,10 @@ from jobtrack.template.plan import PlannedStep
 NOT_CHECKED = "Names are as typed: who typed them, and what they are qualified for, was not checked."
 SECOND, NO_SECOND, NOT_RELEASED = "seen by a second person", "not seen by a second person", "not released"
 CHECKS = ("Step", "Answered yes", "Answered no", "By, when")
+SEEN_MEANS = (
+    "Seen by a second person: released by another name than the one that finished the step. "
+    "How closely they looked isn't recorded."
+)
 HOLDS = ("Hold behind the step", "Released by, when", "Second person")
 STEPS = ("Step", "Where it stands", "Finished by, when")
 
@@ -55,7 +59,7 @@ def holds(page: Page) -> Section:
         (f"{step_name(planned)}: {hold.ask}", _released(page, hold), seen(page, planned, hold))
         for planned, hold in found if hold is not None and (hold.release or planned.id in page.worked_on)
     ]  # fmt: skip
-    blocks = [Table(HOLDS, tuple(rows), "small")] if rows else []
+    blocks: list[Block] = [Paragraph(SEEN_MEANS), Table(HOLDS, tuple(rows), "small")] if rows else []
     return section("Holds, and whether a second person looked", blocks, none="No hold was come to.")
 
 

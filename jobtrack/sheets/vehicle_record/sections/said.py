@@ -46,7 +46,7 @@ def note_words(page: Page, done: Done) -> str:
 def known(page: Page) -> Section:
     """What is known of the vehicle and of the job, and who said it."""
     rows = tuple(_known(page))
-    head = ("What", "Known", "By, when")
+    head = ("What was asked", "Answered", "By, when")
     return section("Known of the vehicle", [Table(head, rows, "small")] if rows else [], none="Nothing is.")
 
 

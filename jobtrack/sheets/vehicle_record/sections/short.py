@@ -10,21 +10,22 @@ from jobtrack.job.doing.parts import FITTED, parts_of
 from jobtrack.job.state.job import RELEASED, person
 from jobtrack.job.values.limits import NO_VERDICT
 from jobtrack.sheets.paper.blocks import Named, Section, Text
+from jobtrack.sheets.vehicle_record.belongs import vehicle_name
 from jobtrack.sheets.vehicle_record.page import Page
 from jobtrack.sheets.vehicle_record.sections.deviations import outside
-from jobtrack.sheets.vehicle_record.sections.ending import how_it_ended
+from jobtrack.sheets.vehicle_record.sections.ending import NOT_DONE, due_rows, how_it_ended
 from jobtrack.sheets.vehicle_record.sections.looked import SECOND, seen
 from jobtrack.sheets.vehicle_record.sections.readings import recorded
 from jobtrack.sheets.words.parts import part_name
-from jobtrack.sheets.words.sentences import NO_CONDITION, counted, joined, step_name, worst_first
+from jobtrack.sheets.words.sentences import NO_CONDITION, counted, joined, lowered, step_name, worst_first
 
 KINDS = (
-    (("welds",), "Welded in"),
-    (("cuts",), "Cut or drilled in"),
-    (("bleeds", "brake-dust"), "Brakes opened or looked at in"),
-    (("opens-fuel",), "Fuel system opened in"),
-    (("frees-spring",), "Springs freed in"),
-    (("airbag",), "Airbags worked on in"),
+    (("welds",), "Welding, in the steps"),
+    (("cuts",), "Cutting or drilling, in the steps"),
+    (("bleeds", "brake-dust"), "Brakes opened or looked at, in the steps"),
+    (("opens-fuel",), "Fuel system opened, in the steps"),
+    (("frees-spring",), "Springs freed, in the steps"),
+    (("airbag",), "Work at the airbags, in the steps"),
 )
 """Kinds of work that whoever looks at a vehicle asks for first, as a step's `does` names them."""
 
@@ -38,8 +39,10 @@ def _rows(page: Page) -> Iterator[tuple[str, Text]]:
     template = page.job.plan.template
     yield "How it ended", how_it_ended(page)
     yield "Recorded as open", _open(page)
+    yield from _due(page)
     yield "Otherwise than written", outside(page)
     yield "Kind of job", f"{template.title}{f': {template.for_}' if template.for_ else ''}"
+    yield from _others(page)
     yield from _decided(page)
     yield "By, and when", _people(page)
     yield from _fitted(page)
@@ -52,6 +55,21 @@ def _open(page: Page) -> str:
     """What is open, by its words alone; how long and by whom stands in its section."""
     found = [one.words for one in worst_first(page.job) if page.on.condition(one)]
     return "; ".join(found) or NO_CONDITION
+
+
+def _due(page: Page) -> Iterator[tuple[str, Text]]:
+    """How much is due afterwards, and of how much it is recorded that it was done."""
+    rows = list(due_rows(page))
+    if rows:
+        done = sum(by != NOT_DONE for _, _, by in rows)
+        yield "Due afterwards", f"{counted(len(rows), 'thing')}, {done} recorded as done"
+
+
+def _others(page: Page) -> Iterator[tuple[str, Text]]:
+    """The other vehicles of the job: whence a part comes, or whither it went."""
+    for vehicle, what in page.job.plan.template.vehicle.items():
+        if vehicle != page.vehicle:
+            yield "Also in the job", f"{vehicle_name(page.job, vehicle)}: {lowered(what)}"
 
 
 def _decided(page: Page) -> Iterator[tuple[str, Text]]:

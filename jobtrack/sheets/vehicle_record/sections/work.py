@@ -22,10 +22,15 @@ from jobtrack.sheets.words.welds import run_figures, weld_words
 from jobtrack.template.plan import PlannedStep
 from jobtrack.units.rounding import beside
 
-WELDS_SEEN = "Looked at from outside against the list. The inside of the weld was not examined."
+WELDS_SEEN = (
+    "Where a weld was looked at, it was looked at from outside against the list, and the answers stand among the "
+    "checks. The inside of the weld was not examined."
+)
+"""Of a weld that nobody has come to look at yet it claims no look."""
 BOLTS = ("Bolt", "How far", "Torque", "With", "By, when")
 RUNS = ("Run", "Recorded of it", "By, when")
-PARTS = ("Part", "From", "What became of it", "Where it lies")
+PARTS = ("Part", "From", "What became of it", "Place, as recorded")
+OF_WHOM = "of whom isn't recorded"
 
 
 def fasteners(page: Page) -> Section:
@@ -105,16 +110,30 @@ def _on_record(page: Page, one: PartOf) -> PartOf | None:
 
 
 def _part(page: Page, one: PartOf) -> tuple[Text, ...]:
-    from_ = UNPLANNED if one.planned is None else one.planned.from_ or ""
-    bought = [done.act.how_far() for done in one.buying if isinstance(done.act, BuyingAct)]
     became = [
         f"{_fate(done.act)} ({page.where(done.entry.step)}, {page.who(done.entry)})" for done in one.became
     ]
     places = [done.act.place for done in one.places if isinstance(done.act, PlaceAct)]
     return (
-        part_name(one), "; ".join(filter(None, (from_, *bought))),
+        part_name(one), _from(page, one),
         "; ".join(became) or "nothing recorded", joined(places),
     )  # fmt: skip
+
+
+def _from(page: Page, one: PartOf) -> str:
+    """Where a part comes from: as the template has it, how far the buying is, and of whom."""
+    from_ = UNPLANNED if one.planned is None else one.planned.from_ or ""
+    bought = [done.act for done in one.buying if isinstance(done.act, BuyingAct)]
+    unsaid = bought and not any(act.from_ for act in bought)
+    of = (_bought_of(page, one.name) or OF_WHOM) if unsaid else ""
+    return "; ".join(filter(None, (from_, *(act.how_far() for act in bought), of)))
+
+
+def _bought_of(page: Page, part: str) -> str:
+    """Of whom it was bought, as was said last before: who says that a part is here needn't say it again."""
+    acts = [done.act for done in page.of_kind(BuyingAct)]
+    said = [act for act in acts if isinstance(act, BuyingAct) and act.part == part and act.from_]
+    return f"{said[-1].buying} before, from {said[-1].from_}" if said else ""
 
 
 def _fate(act: object) -> str:
