@@ -9,6 +9,7 @@ from jobtrack.job.doing.tightening import FINGER, MOST, SNUG, Bolt, Tightening, 
 from jobtrack.job.values.stage_torque import known_figure, share
 from jobtrack.sheets.drawings.bolts import bolts as drawn
 from jobtrack.sheets.job_card.card import Card
+from jobtrack.sheets.job_card.together import Them, named
 from jobtrack.sheets.paper.blocks import Blank, Block, Box, Paragraph, Picture, Strong, Table, Text
 from jobtrack.sheets.words.torques import setting_words, torque_words
 from jobtrack.template.plan import PlannedStep
@@ -19,15 +20,20 @@ _DRAWN_FROM = 3
 """Bolts from which on there is an order to draw."""
 
 
-def torque_lines(card: Card, planned: PlannedStep) -> Iterator[Block]:
-    """Each line: whose figure it is, then its bolts, then the order in which they are turned."""
-    for name in planned.step.torque:
-        found = tightening(card.job, planned, name)
-        said = torque_words(card.job, planned, name, card.shown)
-        yield Paragraph((Strong(f"Torque, {name}: "), f"{said}."))
-        yield Table(_head(card, planned, name, found), tuple(_rows(card, found)))
-        yield from _apart(found)
-        yield from _order(card, planned, name, found)
+def torque_lines(card: Card, them: Them) -> Iterator[Block]:
+    """Each line: whose figure it is, then its bolts, then the order in which they are turned; of two the same once."""
+    for name in them[0].step.torque:
+        said, orders = set[str](), list[Block]()
+        for planned in them:
+            found = tightening(card.job, planned, name)
+            figure = f"{torque_words(card.job, planned, name, card.shown)}."
+            label = Strong(named(them, "Torque", name, planned))
+            yield Paragraph((label,) if figure in said else (label, figure))
+            yield Table(_head(card, planned, name, found), tuple(_rows(card, found)))
+            yield from _apart(found)
+            said.add(figure)
+            orders += [one for one in _order(card, planned, name, found) if one not in orders]
+        yield from orders
 
 
 def _head(card: Card, planned: PlannedStep, name: str, found: Tightening) -> tuple[str, ...]:

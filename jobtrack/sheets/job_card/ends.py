@@ -12,51 +12,69 @@ from jobtrack.job.remarks.of_step import step_problems
 from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import NEXT, RELEASED, TO_COME
 from jobtrack.sheets.job_card.card import WHO, Card, frame
+from jobtrack.sheets.job_card.together import Them, whose
 from jobtrack.sheets.paper.blocks import Block, Box, Inline, Lines, Paragraph, Point, Points, Strong
 from jobtrack.sheets.words.problems import with_names
 from jobtrack.sheets.words.recorded import in_step, words
-from jobtrack.sheets.words.sentences import released_line
+from jobtrack.sheets.words.sentences import raised, released_line
 from jobtrack.template.plan import PlannedStep
 
-NAMES = "Names are typed or written down; nobody is authenticated."
+REMARKS, LESS = 34, 10
+"""Letters of a frame for remarks, and by how many it is shorter where more stands in front of it."""
 
 
-def hold(card: Card, planned: PlannedStep) -> Iterator[Block]:
-    """The hold point or go or stop behind a step: who released it, or a line to write that on."""
+def holds(card: Card, them: Them) -> Iterator[Block]:
+    """The hold point or go or stop behind each: who released it, or a line to write that on."""
+    for one in them:
+        yield from _hold(card, one, f", {one.member}" if whose(them, one) else "")
+
+
+def _hold(card: Card, planned: PlannedStep, of: str) -> Iterator[Block]:
     found = card.job.hold(planned.id)
     if found is None:
         return
     plain = planned.step.hold is None
-    yield Paragraph((Strong("Go or stop: " if plain else "Hold point, work should stop here: "), found.ask))
+    to_release = found.release is None or found.state != RELEASED
+    either = ("   ", Box("go"), "   ", Box("stop")) if plain and to_release else ()
+    asked = Strong(f"Go or stop{of}: " if plain else f"Hold point{of}, work should stop here: ")
+    yield Paragraph((asked, found.ask, *either))
     if found.release is not None:
         yield Paragraph(released_line(found))
-    if found.release is None or found.state != RELEASED:
-        yield from (Paragraph((Box("go"), "   ", Box("stop"))),) if plain else ()
+    if to_release:
         yield Lines("Released by, name and time")
-        yield Paragraph(NAMES, "small")
 
 
-def times(card: Card, planned: PlannedStep) -> Block:
-    """When the step was begun and ended, and by whom; frames where that isn't recorded."""
+def times(card: Card, them: Them) -> Iterator[Block]:
+    """When each was begun and ended, and by whom, with frames where that isn't recorded, and for remarks until then."""
+    for one in them:
+        of = (Strong(whose(them, one)),) if whose(them, one) else ()
+        yield Paragraph((*of, *_times(card, one, REMARKS - LESS * len(of))))
+
+
+def _times(card: Card, planned: PlannedStep, letters: int) -> tuple[Inline, ...]:
     acts = card.job.view.in_step(planned.id)
     begun = next((one for one in acts if one.act.work), None)
     ended = next((one for one in reversed(acts) if isinstance(one.act, FinishedAct)), None)
-    return Paragraph(("Begun: ", *_when(card, begun), "Ended: ", *_when(card, ended)))
+    said = ("Begun ", *_when(card, begun), "Ended ", *_when(card, ended))
+    return said if ended else (*said, "Remarks ", frame(None, letters - (LESS if begun else 0)))
 
 
 def _when(card: Card, done: Done | None) -> tuple[Inline, Inline]:
     return (Strong(card.whose([done])), ". ") if done is not None else (frame(None, WHO), " ")
 
 
-def besides(card: Card, planned: PlannedStep) -> Iterator[Block]:
-    """What was recorded besides, what stands against the step, and a line for remarks."""
-    found = [Point(f"{words(card.job, one)} ({card.whose([one])})") for one in _others(card, planned)]
+def besides(card: Card, them: Them) -> Iterator[Block]:
+    """What was recorded besides, and what stands against the step."""
+    if found := [point for one in them for point in _besides(card, one, whose(them, one))]:
+        yield Points(tuple(found))
+
+
+def _besides(card: Card, planned: PlannedStep, of: str) -> list[Point]:
+    found = [Point(f"{of}{words(card.job, one)} ({card.whose([one])})") for one in _others(card, planned)]
     if card.job.state(planned.id) not in (TO_COME, NEXT):
         against = with_names(card.job, step_problems(card.job, planned.id), card.shown)
-        found += [Point((Strong("Wrong or missing: "), text)) for text in against]
-    if found:
-        yield Points(tuple(found))
-    yield Lines("Remarks")
+        found += [Point((Strong(raised(f"{of}wrong or missing: ")), text)) for text in against]
+    return found
 
 
 def _others(card: Card, planned: PlannedStep) -> Iterator[Done]:

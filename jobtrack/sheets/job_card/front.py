@@ -8,7 +8,6 @@ from jobtrack.job.acts.ending import DueDoneAct
 from jobtrack.job.acts.said import NoteAct
 from jobtrack.job.doing.parts import PartOf, parts_of
 from jobtrack.sheets.job_card.card import WHO, Card, frame
-from jobtrack.sheets.job_card.ends import NAMES
 from jobtrack.sheets.job_card.known import known_table
 from jobtrack.sheets.job_card.step import message
 from jobtrack.sheets.paper.blocks import Block, Box, Lines, Paragraph, Point, Points, Section, Table, Text
@@ -22,15 +21,13 @@ from jobtrack.template.model import DueAfterwards
 
 HOW = (
     "What is written here isn't recorded until it is typed in, with the time when it was done and the name of "
-    "whoever did it.",
-    "In the app: “Typed in from paper” in the index asks when it was done, for all that is recorded until Escape; "
-    "who did it is said by the key of who is here.",
+    "whoever did it. Names are typed or written down; nobody is authenticated.",
+    "In the app: “Typed in from paper” in the index asks when it was done, for all until Escape; the key of who is "
+    "here says who did it.",
     "On the command line: jobtrack record JOB.job.toml STEP --by NAME --at 2031-05-14T16:20:00, then what was "
-    "done. STEP is what stands in small letters under each title.",
-    "Type each number with the unit that stands behind its frame: without one it counts in the template's.",
-    "Where no number can be had, write why: can't reach, seized. What the program works out is read off the screen; "
-    "it has a frame all the same.",
-    NAMES,
+    "done. STEP is the name in bold under each title.",
+    "Type each number with the unit behind its frame. Where none can be had, write why: can't reach, seized. What "
+    "the program works out is read off the screen; it has a frame all the same.",
 )
 """How a card is used, and what of it the program doesn't know by itself."""
 
@@ -42,7 +39,7 @@ def head(card: Card) -> tuple[Text, ...]:
     as_of = (
         f"Filled in as recorded until {card.of_entry(last[0])}." if last else "Nothing recorded is filled in."
     )
-    return (f"Template: {template.title}, version {template.version}", as_of, card.times.head)
+    return (f"Template: {template.title}, version {template.version}. {as_of}",)
 
 
 def front(card: Card) -> Iterator[Section]:
@@ -69,13 +66,16 @@ def _open(card: Card) -> Block:
 def _parts(card: Card) -> Table:
     """A row a part of the template's head: how many, before which stage, and what is recorded of it."""
     known = [one for one in parts_of(card.job) if one.name in card.job.plan.template.part]
-    rows = ((part_title(one), before_words(card.job, one), _recorded(card, one)) for one in known)
-    return Table(("part", "when", "how far, where it lies"), tuple(rows))
+    rows = (
+        ("; ".join(filter(None, (part_title(one), before_words(card.job, one)))), _recorded(card, one))
+        for one in known
+    )
+    return Table(("part", "how far, where it lies"), tuple(rows))
 
 
 def _recorded(card: Card, one: PartOf) -> Text:
     said = "; ".join(recorded_words(card.job, one, None))
-    return said or (Box("here"), "   ", frame(None, WHO))
+    return said or (Box("here"), " ", frame(None, WHO))
 
 
 def back(card: Card) -> Iterator[Section]:

@@ -12,14 +12,14 @@ from jobtrack.sheets.words.named import given_name
 from jobtrack.sheets.words.problems import both_sides
 from jobtrack.units.rounding import as_typed
 
-HEAD = ("known of the job and the vehicles", "answer", "who, when")
-WORDS = 20
+HEAD = ("asked", "answer; who, when")
+WORDS = 16
 """Letters of a frame for words."""
 
 
 def known_table(card: Card) -> Table:
     """A row for each thing that the template asks."""
-    return Table(HEAD, tuple(_row(card, name) for name in card.job.plan.givens))
+    return Table(HEAD, tuple(_row(card, name) for name in card.job.plan.givens), "columns")
 
 
 def known_words(card: Card, name: str) -> str:
@@ -38,8 +38,9 @@ def known_words(card: Card, name: str) -> str:
 def _row(card: Card, name: str) -> tuple[Text, ...]:
     acts, said = card.job.places.given(name).acts, known_words(card, name)
     asked = _not_yet(acts and acts[-1].act)
-    answer: Text = (Strong(said),) if said else (*_frames(card, name), *asked)
-    return given_name(card.job, name) + _only_when(card, name), answer, card.whose(acts)
+    answer = (Strong(said),) if said else (*_frames(card, name), *asked)
+    who = (f"; {card.whose(acts)}",) if acts else ()
+    return given_name(card.job, name) + _only_when(card, name), (*answer, *who)
 
 
 def _not_yet(act: object) -> tuple[str, ...]:

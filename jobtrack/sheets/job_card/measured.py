@@ -5,42 +5,43 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jobtrack.job.acts.values import ReadingAct
-from jobtrack.job.values.depends_on import bases, limit_refs
 from jobtrack.sheets.job_card.card import Card, frame, frames
+from jobtrack.sheets.job_card.goes_by import limit_waits_for
+from jobtrack.sheets.job_card.together import Them, columns, of_each, whose
 from jobtrack.sheets.paper.blocks import Block, Inline, Paragraph, Strong, Table, Text
 from jobtrack.sheets.words.in_units import measured_in, row_of, wanted_in
-from jobtrack.sheets.words.named import ref_name
+from jobtrack.sheets.words.named import own_name
 from jobtrack.sheets.words.readings import doubt_sentences, verdict_words
 from jobtrack.sheets.words.sentences import joined
-from jobtrack.sheets.words.whose import source_sentences
-from jobtrack.template.plan import PlannedStep
+from jobtrack.sheets.words.whose import source_sentences, values_words
+from jobtrack.template.plan import PlannedStep, Ref
 
-HEAD = ("reading", "wanted", "measured", "where it lies; who, when")
+READING = "reading"
+HEADS = ("measured", "where it lies; who, when")
 WORKED_OUT = "worked out by the program"
-_NAMED = 3
-"""So many of the things that a limit still waits for are named."""
 
 
-def inspection(card: Card, planned: PlannedStep) -> Iterator[Block]:
+def inspection(card: Card, them: Them) -> Iterator[Block]:
     """The table, and below it what the doubts do, whose the limits are and what of them isn't known yet."""
-    if not planned.step.reading:
+    if not them[0].step.reading:
         return
-    yield Table(HEAD, tuple(_row(card, planned, name) for name in planned.step.reading))
-    below = (
-        *doubt_sentences(card.job, planned),
-        *source_sentences(card.job, planned),
-        *_unknown(card, planned),
-    )
-    yield from (Paragraph(text, "small") for text in below)
+    rows = tuple(_row(card, them, name) for name in them[0].step.reading)
+    yield Table((READING, "wanted", *columns(them, HEADS)), rows)
+    if below := " ".join(of_each(them, lambda one: _below(card, one))):
+        yield Paragraph(below, "small")
 
 
-def _row(card: Card, planned: PlannedStep, name: str) -> tuple[Text, ...]:
-    return (
-        _label(planned, name),
-        _wanted(card, planned, name),
-        _measured(card, planned, name),
-        _lies(card, planned, name),
-    )
+def _row(card: Card, them: Them, name: str) -> tuple[Text, ...]:
+    values = ((_measured(card, one, name), _lies(card, one, name)) for one in them)
+    cells = tuple(cell for both in values for cell in both)
+    return (_label(them[0], name), _wanted_of(card, them, name), *cells)
+
+
+def _below(card: Card, planned: PlannedStep) -> Iterator[str]:
+    unknown = tuple(_unknown(card, planned))
+    yield from doubt_sentences(card.job, planned)
+    yield from source_sentences(card.job, planned, unknown=not unknown)
+    yield from unknown
 
 
 def _label(planned: PlannedStep, name: str) -> str:
@@ -49,6 +50,21 @@ def _label(planned: PlannedStep, name: str) -> str:
     many = f"{reading.times} times" if reading.times else ""
     how = (WORKED_OUT if reading.from_ else "", with_, many)
     return "; ".join(filter(None, (reading.say or name, *how)))
+
+
+def _wanted_of(card: Card, them: Them, name: str) -> Text:
+    """What is wanted of each; once where it is the same for all of them, known or not."""
+    wanted = {whose(them, one): _wanted(card, one, name) for one in them}
+    waits = {limit_waits_for(card, one, name) for one in them}
+    if len(waits) == 1 and len(set(wanted.values())) == 1:
+        return wanted[whose(them, them[0])]
+    between = "; " if all(isinstance(one, str) for one in wanted.values()) else " "
+    pieces = [piece for of, text in wanted.items() for piece in (between, Strong(of), *_pieces(text))]
+    return tuple(pieces[1:])
+
+
+def _pieces(text: Text) -> tuple[Inline, ...]:
+    return (text,) if isinstance(text, str) else text
 
 
 def _wanted(card: Card, planned: PlannedStep, name: str) -> Text:
@@ -89,20 +105,24 @@ def _lies(card: Card, planned: PlannedStep, name: str) -> Text:
 
 
 def _unknown(card: Card, planned: PlannedStep) -> Iterator[str]:
-    """Of each reading whose limit isn't known yet, what it comes from."""
+    """What the limits that aren't known yet come from, said once of all readings that wait for the same."""
+    groups: dict[tuple[Ref, ...], list[str]] = {}
     for name, reading in planned.step.reading.items():
-        limits = card.job.now.limits(planned.id, name)
-        if limits.wanted and not limits.known:
-            refs = [
-                one
-                for ref in limit_refs(card.job.plan, planned, reading)
-                for one in bases(card.job.plan, ref)
-            ]
-            missing = [
-                f"“{ref_name(card.job, one)}”"
-                for one in dict.fromkeys(refs)
-                if card.job.now.value(one) is None
-            ]
-            more = [f"{len(missing) - _NAMED} more"] if missing[_NAMED:] else []
-            if missing:
-                yield f"Wanted of “{reading.say or name}” comes from {joined([*missing[:_NAMED], *more])}."
+        if refs := limit_waits_for(card, planned, name):
+            groups.setdefault(refs, []).append(f"“{reading.say or name}”")
+    for refs, names in groups.items():
+        yield f"Wanted of {joined(names)} comes from {joined(list(_by_step(card, planned, refs)))}: not known yet."
+
+
+def _by_step(card: Card, planned: PlannedStep, refs: tuple[Ref, ...]) -> Iterator[str]:
+    """What values are called, a step that several share said once, this step not at all."""
+    by_step: dict[str | None, list[Ref]] = {}
+    for ref in refs:
+        by_step.setdefault(ref.step, []).append(ref)
+    for step, of_it in by_step.items():
+        here = step == planned.id
+        yield (
+            joined([f"“{own_name(card.job, one)}”" for one in of_it])
+            if here
+            else values_words(card.job, of_it)
+        )

@@ -10,21 +10,29 @@ from jobtrack.job.acts.doing import WeldAct
 from jobtrack.job.doing.welding import welding
 from jobtrack.job.state.history import Done
 from jobtrack.sheets.job_card.card import WHO, Card, frame
+from jobtrack.sheets.job_card.together import Them, named
 from jobtrack.sheets.paper.blocks import Block, Box, Paragraph, Strong, Table, Text
 from jobtrack.sheets.words.welds import weld_words
+from jobtrack.template.model import Weld
 from jobtrack.template.plan import PlannedStep
 
 HEAD = ("run", "current", "rod", "before the next run", "who, when")
 
 
-def weld_lines(card: Card, planned: PlannedStep) -> Iterator[Block]:
-    """Each weld as it is to be made, then its runs."""
-    for name, weld in planned.step.weld.items():
-        runs = welding(card.job.view, planned, name).runs
-        last = list(runs)[-1]
-        yield Paragraph((Strong(f"Weld, {name}: "), f"{weld_words(weld)}."))
-        rows = ((run, done, weld.before_next if run != last else None) for run, done in runs.items())
-        yield Table(HEAD, tuple(_row(card, *one) for one in rows))
+def weld_lines(card: Card, them: Them) -> Iterator[Block]:
+    """Each weld as it is to be made, once of two, then the runs of each."""
+    for name, weld in them[0].step.weld.items():
+        for planned in them:
+            label = Strong(named(them, "Weld", name, planned))
+            yield Paragraph((label, f"{weld_words(weld)}.") if planned is them[0] else (label,))
+            yield Table(HEAD, tuple(_rows(card, planned, name, weld)))
+
+
+def _rows(card: Card, planned: PlannedStep, name: str, weld: Weld) -> Iterator[tuple[Text, ...]]:
+    runs = welding(card.job.view, planned, name).runs
+    last = list(runs)[-1]
+    for run, done in runs.items():
+        yield _row(card, run, done, weld.before_next if run != last else None)
 
 
 def _row(card: Card, run: str, done: Done | None, rule: str | None) -> tuple[Text, ...]:

@@ -6,18 +6,19 @@ from collections.abc import Iterator
 
 from jobtrack.job.acts.steps import NotNeededAct
 from jobtrack.job.state import order
-from jobtrack.job.state.job import FINISHED, IN_HAND, LOOK_AGAIN, NOT_NEEDED
+from jobtrack.job.state.job import NOT_NEEDED
 from jobtrack.sheets.drawings.on_paper import pictures_in
 from jobtrack.sheets.job_card.bolts import torque_lines
 from jobtrack.sheets.job_card.card import Card
 from jobtrack.sheets.job_card.checks import checks
 from jobtrack.sheets.job_card.compared import compared
-from jobtrack.sheets.job_card.ends import besides, hold, times
+from jobtrack.sheets.job_card.ends import besides, holds, times
 from jobtrack.sheets.job_card.known import either
 from jobtrack.sheets.job_card.measured import inspection
 from jobtrack.sheets.job_card.runs import weld_lines
 from jobtrack.sheets.job_card.takes import takes
-from jobtrack.sheets.paper.blocks import Block, Message, Named, Paragraph, Section
+from jobtrack.sheets.job_card.together import Them, of_each, titled
+from jobtrack.sheets.paper.blocks import Block, Message, Paragraph, Section
 from jobtrack.sheets.words.answers import step_answers
 from jobtrack.sheets.words.hazards import worst_first
 from jobtrack.sheets.words.named import given_name
@@ -26,40 +27,37 @@ from jobtrack.template.model import Hazard
 from jobtrack.template.plan import PlannedStep
 
 
-def step_section(card: Card, planned: PlannedStep) -> Section:
+def step_section(card: Card, them: Them) -> Section:
     """A step with its hazards, what it takes, what to do, and what is to be written down."""
-    return Section(step_name(planned), tuple(_blocks(card, planned)))
+    return Section(titled(them), (*_read(card, them), *_written_down(card, them)))
 
 
-def _blocks(card: Card, planned: PlannedStep) -> Iterator[Block]:
-    yield Paragraph(_titled(card, planned), "small")
-    yield from (message(one) for one in worst_first(planned.step.hazard))
-    if depends := _depends(card, planned):
-        yield Paragraph(depends, "strong")
-    if rows := tuple(takes(card, planned)):
-        yield Named(rows)
-    yield from (Paragraph(part) for part in planned.step.do.split("\n") if part.strip())
-    yield from compared(card, planned)
-    yield from inspection(card, planned)
-    yield from pictures_in(card.job, planned, card.shown)
-    yield from checks(card, planned)
-    yield from torque_lines(card, planned)
-    yield from weld_lines(card, planned)
-    yield from (Paragraph(text, "small") for text in step_answers(planned.step))
-    yield from hold(card, planned)
-    yield times(card, planned)
-    yield from besides(card, planned)
+def _read(card: Card, them: Them) -> Iterator[Block]:
+    """What is read before the work."""
+    step = them[0].step
+    yield from (message(one) for one in worst_first(step.hazard))
+    yield from (Paragraph(text, "strong") for text in of_each(them, lambda one: _depends(card, one)))
+    yield from takes(card, them)
+    yield from (Paragraph(part) for part in step.do.split("\n") if part.strip())
+
+
+def _written_down(card: Card, them: Them) -> Iterator[Block]:
+    """What is written down in it, of each of them."""
+    yield from (block for one in them for block in compared(card, one))
+    yield from inspection(card, them)
+    yield from (block for one in them for block in pictures_in(card.job, one, card.shown))
+    yield from checks(card, them)
+    yield from torque_lines(card, them)
+    yield from weld_lines(card, them)
+    yield from (Paragraph(text, "small") for text in step_answers(them[0].step))
+    yield from holds(card, them)
+    yield from besides(card, them)
+    yield from times(card, them)
 
 
 def message(one: Hazard) -> Message:
     """A hazard message."""
     return Message(one.signal, one.hazard, one.does, one.avoid)
-
-
-def _titled(card: Card, planned: PlannedStep) -> str:
-    """The name by which the step is typed, and where it stands if something is recorded of it."""
-    state = card.job.state(planned.id)
-    return f"{planned.id}, {state}" if state in (IN_HAND, FINISHED, LOOK_AGAIN) else planned.id
 
 
 def not_needed(card: Card, planned: PlannedStep) -> str | None:
@@ -74,11 +72,10 @@ def not_needed(card: Card, planned: PlannedStep) -> str | None:
     return headed(step_name(planned), said or f"not needed, {_where(card, planned, known=True)}")
 
 
-def _depends(card: Card, planned: PlannedStep) -> str:
+def _depends(card: Card, planned: PlannedStep) -> Iterator[str]:
     """That the step depends on something that isn't known yet."""
-    if order.wanted(card.job, planned) is not None:
-        return ""
-    return f"Only where {_where(card, planned, known=False)}: not known yet."
+    if order.wanted(card.job, planned) is None:
+        yield f"Only where {_where(card, planned, known=False)}: not known yet."
 
 
 def _where(card: Card, planned: PlannedStep, *, known: bool) -> str:

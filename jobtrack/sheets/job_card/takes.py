@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from jobtrack.job.doing.parts import parts_of
 from jobtrack.job.state.conditions import of_member
-from jobtrack.job.state.look_again import stands_on
+from jobtrack.job.state.job import FINISHED, IN_HAND, LOOK_AGAIN
 from jobtrack.sheets.job_card.card import Card
-from jobtrack.sheets.job_card.known import known_words
-from jobtrack.sheets.paper.blocks import Text
-from jobtrack.sheets.words.named import given_name
+from jobtrack.sheets.job_card.goes_by import goes_by
+from jobtrack.sheets.job_card.together import Them, members, of_any
+from jobtrack.sheets.paper.blocks import Inline, Paragraph, Strong
 from jobtrack.sheets.words.parts import brief_words
+from jobtrack.sheets.words.sentences import joined
 from jobtrack.template.model import Step
 from jobtrack.template.plan import PlannedStep
 
@@ -27,35 +28,55 @@ _TIMES = 3
 """The short, the likely and the long time of a step."""
 
 
-def takes(card: Card, planned: PlannedStep) -> Iterator[tuple[str, Text]]:
-    """Names and what stands beside each; nothing for what a step doesn't take."""
-    step = planned.step
-    rows = {
-        "takes": "; ".join(_needed(step)),
-        "parts": "; ".join(_parts(card, planned)),
-        "again": step.again or "",
-        "goes by": "; ".join(_goes_by(card, planned)),
-        "opens": "; ".join(_conditions(card, planned, step.opens)),
-        "closes": "; ".join(_conditions(card, planned, step.closes)),
-        "not while open": "; ".join(_open_now(card, planned)),
-        "not beside": _listed(KINDS.get(one, one) for one in step.not_beside),
+def takes(card: Card, them: Them) -> Iterator[Paragraph]:
+    """By which name a step is typed and what it takes and goes by; what it opens, closes and rules out."""
+    step = them[0].step
+    known, unknown = goes_by(card, them)
+    taken = {
+        "Takes": _needed(step),
+        "Parts": of_any(them, lambda one: _parts(card, one)),
+        "Again": [step.again] if step.again else [],
+        "Goes by": known,
+        "Not known yet": [joined(unknown)] if unknown else [],
     }
-    yield from ((name, text) for name, text in rows.items() if text)
+    yield Paragraph((*_named(card, them), *_row(taken)))
+    rules = {
+        "Opens": list(_conditions(card, them, step.opens)),
+        "Closes": list(_conditions(card, them, step.closes)),
+        "Not while open": of_any(them, lambda one: _open_now(card, one)),
+        "Not beside": [KINDS.get(one, one) for one in dict.fromkeys(step.not_beside)],
+    }
+    if said := _row(rules):
+        yield Paragraph(tuple(said))
 
 
-def _listed(things: Iterable[str]) -> str:
-    return "; ".join(dict.fromkeys(things))
+def _row(things: Mapping[str, Sequence[str]]) -> list[Inline]:
+    """Each name with what stands behind it, in one row."""
+    pieces: list[Inline] = []
+    for name, said in things.items():
+        if said:
+            pieces += [Strong(f"{name}: "), f"{'; '.join(said)}. "]
+    return pieces
 
 
-def _needed(step: Step) -> Iterator[str]:
+def _named(card: Card, them: Them) -> Iterator[Inline]:
+    """The names by which a step is typed, and where it stands if something is recorded of it."""
+    for planned in them:
+        state = card.job.state(planned.id)
+        said = f", {state}" if state in (IN_HAND, FINISHED, LOOK_AGAIN) else ""
+        yield from (Strong(planned.id), f"{said}. " if planned is them[-1] else f"{said}; ")
+
+
+def _needed(step: Step) -> list[str]:
     """People, things and time, as far as the template names them."""
-    yield f"{step.people} people" if step.people > 1 else "one person"
-    yield from ("a helper may do it alone",) if step.helper_alone else ()
-    yield from ("hoist or trolley",) if step.hoist else ()
-    yield from dict.fromkeys((*step.tools, *step.consumables))
+    found = [f"{step.people} people" if step.people > 1 else "one person"]
+    found += ["a helper may do it alone"] if step.helper_alone else []
+    found += ["hoist or trolley"] if step.hoist else []
+    found += dict.fromkeys((*step.tools, *step.consumables))
     if len(step.minutes) == _TIMES:
         short, likely, long = step.minutes
-        yield f"likely {likely:g} min, {short:g} to {long:g}"
+        found.append(f"likely {likely:g} min, {short:g} to {long:g}")
+    return found
 
 
 def _parts(card: Card, planned: PlannedStep) -> Iterator[str]:
@@ -64,18 +85,11 @@ def _parts(card: Card, planned: PlannedStep) -> Iterator[str]:
     )
 
 
-def _goes_by(card: Card, planned: PlannedStep) -> Iterator[str]:
-    """The givens that a step stands on, each as far as it is known."""
-    for name, ref in stands_on(card.job.plan, planned).items():
-        if ref.kind == "given" and name in card.job.plan.givens:
-            yield f"{given_name(card.job, name)}: {known_words(card, name) or 'not known yet'}"
-
-
-def _conditions(card: Card, planned: PlannedStep, names: Iterable[str]) -> Iterator[str]:
+def _conditions(card: Card, them: Them, names: Iterable[str]) -> Iterator[str]:
     """Conditions with their tags; those of the step's own side with that."""
     for name in names:
         known = card.job.plan.template.condition.get(name)
-        text = of_member(known.text, planned.member) if known else name
+        text = of_member(known.text, members(them)) if known else name
         yield f"{text} (tag {known.tag})" if known and known.tag else text
 
 

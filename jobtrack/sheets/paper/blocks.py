@@ -12,7 +12,8 @@ from msgspec import Struct
 
 from jobtrack.figures.drawing import Drawing
 
-Look: TypeAlias = Literal["", "large", "small", "strong"]
+Look: TypeAlias = Literal["", "large", "small", "strong", "columns"]
+"""How a block looks; `columns`: a table of short rows, on paper in two columns beside each other."""
 
 
 class Strong(Struct, frozen=True):

@@ -126,8 +126,9 @@ def _at_each_page(sheet: Sheet) -> str:
     shown = visible(sheet.title)
     short = shown if len(shown) <= LONGEST_TITLE else f"{shown[: LONGEST_TITLE - 1]}…"
     looks = 'font: 8.5pt "Helvetica Neue", Helvetica, Arial, "Liberation Sans", sans-serif; color: #000'
+    margins = "10mm 12mm 14mm" if sheet.kind == "job-card" else "15mm 14mm 17mm"
     return (
-        f"@page {{ margin: 15mm 14mm 17mm; "
+        f"@page {{ margin: {margins}; "
         f"@bottom-left {{ content: {_css_string(short)}; {looks}; width: 80% }} "
         f'@bottom-right {{ content: "page " counter(page) " of " counter(pages); {looks} }} }}\n'
     )

@@ -30,13 +30,16 @@ def limit_source(job: Job, planned: PlannedStep, name: str, when: When = day_and
     return next(iter(whose.values()), OWN_LIMIT)
 
 
-def source_sentences(job: Job, planned: PlannedStep) -> Iterator[str]:
-    """Whose the limits of a step are: published sources where the template names some, else the template's own."""
+def source_sentences(job: Job, planned: PlannedStep, *, unknown: bool = True) -> Iterator[str]:
+    """Whose the limits of a step are: published sources where the template names some, else the template's own.
+
+    `unknown`: also of which readings the limit isn't known yet.
+    """
     limited = {name: one.say or name for name, one in planned.step.reading.items()
                if job.now.limits(planned.id, name).wanted}  # fmt: skip
     whose = {name: limit_source(job, planned, name) for name in limited}
     for source in dict.fromkeys(whose.values()):
-        if source != OWN_LIMIT:
+        if source != OWN_LIMIT and (unknown or source != NOT_KNOWN):
             yield _limits_of([limited[name] for name, one in whose.items() if one == source], source)
     if own := sum(one == OWN_LIMIT for one in whose.values()):
         yield f"{_of_template(own, len(limited))}."
@@ -109,11 +112,11 @@ def _by_entry(job: Job, typed: dict[Ref, Done], when: When) -> Iterator[str]:
         groups.setdefault((done.entry.hash, ref.step), []).append(ref)
     for refs in groups.values():
         entry = typed[refs[0]].entry
-        yield f"{_names(job, refs)}, typed by {entry.by}, {when(entry.at)}"
+        yield f"{values_words(job, refs)}, typed by {entry.by}, {when(entry.at)}"
 
 
-def _names(job: Job, refs: list[Ref]) -> str:
-    """What these are called, the step that several readings share said once."""
+def values_words(job: Job, refs: Sequence[Ref]) -> str:
+    """What givens, or values of one step, are called, the step that several readings share said once."""
     step = job.steps.get(refs[0].step or "") if refs[1:] else None
     if step is None:
         return joined([f"“{ref_name(job, one)}”" for one in refs])

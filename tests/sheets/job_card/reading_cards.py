@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
+from itertools import takewhile
 
 from jobtrack.sheets.paper.blocks import (
     Blank,
     Block,
     Box,
+    Inline,
     Lines,
     Paragraph,
     Section,
@@ -19,6 +22,7 @@ from jobtrack.sheets.paper.blocks import (
 
 MEASURED, CHECKED, TIGHTENED, WELDED = "reading", "check; yes is what is wanted", "bolt, in turn", "run"
 """The first head of each kind of table."""
+TAKES = Strong("Takes: ")
 
 
 def plain(text: Text) -> str:
@@ -43,16 +47,63 @@ def boxes(text: Text) -> list[str]:
 
 
 def step_sections(sheet: Sheet) -> dict[str, Section]:
-    """The sections of steps, by the id that stands in small letters under the title; each id once."""
+    """The sections of steps, by the id that stands in bold in front of what it takes; each id once.
+
+    Where two members of a step stand on one card, each has what is said of both and what is its own.
+    """
     found: dict[str, Section] = {}
     for stage in sheet.sections:
         for one in stage.sections:
-            first = one.blocks[0]
-            assert isinstance(first, Paragraph)
-            id = plain(first.text).partition(",")[0]
-            assert id not in found
-            found[id] = one
+            ids = ids_of(one)
+            members = [id.rpartition(".")[2] for id in ids]
+            for id, member in zip(ids, members, strict=True):
+                assert id not in found
+                found[id] = of_member(one, member, set(members) - {member})
     return found
+
+
+def ids_of(section: Section) -> list[str]:
+    """The names by which the steps of a card are typed."""
+    return [
+        one.text for one in takewhile(lambda one: one != TAKES, takes_of(section)) if isinstance(one, Strong)
+    ]
+
+
+def takes_of(section: Section) -> tuple[Inline, ...]:
+    """The row that says what a step takes and goes by."""
+    texts = (one.text for one in section.blocks if isinstance(one, Paragraph) and isinstance(one.text, tuple))
+    [found] = [text for text in texts if TAKES in text]
+    return found
+
+
+def of_member(section: Section, member: str, others: set[str]) -> Section:
+    """A card without what belongs to another member: below its label, and its columns of a table of both."""
+    blocks: list[Block] = []
+    whose = None
+    for block in section.blocks:
+        if isinstance(block, Paragraph) and isinstance(block.text[0], Strong):
+            said = re.split("[,:] ?", block.text[0].text)
+            whose = next((one for one in said if one in {member, *others}), None)
+        if whose not in others:
+            blocks.append(own_columns(block, member, others) if isinstance(block, Table) else block)
+    return Section(section.title, tuple(blocks))
+
+
+def own_columns(table: Table, member: str, others: set[str]) -> Table:
+    mine = [number for number, head in enumerate(table.head) if head.partition(": ")[0] not in others]
+    rows = tuple(tuple(own_words(row[number], member, others) for number in mine) for row in table.rows)
+    return Table(tuple(table.head[number] for number in mine), rows, table.look)
+
+
+def own_words(cell: Text, member: str, others: set[str]) -> Text:
+    """Of a cell that says whose each of its parts is, what is of one member."""
+    labels = {Strong(f"{one}: ") for one in (member, *others)}
+    if isinstance(cell, str) or not labels & set(cell):
+        return cell
+    begin = cell.index(Strong(f"{member}: ")) + 1
+    end = next((n for n, one in enumerate(cell) if n >= begin and one in labels), len(cell) + 1)
+    assert cell[end - 1 : end] in ((), (" ",), ("; ",))
+    return cell[begin : end - 1]
 
 
 def tables(section: Section, head: str) -> list[Table]:
@@ -70,7 +121,9 @@ def named_before(section: Section, head: str, kind: str) -> list[tuple[str, Tabl
     for before, block in zip(section.blocks, section.blocks[1:], strict=False):
         if isinstance(block, Table) and block.head[0] == head:
             assert isinstance(before, Paragraph)
-            found.append((strong(before.text).removeprefix(f"{kind}, ").removesuffix(": "), block))
+            found.append(
+                (strong(before.text).removeprefix(f"{kind}, ").partition(", ")[0].removesuffix(": "), block)
+            )
     return found
 
 

@@ -28,7 +28,7 @@ ELSEWHERE: dict[type[Act], str] = {
 def stands(job: Job, empty: bool = False) -> bool:
     """Whether a row of the card names whoever recorded the one act."""
     sheet = job_card(job, METRIC_FIRST, datetime(2031, 5, 1, tzinfo=UTC), empty)
-    said = [one for one in every_text(sheet) if not one.startswith("Filled in as recorded until")]
+    said = [one for one in every_text(sheet) if "Filled in as recorded until" not in one]
     return any(WHO in one or "Smell by the tank" in one for one in said)
 
 
