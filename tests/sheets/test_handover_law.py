@@ -129,10 +129,17 @@ def tables(one: Section) -> list[Table]:
 
 
 def strong(one: Section) -> Iterator[str]:
-    for block in one.blocks:
-        for point in block.points if isinstance(block, Points) else ():
-            assert isinstance(point.text[0], Strong)
-            yield point.text[0].text
+    """What stands strong in each row; of a row for several sides each side by itself."""
+    for table in tables(one):
+        for what, *_ in table.rows:
+            assert isinstance(what[0], Strong)
+            yield from each_side(what[0].text)
+
+
+def each_side(text: str) -> list[str]:
+    """ "KEEP THE MARKS (left, right):" is two: that of the left and that of the right side."""
+    found = re.fullmatch(r"(.* \()(\w+(?:, \w+)*)(\).*)", text)
+    return [f"{found[1]}{side}{found[3]}" for side in found[2].split(", ")] if found else [text]
 
 
 def told(one: Section) -> Iterator[str]:
@@ -183,6 +190,10 @@ def in_columns(text: str) -> str:
     return " ".join(" ".join([rest, *columns]).split())
 
 
+def _side_by_side(row: re.Match[str]) -> str:
+    return " ".join(each_side(row[0]))
+
+
 def check_forms(job: Job, wanted: dict[str, Named]) -> None:
     """Each name as often in each form as the record has it; of the bolts the words for how far they are."""
     states = [f"{name}: {state}" for name in STEPS.values() for state in ("in hand", "look again")]
@@ -196,6 +207,8 @@ def check_forms(job: Job, wanted: dict[str, Named]) -> None:
     for ending in (".md", ".txt", ".html"):
         found = in_form(job, ending)
         for title, those in names.items():
+            if title == open_now.TITLE:
+                found[title] = re.sub(r"KEEP THE MARKS \([^)]*\):", _side_by_side, found[title])
             counted = +Counter({name: found[title].count(name) for name in those})
             assert counted == (any_bolt if title == fasteners.TITLE else wanted[title]), (ending, title)
         for word in ("finger", "snug", "stage 1 of 2"):

@@ -16,6 +16,7 @@ from jobtrack.sheets.handover.open_now import STOPS_NOTHING
 from jobtrack.sheets.handover.sheet import handover_sheet
 from jobtrack.sheets.job_text import job_text
 from jobtrack.sheets.markdown import md
+from jobtrack.sheets.paper.blocks import Cut, Lines
 from jobtrack.sheets.words.sentences import CLOSED, NEXT
 from jobtrack.sheets.words.what_now import RINGS, SIDE_BY_SIDE
 from jobtrack.store.file.writer import JobFile
@@ -72,12 +73,13 @@ def test_who_hands_over_what_to_whom(path: Path) -> None:
 
 
 def test_the_sections_stand_in_the_order_in_which_they_are_read(path: Path) -> None:
-    """What is open first, then the don'ts; last, on a page of its own, what else was recorded."""
+    """What is open first, then the don'ts; last what is signed, and below the cut nothing but the slip."""
     assert re.findall("^## (.*)", sheet(path), re.M) == [
         "Recorded as open, right now",
         "Don't",
         "What holds it up",
         "Where inside",
+        "Hazards of the whole job, wherever it stands",
         "Fasteners, bolt by bolt",
         "What can be begun next",
         "Readings outside, disagreements, what to look at again",
@@ -85,47 +87,65 @@ def test_the_sections_stand_in_the_order_in_which_they_are_read(path: Path) -> N
         "Parts, and where things are",
         "Who decides, what was promised, what didn't work",
         "New since the last handover",
+        "What else was recorded",
         "Walk round it together",
         "Return slip",
-        "What else was recorded",
     ]
-    *_, last = handover_sheet(JobFile(path).job, GIVER, TAKER, None, METRIC_FIRST, AT).sections
-    assert last.new_page
+    sheet_ = handover_sheet(JobFile(path).job, GIVER, TAKER, None, METRIC_FIRST, AT)
+    *_, besides, signed, slip = sheet_.sections
+    assert besides.new_page
+    assert isinstance(signed.blocks[-1], Cut)
+    assert {type(block) for block in slip.blocks} == {Lines}
+    assert sheet_.foot == ()
 
 
 def test_each_open_condition_stands_once_with_what_it_stops(path: Path) -> None:
     """Its tag with the side, what it is, who left it and since when, and the nearest steps that it stops."""
-    lines = rows(path, "Recorded as open, right now")
-    shown = [re.sub(r"\. Teo Banfield, since 1[345] May \d\d:\d\d\..*", "", line) for line in lines]
-    assert shown == [f"- {tag}: {text}" for text, tag in OPEN.items()]
-    assert lines[0].endswith("Stops “Cut the old perch off, grind flush (right)” and 1 more.")
+    head, _, *lines = rows(path, "Recorded as open, right now")
+    assert head == "| What | Left by, since | Stops |"
+    shown = [re.sub(r"\. \| Teo Banfield, 1[345] May \d\d:\d\d \| .*", "", line) for line in lines]
+    assert shown == [f"| {tag}: {text}" for text, tag in OPEN.items()]
+    assert lines[0].endswith("| “Cut the old perch off, grind flush (right)” and 1 more |")
     [out] = [line for line in lines if "AXLE OUT" in line]
-    assert out.endswith("Stops “New U-bolts to the supplier's figure” and 2 more.")
+    assert out.endswith("| “New U-bolts to the supplier's figure” and 2 more |")
+
+
+def test_both_sides_of_one_wording_take_one_row() -> None:
+    """Each side named, and each with its own time; what no step waits for stands behind what stops one."""
+    copy = surveyed()
+    copy.call("mark.left", read("moved", "23.5"), at=minutes(5))
+    copy.call("mark.right", read("moved", "23.5"), at=minutes(7))
+    _, _, line, *more = section(unescaped(handed(copy.job)), "Recorded as open, right now")
+    assert line.startswith("| KEEP THE MARKS (left, right): ")
+    assert "| Wim, 1 Apr 08:05 (left) and 1 Apr 08:07 (right) |" in line
+    assert not [one for one in more if "MARKS" in one]
+    back = section(unescaped(handed(copy.job)), "Walk round it together")
+    assert any("“KEEP THE MARKS (left, right)” stands first" in one for one in back)
 
 
 def test_where_few_are_open_more_of_what_each_stops_is_named() -> None:
     """Two steps by name, the rest by how many; a step that is begun comes before them all."""
     copy = surveyed()
     copy.call("mark.left", read("moved", "23.5"))
-    [line] = section(unescaped(handed(copy.job)), "Recorded as open, right now")
+    _, _, line = section(unescaped(handed(copy.job)), "Recorded as open, right now")
     assert line.endswith(
-        "Stops “Level it with the other and tack it (left)” and “Level it with the other and tack it (right)”."
+        "| “Level it with the other and tack it (left)” and “Level it with the other and tack it (right)” |"
     )
     copy.call("tack.right", read("other", "1.2"))
     [marks] = [
         one for one in section(unescaped(handed(copy.job)), "Recorded as open, right now") if "MARKS" in one
     ]
     assert marks.endswith(
-        "Stops “Level it with the other and tack it (right)” and “Level it with the other and tack it (left)”."
+        "| “Level it with the other and tack it (right)” and “Level it with the other and tack it (left)” |"
     )
 
 
 def test_a_condition_in_somebodys_own_words_has_no_tag(path: Path) -> None:
     """Its words stand strong in the place of a tag."""
     record(path, "--opens", "Smell of petrol by the tank")
-    first, *_ = section(handed(JobFile(path).job), "Recorded as open, right now")
-    assert first.startswith("- **Smell of petrol by the tank.** Teo Banfield, since ")
-    assert first.endswith(f"{STOPS_NOTHING}")
+    _, _, first, *_ = section(handed(JobFile(path).job), "Recorded as open, right now")
+    assert first.startswith("| **Smell of petrol by the tank.** | Teo Banfield, ")
+    assert first.endswith(f"| {STOPS_NOTHING} |")
 
 
 def test_what_not_to_do_before_both_have_looked(path: Path) -> None:
@@ -158,7 +178,8 @@ def test_a_sheet_that_cannot_be_whole_says_so() -> None:
         sheet = unescaped(handed(job))
         donts = section(sheet, "Don't")
         assert any(row.startswith("- Don't take this sheet for the whole: ") for row in donts) == lost
-        assert ("UNKNOWN: ENTRY MISSING: " in section(sheet, "Recorded as open, right now")[0]) == lost
+        first = [row for row in section(sheet, "Recorded as open, right now") if "---" not in row][:2][-1]
+        assert ("UNKNOWN: ENTRY MISSING: " in first) == lost
 
 
 def test_a_hold_that_nobody_released_stays_among_the_donts(path: Path) -> None:
@@ -237,7 +258,8 @@ def test_whose_the_limits_are_stands_behind_the_instruments(path: Path) -> None:
 def test_the_hazards_of_what_is_in_hand_are_told(path: Path) -> None:
     """The job's own first, then those of each step in hand, each with how to avoid it; of many the rest by name."""
     record(path, "down", "--mark", "wheels on, still on stands")
-    job, lines = JobFile(path).job, rows(path, "Where inside")
+    job = JobFile(path).job
+    lines = [*rows(path, "Where inside"), *rows(path, "Hazards of the whole job, wherever it stands")]
     own, step = job.plan.template.hazard, job.steps["down"].step.hazard
     assert own
     assert step
@@ -288,7 +310,8 @@ def test_fasteners_stand_at_their_last_stage(path: Path) -> None:
     lines = [when.sub("WHEN", line) for line in rows(path, "Fasteners, bolt by bolt")]
     assert lines[0] == "### New U-bolts to the supplier's figure, ubolts"
     assert lines[1].startswith("Ask the supplier")
-    assert lines[4:] == [
+    drawn = lines.index("The order in which they are turned")
+    assert [*lines[4:drawn], lines[-1]] == [
         "| 1 | stage 1 of 3 | 21 ft lb | Teo Banfield, WHEN |",
         "| 2 | snug |  | Teo Banfield, WHEN |",
         "- Nothing recorded: bolts 3 and 4",
@@ -404,6 +427,7 @@ def test_to_oneself_the_sheet_is_short(path: Path) -> None:
         "What holds it up",
         "Fasteners, bolt by bolt",
         "Where inside",
+        "Hazards of the whole job, wherever it stands",
         "Recorded as open, right now",
     ]
 

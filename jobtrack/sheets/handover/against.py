@@ -8,10 +8,10 @@ from collections.abc import Iterator
 from jobtrack.job.acts.doing import TorqueAct, WeldAct
 from jobtrack.job.remarks.of_job import job_problems
 from jobtrack.job.remarks.of_step import APART, NO, Check, Disagreement, NotWithin, OfStep, step_problems
-from jobtrack.job.state.job import LOOK_AGAIN, Job
+from jobtrack.job.state.job import IN_HAND, LOOK_AGAIN, Job
 from jobtrack.job.values.limits import TOO_CLOSE, WHEN_TOO_CLOSE
-from jobtrack.sheets.handover.handing import Handing, points
-from jobtrack.sheets.handover.inside import begun_steps, instrument
+from jobtrack.sheets.handover.handing import Handing, points, reading_name
+from jobtrack.sheets.handover.inside import begun_steps, instrument, notes
 from jobtrack.sheets.paper.blocks import Block, Paragraph, Section, Table
 from jobtrack.sheets.words.in_units import wanted_in
 from jobtrack.sheets.words.problems import with_names
@@ -35,7 +35,7 @@ def against_section(giving: Handing) -> Section:
         for planned in giving.job.steps.values()
         for one in step_problems(giving.job, planned.id)
     ]
-    blocks = [*_outside(giving, found), *points(_rows(giving, found))]
+    blocks = [*_outside(giving, found), *points((*_noted(giving, found), *_rows(giving, found)))]
     return Section(TITLE, tuple(blocks) or (Paragraph(NOTHING),))
 
 
@@ -51,11 +51,24 @@ def _outside(giving: Handing, found: Found) -> Iterator[Block]:
         yield Paragraph(f"{raised(TOO_CLOSE)}: {WHEN_TOO_CLOSE}.")
 
 
+def _noted(giving: Handing, found: Found) -> Iterator[str]:
+    """What was written in a step that isn't in hand beside what is against it: why it was left so, as a rule."""
+    for step in dict.fromkeys(planned.id for planned, one in found if told_here(one)):
+        if noted_here(giving.job, step):
+            planned = giving.job.steps[step]
+            yield from (f"{step_name(planned)}: {text}" for text in notes(giving, step))
+
+
+def noted_here(job: Job, step: str) -> bool:
+    """Whether the notes of a step stand in this section; those of a step in hand stand with it."""
+    return job.state(step) not in (IN_HAND, LOOK_AGAIN) and any(map(told_here, step_problems(job, step)))
+
+
 def _outside_row(giving: Handing, planned: PlannedStep, one: NotWithin) -> tuple[str, ...]:
     job, name = giving.job, one.reading
     last = None if planned.step.reading[name].from_ else job.places.reading(planned.id, name).last
     return (
-        f"{planned.step.reading[name].say or name}, “{step_name(planned)}”",
+        f"{reading_name(planned, name)}, “{step_name(planned)}”",
         giving.measured(planned, name),
         wanted_in(job, planned, name, giving.shown),
         one.verdict,
@@ -117,7 +130,7 @@ def _settings(giving: Handing) -> Iterator[str]:
 def _limits(giving: Handing) -> Iterator[str]:
     """Whose limit each reading of the steps in hand, or to be looked at again, is held against."""
     for planned in begun_steps(giving.job):
-        for name, reading in planned.step.reading.items():
+        for name in planned.step.reading:
             limits = giving.job.now.limits(planned.id, name)
             if limits.wanted and giving.measured(planned, name):
-                yield f"Limit of {reading.say or name}: {limit_source(giving.job, planned, name)}"
+                yield f"Limit of {reading_name(planned, name)}: {limit_source(giving.job, planned, name)}"

@@ -6,14 +6,17 @@ from collections.abc import Iterable, Iterator
 
 from jobtrack.job.doing.can_be_done import CanBeDone, can_be_done
 from jobtrack.job.state.job import Job
+from jobtrack.sheets.handover.donts import not_within
 from jobtrack.sheets.handover.handing import Handing, points
 from jobtrack.sheets.paper.blocks import Block, Paragraph, Section
+from jobtrack.sheets.words.named import given_name
 from jobtrack.sheets.words.sentences import CLOSED, NEXT, step_name
 from jobtrack.sheets.words.what_now import RINGS, apart_words, takes, wants_somebody, with_helper
 
 TITLE = "What can be begun next"
 NONE_NEXT = "No step is next: the order of steps or what is recorded as open stops each that isn't begun."
 STOPPED = "This job was stopped, not finished; what is recorded as open stays open."
+AGAINST = "Begun already; a reading in it stands among the don'ts"
 NOTHING_BESIDE = "Nothing that is in hand or next goes side by side."
 NOT_BESIDE = "Nothing else of what is in hand or next goes side by side."
 
@@ -22,9 +25,17 @@ def next_section(giving: Handing) -> Section:
     """By the order of steps and what is recorded as open, which promises nothing."""
     job = giving.job
     if job.ended is not None:
-        return Section(TITLE, (Paragraph(CLOSED if job.ended == "closed" else STOPPED),))
+        ended = Paragraph(CLOSED if job.ended == "closed" else STOPPED)
+        return Section(TITLE, (ended, *points(_not_known(job))))
     found = can_be_done(job)
-    return Section(TITLE, (*_sentence(found), *points(_rows(job, found))))
+    return Section(TITLE, (*_sentence(found), *points((*_rows(job, found), *_not_known(job)))))
+
+
+def _not_known(job: Job) -> Iterator[str]:
+    """What was answered with not known: somebody may be asked for it before it is wanted."""
+    asked = (name for name in job.plan.givens if job.places.given(name).acts)
+    if names := [given_name(job, name) for name in asked if job.places.given(name).value is None]:
+        yield f"Not known yet: {'; '.join(names)}."
 
 
 def _sentence(found: CanBeDone) -> list[Block]:
@@ -32,10 +43,13 @@ def _sentence(found: CanBeDone) -> list[Block]:
 
 
 def _rows(job: Job, found: CanBeDone) -> Iterator[str]:
-    yield from _named(job, "Begun already, to go on with", (*found.in_hand, *found.look_again))
+    begun = (*found.in_hand, *found.look_again)
+    against = [step for step in begun if not_within(job, job.steps[step])]
+    yield from _named(job, AGAINST, against)
+    yield from _named(job, "Begun already, to go on with", (step for step in begun if step not in against))
     yield from _named(job, "By one person", found.by_one)
     yield from _named(job, "Not alone, by two people or more together", found.by_more)
-    if wants_somebody(job, (*found.in_hand, *found.look_again, *found.by_one)):
+    if wants_somebody(job, (*begun, *found.by_one)):
         yield RINGS
     yield from _beside(job, found)
 

@@ -9,12 +9,12 @@ from jobtrack.job.acts.doing import PlaceAct, TorqueAct
 from jobtrack.job.acts.people import AgreedAct
 from jobtrack.job.acts.said import MarkAct, NoteAct
 from jobtrack.job.acts.steps import FinishedAct
-from jobtrack.job.doing.parts import parts_of
+from jobtrack.job.doing.parts import parts_of, tools_of
 from jobtrack.job.remarks.of_step import step_problems
 from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import IN_HAND, LOOK_AGAIN, NEXT, TO_COME, Job
 from jobtrack.job.time.clock import times
-from jobtrack.sheets.handover.against import told_here
+from jobtrack.sheets.handover.against import noted_here, told_here
 from jobtrack.sheets.handover.handing import Handing, points
 from jobtrack.sheets.handover.inside import notes, said_here
 from jobtrack.sheets.paper.blocks import Block, Paragraph, Point, Points, Section
@@ -37,7 +37,7 @@ def besides_section(giving: Handing) -> Section:
     parts = (
         Section("Other steps worked on", tuple(_other_steps(giving))),
         Section("For the job as a whole", tuple(points(_of_job(giving), "small"))),
-        Section("Known, and not known yet", _known(giving.job)),
+        Section("Known", _known(giving.job)),
     )
     return Section(TITLE, (), tuple(one for one in parts if one.blocks), new_page=True)
 
@@ -57,9 +57,10 @@ def _steps(giving: Handing) -> Iterator[tuple[str, list[str]]]:
     """The steps finished, not needed, or with something recorded ahead of its time; what there is to say of each."""
     for planned in giving.job.steps.values():
         acts, state = in_step(giving.job, planned.id), giving.job.state(planned.id)
-        under = list(_under(giving, planned, acts, state))
+        finished = _finished(giving, acts)
+        under = [said.removesuffix(finished) for said in _under(giving, planned, acts, state)]
         if state not in (IN_HAND, LOOK_AGAIN) and (acts or under):
-            yield f"{headed(step_name(planned), state)}{_finished(giving, acts)}", under
+            yield f"{headed(step_name(planned), state)}{finished}", under
 
 
 def _finished(giving: Handing, acts: list[Done]) -> str:
@@ -73,12 +74,16 @@ def _under(giving: Handing, planned: PlannedStep, acts: list[Done], state: str) 
     yield from (f"Wrong or missing: {text}" for text in said_here(giving, here))
     yield from giving.release(giving.job.hold(planned.id))
     yield from (giving.row(one) for one in acts if not isinstance(one.act, ELSEWHERE))
-    yield from notes(giving, planned.id)
+    if not noted_here(giving.job, planned.id):
+        yield from notes(giving, planned.id)
 
 
 def _of_job(giving: Handing) -> Iterator[str]:
-    """What is about the whole job, notes too; not what has been told of buying and agreeing, nor this handing over."""
-    told = {done.name for one in parts_of(giving.job) if one.outstanding for done in one.buying}
+    """What is about the whole job, notes too; not what has been told of it, nor this handing over."""
+    parts, tools = parts_of(giving.job), tools_of(giving.job)
+    told = {done.name for one in parts if one.outstanding for done in one.buying}
+    told |= {done.name for one in parts for done in one.places}
+    told |= {done.name for one in tools for done in one.places}
     for done in of_job(giving.job):
         if done.name in told or isinstance(done.act, AgreedAct) or giving.is_this(done):
             continue
@@ -89,12 +94,7 @@ def _of_job(giving: Handing) -> Iterator[str]:
 
 
 def _known(job: Job) -> tuple[Block, ...]:
-    """What isn't known yet first: somebody may be asked for it."""
-    names = [name for name in job.plan.givens if job.places.given(name).acts]
-    unknown = [name for name in names if job.places.given(name).value is None]
-    known = [f"{given_name(job, name)}: {given_words(job, name)}" for name in names if name not in unknown]
-    rows = (
-        (f"Not known yet: {'; '.join(given_name(job, name) for name in unknown)}.", unknown),
-        (f"{'; '.join(known)}.", known),
-    )
-    return tuple(Paragraph(said, "small") for said, there in rows if there)
+    """What is known for the whole job; what isn't stands with what can be begun next."""
+    known = [name for name in job.plan.givens if job.places.given(name).value is not None]
+    said = "; ".join(f"{given_name(job, name)}: {given_words(job, name)}" for name in known)
+    return (Paragraph(f"{said}.", "small"),) if known else ()

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from jobtrack.job.acts.conditions import ClosesAct
 from jobtrack.job.remarks.of_step import NotWithin, step_problems
 from jobtrack.job.remarks.waits import Since, since
+from jobtrack.job.state.conditions import of_member, of_step, openings
 from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import FINISHED, IN_HAND, LOOK_AGAIN, RELEASED, RELEASED_BEFORE, Job
-from jobtrack.sheets.handover.handing import Handing, points
+from jobtrack.sheets.handover.handing import Handing, points, reading_name
 from jobtrack.sheets.paper.blocks import Section
 from jobtrack.sheets.words.named import Names
 from jobtrack.sheets.words.problems import minutes_words
@@ -50,15 +52,16 @@ def _outside(job: Job) -> Iterator[str]:
     for planned in job.steps.values():
         if job.state(planned.id) not in (IN_HAND, LOOK_AGAIN):
             continue
-        found = [one for one in step_problems(job, planned.id) if isinstance(one, NotWithin)]
+        found = not_within(job, planned)
         for verdict in dict.fromkeys(one.verdict for one in found):
-            names = [
-                planned.step.reading[one.reading].say or one.reading
-                for one in found
-                if one.verdict == verdict
-            ]
+            names = [reading_name(planned, one.reading) for one in found if one.verdict == verdict]
             are = "is" if len(names) == 1 else "are"
             yield f"Don't go on in “{step_name(planned)}”: {joined(names)} {are} {verdict}."
+
+
+def not_within(job: Job, planned: PlannedStep) -> list[NotWithin]:
+    """The readings of a step that are outside, or too close to call."""
+    return [one for one in step_problems(job, planned.id) if isinstance(one, NotWithin)]
 
 
 # Sparks and flames
@@ -71,7 +74,19 @@ def _watches(giving: Handing) -> Iterator[str]:
             yield from _watch(giving, planned, name)
     if (last := _last_hot(giving.job)) is not None:
         step = giving.job.steps[last.entry.step or ""]
-        yield f"Last sparks or flame, by the entries: “{step_name(step)}”, {giving.who(last)}."
+        closed = "".join(f"; closed since then: {one}" for one in _closed_since(giving, step, last))
+        yield f"Last sparks or flame, by the entries: “{step_name(step)}”, {giving.who(last)}{closed}."
+
+
+def _closed_since(giving: Handing, step: PlannedStep, last: Done) -> Iterator[str]:
+    """What the step had opened and was closed after it, a fire watch above all, by whom and when."""
+    job, own = giving.job, of_step(step)
+    names = {one.done.name: one.id for one in openings(job.plan, job.view) if (one.id, one.member) in own}
+    for done in job.view.of_kind(ClosesAct):
+        closes = done.act.closes if isinstance(done.act, ClosesAct) and done.order > last.order else ()
+        for id in dict.fromkeys(names[name] for name in closes if name in names):
+            condition = job.plan.template.condition[id]
+            yield f"{of_member(condition.tag or condition.text, step.member)} ({giving.who(done)})"
 
 
 def _watch(giving: Handing, planned: PlannedStep, name: str) -> Iterator[str]:

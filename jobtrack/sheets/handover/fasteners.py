@@ -10,13 +10,15 @@ from jobtrack.job.acts.doing import TorqueAct
 from jobtrack.job.doing.tightening import EARLY, NOTHING, Bolt, Tightening, far, stages_of, tightening
 from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import FINISHED, IN_HAND, LOOK_AGAIN, Job
+from jobtrack.job.values.stage_torque import known_figure
+from jobtrack.sheets.drawings.bolts import bolts as drawn
 from jobtrack.sheets.handover.handing import Handing, points
-from jobtrack.sheets.paper.blocks import Block, Paragraph, Section, Table
+from jobtrack.sheets.paper.blocks import Block, Paragraph, Picture, Section, Table
 from jobtrack.sheets.words.bolts import counted, uncounted_words
 from jobtrack.sheets.words.named import Names
 from jobtrack.sheets.words.recorded import in_step
 from jobtrack.sheets.words.sentences import raised, step_name
-from jobtrack.sheets.words.torques import torque_words
+from jobtrack.sheets.words.torques import setting_words, torque_words
 from jobtrack.template.model import Torque
 from jobtrack.template.plan import PlannedStep
 
@@ -25,6 +27,8 @@ NONE = (
     "No fastener is recorded, and no step with one is begun. What is tight on the vehicle wasn't looked at."
 )
 HEAD = ("Bolt", "How far", "Figure", "By, when")
+DRAWN_FROM = 3
+"""Bolts from which on there is an order to see."""
 APART = "disagreement, the lower counts: "
 
 
@@ -100,9 +104,30 @@ def _loose(giving: Handing, one: Fastener) -> Section:
 def _blocks(giving: Handing, one: Fastener, rows: list[tuple[str, ...]]) -> Iterator[Block]:
     if one.found is not None:
         yield Paragraph(raised(f"{torque_words(giving.job, one.planned, one.name, giving.shown)}."))
+        yield from _settings(giving, one.planned, one.name, one.found)
     if rows:
         yield Table(HEAD, tuple(rows))
+        yield from _order(giving, one)
     yield from points(_untouched(giving.job, one))
+
+
+def _settings(giving: Handing, planned: PlannedStep, name: str, found: Tightening) -> Iterator[Block]:
+    """What the wrench is set to at each stage, where the figure is known and there is more than one."""
+    if found.stages > 1 and known_figure(giving.job.now, planned, name) is not None:
+        said = (
+            f"stage {stage}: {setting_words(giving.job, planned, name, stage, giving.shown)}"
+            for stage in range(1, found.stages + 1)
+        )
+        yield Paragraph(f"Wrench, {'; '.join(said)}.", "strong")
+
+
+def _order(giving: Handing, one: Fastener) -> Iterator[Block]:
+    """The bolts by their numbers, which of them are done in the stage that goes on and which is next."""
+    if one.found is None or len(one.found.bolts) < DRAWN_FROM:
+        return
+    drawing, note = drawn(giving.job, one.planned, one.name, giving.shown)
+    if drawing is not None:
+        yield Picture(drawing, "The order in which they are turned", note, "small")
 
 
 def _bolt(giving: Handing, one: Fastener, bolt: Bolt) -> tuple[str, ...]:

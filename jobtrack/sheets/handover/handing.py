@@ -26,7 +26,7 @@ GIVER_SAYS = (
 )
 """What the giver is asked, on paper and in the app, by the key under which the handover has it."""
 
-ROWS = {"holds_up": 2, "says": 2}
+ROWS = {"says": 2}
 """Lines to write on by hand, where one isn't enough."""
 
 
@@ -96,6 +96,11 @@ def said_or_lines(giving: Handing, key: str) -> Block:
     if text := giving.said.get(key):
         return Paragraph(f"{ask} {giving.by} says: {text}")
     return Lines(ask, ROWS.get(key, 1))
+
+
+def reading_name(planned: PlannedStep, name: str) -> str:
+    """What a reading is called; where the template doesn't say it, its id as words."""
+    return planned.step.reading[name].say or name.replace("-", " ")
 
 
 def points(texts: Iterable[Text], look: Look = "") -> list[Block]:

@@ -14,14 +14,19 @@ from jobtrack.template.plan import PlannedStep
 TITLE = "What holds it up"
 NOT_RECORDED = "No step that lifts or lowers is recorded."
 LIFTS = frozenset({"lifts", "lowers"})
-STEPS = 2
+HEADS = ("Recorded", "Before that")
+STEPS = len(HEADS)
 """So many of the steps that lift or lower are told: those that left something open, and the last ones."""
 
 
 def holds_up_section(giving: Handing) -> Section:
     """In the giver's words, or lines for them; and what is recorded of it."""
     found = sorted(_lifting(giving.job), key=lambda one: _rank(giving.job, *one), reverse=True)[:STEPS]
-    told = Points(tuple(Point(_told(giving, *one)) for one in found)) if found else Paragraph(NOT_RECORDED)
+    latest_first = sorted(found, key=lambda one: one[0].order, reverse=True)
+    rows = tuple(
+        Point(f"{head}: {_told(giving, *one)}") for head, one in zip(HEADS, latest_first, strict=False)
+    )
+    told = Points(rows, "small") if rows else Paragraph(NOT_RECORDED)
     return Section(TITLE, (said_or_lines(giving, "holds_up"), told))
 
 
@@ -48,9 +53,7 @@ def _told(giving: Handing, last: Done, planned: PlannedStep) -> str:
         f"{headed(tick.ask, _answer(giving.job, planned, name))}" for name, tick in planned.step.tick.items()
     ]
     state = giving.job.state(planned.id)
-    return (
-        f"Recorded: {step_name(planned)}, {state}, {giving.who(last)}.{''.join(f' {one}.' for one in checks)}"
-    )
+    return f"{step_name(planned)}, {state}, {giving.who(last)}.{''.join(f' {one}.' for one in checks)}"
 
 
 def _answer(job: Job, planned: PlannedStep, name: str) -> str:

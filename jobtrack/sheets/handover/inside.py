@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from jobtrack.job.acts.conditions import ClosesAct
 from jobtrack.job.acts.doing import PlaceAct, TorqueAct
 from jobtrack.job.acts.said import MarkAct, NoteAct
+from jobtrack.job.acts.steps import FinishedAct
 from jobtrack.job.remarks.of_step import (
     Besides,
     NotCounted,
@@ -16,8 +17,8 @@ from jobtrack.job.remarks.of_step import (
     left_open,
     step_problems,
 )
-from jobtrack.job.state.job import IN_HAND, LOOK_AGAIN, Job
-from jobtrack.sheets.handover.handing import Handing, points
+from jobtrack.job.state.job import FINISHED, IN_HAND, LOOK_AGAIN, Job
+from jobtrack.sheets.handover.handing import Handing, points, reading_name
 from jobtrack.sheets.paper.blocks import Block, Message, Paragraph, Section, Table
 from jobtrack.sheets.words.hazards import worst_first
 from jobtrack.sheets.words.in_units import wanted_in
@@ -29,6 +30,8 @@ from jobtrack.template.plan import PlannedStep
 
 TITLE = "Where inside"
 NOTHING_IN_HAND = "No step is recorded as in hand or to be looked at again."
+OF_THE_JOB = "Hazards of the whole job, wherever it stands"
+FIRST_PAGE, STEPS_PAGE = "the job's first page", "the step's own page"
 MESSAGES = 2
 """So many hazard messages of one step, and of the job, stand here whole, the worst."""
 HEAD = ("Reading", "Measured, with", "Wanted", "Where it lies")
@@ -44,17 +47,28 @@ def begun_steps(job: Job) -> list[PlannedStep]:
 
 
 def inside_section(giving: Handing) -> Section:
-    """The hazards of the whole job, then each step in hand or to be looked at again."""
+    """Each step in hand or to be looked at again; without one, what was finished last."""
     told: list[Hazard] = []
-    own = _hazards(giving.job.plan.template.hazard, told, "the job's first page")
     steps = begun_steps(giving.job)
-    none = [] if steps else [Paragraph(NOTHING_IN_HAND)]
-    return Section(TITLE, (*own, *none), tuple(_step(giving, planned, told) for planned in steps))
+    none = [] if steps else [Paragraph(f"{NOTHING_IN_HAND}{_finished_last(giving)}")]
+    return Section(TITLE, tuple(none), tuple(_step(giving, planned, told) for planned in steps))
+
+
+def _finished_last(giving: Handing) -> str:
+    """Where the work stopped when nothing is in hand: the step that was finished last."""
+    steps = giving.job.steps
+    done = [
+        one
+        for one in giving.job.view.of_kind(FinishedAct)
+        if one.entry.step in steps and giving.job.state(one.entry.step) == FINISHED
+    ]
+    last = max(done, key=lambda one: one.order, default=None)
+    return f" Finished last: {step_name(steps[last.entry.step or ''])} ({giving.who(last)})." if last else ""
 
 
 def _step(giving: Handing, planned: PlannedStep, told: list[Hazard]) -> Section:
     title = f"{step_name(planned)}: {giving.job.state(planned.id)}"
-    hazards = _hazards(planned.step.hazard, told, "the step's own page")
+    hazards = _hazards(planned.step.hazard, told, STEPS_PAGE)
     return Section(
         title,
         (*hazards, *_where(giving, planned), *_readings(giving, planned), *points(_rows(giving, planned))),
@@ -62,6 +76,14 @@ def _step(giving: Handing, planned: PlannedStep, told: list[Hazard]) -> Section:
 
 
 # Hazards
+
+
+def hazards_section(giving: Handing) -> Section:
+    """The hazards of the whole job, wherever it stands: behind how it stands now, or they would be read as that."""
+    told: list[Hazard] = []
+    for planned in begun_steps(giving.job):
+        _hazards(planned.step.hazard, told, STEPS_PAGE)
+    return Section(OF_THE_JOB, tuple(_hazards(giving.job.plan.template.hazard, told, FIRST_PAGE)))
 
 
 def _hazards(hazards: Sequence[Hazard], told: list[Hazard], page: str) -> list[Block]:
@@ -83,14 +105,14 @@ def _readings(giving: Handing, planned: PlannedStep) -> list[Block]:
 
 
 def _reading(giving: Handing, planned: PlannedStep, name: str) -> tuple[str, ...] | None:
-    job, reading = giving.job, planned.step.reading[name]
+    job = giving.job
     measured = giving.measured(planned, name)
     if not measured:
         return None
     with_ = instrument(job, planned, name)
     verdict = job.now.verdict(planned.id, name)
     return (
-        reading.say or name,
+        reading_name(planned, name),
         f"{measured}{with_ and f', {with_}'}",
         wanted_in(job, planned, name, giving.shown),
         "" if verdict == "none" else verdict,
@@ -120,13 +142,13 @@ def _rows(giving: Handing, planned: PlannedStep) -> Iterator[str]:
     """What is against it, what isn't there yet, what was answered, and all else that was recorded in it."""
     job, against = giving.job, step_problems(giving.job, planned.id)
     not_yet = [one for one in left_open(job, planned.id) if one not in against]
+    yield from notes(giving, planned.id)
     yield from (f"Wrong or missing: {text}" for text in said_here(giving, against))
     yield from (f"Not yet: {text}" for text in said_here(giving, not_yet))
     if yes := [f"{tick.ask} yes" for name, tick in planned.step.tick.items() if _is_yes(job, planned, name)]:
         yield f"Answered: {'; '.join(yes)}"
     yield from (f"{said}. {NOT_CHECKED}" for said in giving.release(job.hold(planned.id)))
     yield from (giving.row(done) for done in in_step(job, planned.id) if not isinstance(done.act, ELSEWHERE))
-    yield from notes(giving, planned.id)
 
 
 def said_here(giving: Handing, problems: Iterable[OfStep]) -> list[str]:

@@ -35,8 +35,8 @@ def _outstanding(giving: Handing, one: PartOf) -> str:
 def _places(giving: Handing) -> Iterator[str]:
     for name, places in _placed(giving.job):
         if places:
-            rows = [f"lies in {getattr(done.act, 'place', '')} ({giving.who(done)})" for done in places]
-            yield f"{name}: {APART if rows[1:] else ''}{' and '.join(rows)}"
+            rows = [f"{getattr(done.act, 'place', '')} ({giving.who(done)})" for done in places]
+            yield f"Where: {name}: {APART if rows[1:] else ''}{' and '.join(rows)}"
 
 
 def _placed(job: Job) -> Iterator[tuple[str, tuple[Done, ...]]]:

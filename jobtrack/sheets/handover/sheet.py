@@ -15,17 +15,16 @@ from jobtrack.sheets.handover.donts import donts_section
 from jobtrack.sheets.handover.fasteners import NONE, fasteners_section
 from jobtrack.sheets.handover.handing import Handing, handing
 from jobtrack.sheets.handover.holds_up import holds_up_section
-from jobtrack.sheets.handover.inside import inside_section
+from jobtrack.sheets.handover.inside import hazards_section, inside_section
 from jobtrack.sheets.handover.open_now import open_section
 from jobtrack.sheets.handover.parts import parts_section
 from jobtrack.sheets.handover.said import new_section, said_section
-from jobtrack.sheets.handover.together import slip_section, together_section
+from jobtrack.sheets.handover.together import TYPED_NAMES, signed_section, slip_section, together_section
 from jobtrack.sheets.paper.blocks import Paragraph, Section, Sheet
 from jobtrack.sheets.words.sentences import FIRST_WORD
 from jobtrack.units.chosen import Chosen
 
-TYPED_NAMES = "Names are as they were typed: not checked who typed them, or what they are qualified for."
-AS_RECORDED = "This is what was written down. Whoever takes over looks at the vehicle before going by it."
+AS_RECORDED = "As it was written down: look at the vehicle before going by it."
 
 
 def handover_sheet(
@@ -44,6 +43,7 @@ def handover_sheet(
         donts_section(giving),
         holds_up_section(giving),
         inside_section(giving),
+        hazards_section(giving),
         fasteners_section(giving),
         next_section(giving),
         against_section(giving),
@@ -51,9 +51,9 @@ def handover_sheet(
         parts_section(giving),
         said_section(giving),
         new_section(giving),
-        together_section(giving),
-        slip_section(),
         besides_section(giving),
+        signed_section(giving),
+        slip_section(),
     )
     return _sheet(giving, f"Handover: {job.about.title}", f"From {by} to {to}", sections)
 
@@ -68,12 +68,13 @@ def taking_over_sections(job: Job, given: Done, shown: Chosen) -> tuple[Section,
         donts_section(giving),
         holds_up_section(giving),
         inside_section(giving),
+        hazards_section(giving),
         fasteners_section(giving),
         against_section(giving),
         said_section(giving),
         together_section(giving),
     )
-    return tuple(one for one in sections if not _says_nothing(one))
+    return tuple(one for one in sections if _says_something(one) and not _says_nothing(one))
 
 
 def _says_nothing(one: Section) -> bool:
@@ -82,19 +83,36 @@ def _says_nothing(one: Section) -> bool:
 
 
 def short_sheet(giving: Handing) -> Sheet:
-    """For oneself in the morning: what holds it up, fasteners, where inside, what is open."""
+    """For oneself in the morning: what holds it up, fasteners, where inside, the job's hazards, what is open."""
     sections = (
         holds_up_section(giving),
         fasteners_section(giving),
         inside_section(giving),
+        hazards_section(giving),
         open_section(giving),
     )
     return _sheet(
-        giving, f"For the morning: {giving.job.about.title}", f"By {giving.by}, to carry on", sections
+        giving,
+        f"For the morning: {giving.job.about.title}",
+        f"By {giving.by}, to carry on",
+        sections,
+        (TYPED_NAMES, FIRST_WORD),
     )
 
 
-def _sheet(giving: Handing, title: str, who: str, sections: tuple[Section, ...]) -> Sheet:
+def _sheet(
+    giving: Handing, title: str, who: str, sections: tuple[Section, ...], foot: tuple[str, ...] = ()
+) -> Sheet:
     when = f"{who}, {giving.times.said(giving.at, year=True)}. {giving.times.head}"
-    head = (when, f"{giving.job.plan.template.title}. {AS_RECORDED}")
-    return Sheet("handover", title, head, sections, (TYPED_NAMES, FIRST_WORD))
+    head = (when, f"{giving.job.plan.template.title}.{_last_entry(giving)} {AS_RECORDED}")
+    return Sheet("handover", title, head, tuple(filter(_says_something, sections)), foot)
+
+
+def _says_something(one: Section) -> bool:
+    return bool(one.blocks or one.sections)
+
+
+def _last_entry(giving: Handing) -> str:
+    """When something was recorded last, with its year: no other time on the sheet has one."""
+    before = [entry.at for entry in giving.job.view.entries if entry.at < giving.at]
+    return f" Last entry {giving.times.said(max(before), year=True)}." if before else ""

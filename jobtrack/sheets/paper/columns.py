@@ -6,7 +6,7 @@ from jobtrack.sheets.paper.blocks import Table
 from jobtrack.sheets.paper.rows import cells
 from jobtrack.sheets.paper.text import as_words
 
-EMS = {"handover": 36.0}
+EMS = {"handover": 43.0}
 """Ems between the margins of A4 in the type of a sheet."""
 EMS_OF_OTHERS = 46.0
 EM_OF_LETTER, EM_OF_RULE = 0.58, 0.9
