@@ -109,7 +109,7 @@ def test_show_says_whose_limit_it_is(name: str, copy: Copy) -> None:
 def test_the_handover_says_whose_limit_it_is(name: str, copy: Copy) -> None:
     """In the same words as `show`, behind the instruments."""
     rows = section(unescaped(handed(copy.job)), "How and with what it was measured")
-    assert f"- Limit of {name}: {WHOSE[name]}" in rows
+    assert f"- Limit of {name.replace('-', ' ')}: {WHOSE[name]}" in rows
 
 
 def test_the_step_page_says_whose_limit_it_is(copy: Copy) -> None:

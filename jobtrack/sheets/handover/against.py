@@ -15,7 +15,7 @@ from jobtrack.sheets.handover.inside import begun_steps, instrument, notes
 from jobtrack.sheets.paper.blocks import Block, Paragraph, Section, Table
 from jobtrack.sheets.words.in_units import wanted_in
 from jobtrack.sheets.words.problems import with_names
-from jobtrack.sheets.words.sentences import raised, step_name
+from jobtrack.sheets.words.sentences import headed, raised, step_name
 from jobtrack.sheets.words.whose import limit_source
 from jobtrack.template.plan import PlannedStep
 
@@ -56,7 +56,7 @@ def _noted(giving: Handing, found: Found) -> Iterator[str]:
     for step in dict.fromkeys(planned.id for planned, one in found if told_here(one)):
         if noted_here(giving.job, step):
             planned = giving.job.steps[step]
-            yield from (f"{step_name(planned)}: {text}" for text in notes(giving, step))
+            yield from (headed(step_name(planned), text) for text in notes(giving, step))
 
 
 def noted_here(job: Job, step: str) -> bool:

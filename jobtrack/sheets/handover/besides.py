@@ -96,5 +96,5 @@ def _of_job(giving: Handing) -> Iterator[str]:
 def _known(job: Job) -> tuple[Block, ...]:
     """What is known for the whole job; what isn't stands with what can be begun next."""
     known = [name for name in job.plan.givens if job.places.given(name).value is not None]
-    said = "; ".join(f"{given_name(job, name)}: {given_words(job, name)}" for name in known)
+    said = "; ".join(headed(given_name(job, name), given_words(job, name)) for name in known)
     return (Paragraph(f"{said}.", "small"),) if known else ()
