@@ -17,6 +17,7 @@ from jobtrack.job.remarks.of_step import (
     left_open,
     step_problems,
 )
+from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import FINISHED, IN_HAND, LOOK_AGAIN, Job
 from jobtrack.sheets.handover.handing import Handing, points, reading_name
 from jobtrack.sheets.paper.blocks import Block, Message, Paragraph, Section, Table
@@ -71,7 +72,7 @@ def _step(giving: Handing, planned: PlannedStep, told: list[Hazard]) -> Section:
     hazards = _hazards(planned.step.hazard, told, STEPS_PAGE)
     return Section(
         title,
-        (*hazards, *_where(giving, planned), *_readings(giving, planned), *points(_rows(giving, planned))),
+        (*_where(giving, planned), *hazards, *_readings(giving, planned), *points(_rows(giving, planned))),
     )
 
 
@@ -135,7 +136,18 @@ def _where(giving: Handing, planned: PlannedStep) -> list[Block]:
     if not said:
         return []
     before = f" Before that: {'; '.join(said[1:])}." if said[1:] else ""
-    return [Paragraph(f"Stopped at: {said[0]}.{before}", "strong")]
+    since = _since(giving, planned, marks[-1])
+    return [Paragraph(f"Stopped at: {said[0]}.{since}{before}", "strong")]
+
+
+def _since(giving: Handing, planned: PlannedStep, mark: Done) -> str:
+    """What was done in the step after somebody had said where they stopped: a mark grows old."""
+    acts = in_step(giving.job, planned.id)
+    later = [one for one in acts if one.act.work and one.order > mark.order and one.entry is not mark.entry]
+    if not later:
+        return ""
+    more = f", and {len(later) - 1} more before it" if later[1:] else ""
+    return f" Recorded after that: {giving.row(max(later, key=lambda one: one.order))}{more}."
 
 
 def _rows(giving: Handing, planned: PlannedStep) -> Iterator[str]:

@@ -36,7 +36,7 @@ def _places(giving: Handing) -> Iterator[str]:
     for name, places in _placed(giving.job):
         if places:
             rows = [f"{getattr(done.act, 'place', '')} ({giving.who(done)})" for done in places]
-            yield f"Where: {name}: {APART if rows[1:] else ''}{' and '.join(rows)}"
+            yield f"Place of {name}: {APART if rows[1:] else ''}{' and '.join(rows)}"
 
 
 def _placed(job: Job) -> Iterator[tuple[str, tuple[Done, ...]]]:
