@@ -22,7 +22,7 @@ WORKED_OUT = "worked out by the program"
 
 
 def inspection(card: Card, them: Them) -> Iterator[Block]:
-    """The table, and below it what the doubts do, whose the limits are and what of them isn't known yet."""
+    """The table, and below it what the doubts do, what of the limits isn't known yet and whose they are."""
     if not them[0].step.reading:
         return
     rows = tuple(_row(card, them, name) for name in them[0].step.reading)
@@ -40,8 +40,8 @@ def _row(card: Card, them: Them, name: str) -> tuple[Text, ...]:
 def _below(card: Card, planned: PlannedStep) -> Iterator[str]:
     unknown = tuple(_unknown(card, planned))
     yield from doubt_sentences(card.job, planned)
-    yield from source_sentences(card.job, planned, unknown=not unknown)
     yield from unknown
+    yield from source_sentences(card.job, planned, unknown=not unknown)
 
 
 def _label(planned: PlannedStep, name: str) -> str:
@@ -88,7 +88,8 @@ def _measured(card: Card, planned: PlannedStep, name: str) -> Text:
         return frames(unit, asked)
     cell: list[Inline] = [Strong(said)]
     if isinstance(typed := getattr(found.last and found.last.act, "typed", None), tuple) and found.agreed:
-        cell.append(f", typed {'; '.join(typed)}")
+        as_typed = "; ".join(typed)
+        cell += [f", typed {as_typed}"] if as_typed not in said else []
     left = asked - len(found.values) if reading.from_ is None and found.values else 0
     return (*cell, " ", *frames(unit, left)) if left > 0 else tuple(cell)
 

@@ -40,9 +40,9 @@ def takes(card: Card, them: Them) -> Iterator[Paragraph]:
         "Not known yet": [joined(unknown)] if unknown else [],
     }
     yield Paragraph((*_named(card, them), *_row(taken)))
+    opens, closes = list(_conditions(card, them, step.opens)), list(_conditions(card, them, step.closes))
     rules = {
-        "Opens": list(_conditions(card, them, step.opens)),
-        "Closes": list(_conditions(card, them, step.closes)),
+        **({"Opens, and closes": opens} if opens == closes else {"Opens": opens, "Closes": closes}),
         "Not while open": of_any(them, lambda one: _open_now(card, one)),
         "Not beside": [KINDS.get(one, one) for one in dict.fromkeys(step.not_beside)],
     }
