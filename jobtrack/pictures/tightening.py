@@ -97,4 +97,5 @@ def _how_far(order: Sequence[int], done: Collection[int], following: int | None)
     turned = [bolt for bolt in order if bolt in done]
     if following is None:
         return f"all {len(order)} done"
-    return f"next {following}; done {_listed(turned)}" if turned else f"begin with {following}"
+    # with commas: "1-3" would be read as 1 to 3
+    return f"next {following}; done {', '.join(map(str, turned))}" if turned else f"begin with {following}"

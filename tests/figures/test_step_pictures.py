@@ -20,7 +20,7 @@ NUMBERS = st.integers(-300, 300).map(lambda tenths: tenths / 10)
 
 
 FOUR = """\
-Stage 2 of 3, 60 %: next 2; done 1-3. Order 1-3-2-4. The
+Stage 2 of 3, 60 %: next 2; done 1, 3. Order 1-3-2-4. The
 numbers go round clockwise; begin at any bolt.
                  .'':                  :::.
           1 done :'':'                ':.:: 2 NEXT

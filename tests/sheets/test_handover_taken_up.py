@@ -85,7 +85,7 @@ def test_each_stage_says_how_the_wrench_is_set() -> None:
     assert isinstance(table, Table)
     assert isinstance(picture, Picture)
     assert picture.look == "small"
-    assert "next 2; done 1-3. Order 1-3-2-4." in (picture.drawing.caption or "")
+    assert "next 2; done 1, 3. Order 1-3-2-4." in (picture.drawing.caption or "")
 
 
 def test_what_no_step_waits_for_stands_behind_what_stops_one() -> None:
