@@ -247,21 +247,32 @@ def written_for(value: Number, tolerance: Fraction, finer: int = 1) -> bool:
 
 
 def said_beside(
-    value: Number, limits: Iterable[Number | None], unit: str | None, doubt: Number | None = None
+    value: Number,
+    limits: Iterable[Number | None],
+    unit: str | None,
+    doubt: Number | None = None,
+    *,
+    typed: bool = True,
 ) -> str:
     """A number that nobody typed as it stands, beside limits that do: never on one that it isn't on.
 
     Between two limits it is said to a tenth of the tolerance. `doubt`: of the instrument, where one that reads
-    finer than that measured it.
+    finer than that measured it. `typed`: whether it may have been typed in this unit; False for a mean and for
+    what was typed in another unit, which is then never said as it stands.
     """
-    return beside(value, list(limits), unit, doubt).words()
+    return beside(value, list(limits), unit, doubt, typed=typed).words()
 
 
 def beside(
-    value: Number, limits: Collection[Number | None], unit: str | None, doubt: Number | None = None
+    value: Number,
+    limits: Collection[Number | None],
+    unit: str | None,
+    doubt: Number | None = None,
+    *,
+    typed: bool = True,
 ) -> Figure:
     """The figure of `said_beside`."""
-    if as_given(value):
+    if typed and as_given(value):
         return as_typed(value, unit)
     known = [exact(limit) for limit in limits if limit is not None]
     one = figure(value, unit, step=tenth((max(known) - min(known)) / 2) if len(known) > 1 else None)
@@ -276,17 +287,27 @@ def beside(
     return one
 
 
-def said_target(target: Number, off_by: Number, unit: str | None, value: Number | None = None) -> str:
+def said_target(
+    target: Number,
+    off_by: Number,
+    unit: str | None,
+    value: Number | None = None,
+    said: Figure | None = None,
+) -> str:
     """A target in words, without its unit, to a tenth of its tolerance; one that can have been typed for it as it is.
 
     It takes figures more until `value`, as it is and as it is said, lies within the tolerance of the words just
-    where it lies within that of the number.
+    where it lies within that of the number. `said`: how it is said, where not as it may have been typed.
     """
     off = exact(off_by)
     if not off_by or (as_given(target) and written_for(target, off)):
         return show(without_noise(target), None)
     one = figure(target, unit, step=tenth(off))
-    known = () if value is None else (exact(value), beside(value, _around(one.value, off), unit).rounded)
+    known = (
+        ()
+        if value is None
+        else (exact(value), (said or beside(value, _around(one.value, off), unit)).rounded)
+    )
     for more in range(MOST_FIGURES_MORE):
         there = replace(one, more=more).rounded
         if all(_sides(each, one.value, off) == _sides(each, there, off) for each in known):

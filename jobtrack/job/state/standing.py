@@ -45,6 +45,11 @@ class Standing(Struct, frozen=True):
         """The act to show, where it is a reading that was typed as one."""
         return self.last.act if self.last and isinstance(self.last.act, ReadingAct) else None
 
+    def typed_in(self, unit: str | None) -> bool:
+        """Whether its number was typed as it stands: in this unit, or bare, and isn't the mean of several."""
+        typed = getattr(self.last.act, "typed", None) if self.last else None
+        return not self.values[1:] and (not isinstance(typed, str) or units.typed_unit(typed) in (None, unit))
+
     @property
     def bound(self) -> str:
         """How its number was typed: none, about, over, under or range."""

@@ -15,7 +15,7 @@ from jobtrack.sheets.drawings.ends import ends_of
 from jobtrack.sheets.words.in_units import Row, row_of
 from jobtrack.template.plan import PlannedStep, Ref
 from jobtrack.units.chosen import Chosen
-from jobtrack.units.rounding import Figure, said_beside, said_target
+from jobtrack.units.rounding import Figure, limit_as_given, said_beside, said_target
 
 
 class _Words(NamedTuple):
@@ -82,12 +82,17 @@ def _sure(doubt: float | None, row: Row, unit: str | None) -> str:
 def _own(row: Row) -> _Words:
     """In the template's unit."""
     limits, unit, value = row.limits, row.reading.unit, row.value
-    low, high = (
-        said_beside(one, (value,), unit) if one is not None else "" for one in (limits.low, limits.high)
-    )
+    low, high = (_end(one, value, unit) for one in (limits.low, limits.high))
     around = limits.target is not None and limits.off_by
-    wanted = said_target(limits.target or 0, limits.off_by or 0, unit, value) if around else ""
+    wanted = said_target(limits.target or 0, limits.off_by or 0, unit, value, row.own) if around else ""
     return _Words(low, wanted, high, row.own.words() if row.own is not None else "", unit)
+
+
+def _end(limit: Number | None, value: Number | None, unit: str | None) -> str:
+    """A limit that can have been written as it stands as it is: rounded, 1/16 in would let through what is less."""
+    if limit is None:
+        return ""
+    return units.show(limit, unit) if limit_as_given(limit, unit) else said_beside(limit, (value,), unit)
 
 
 def _turned(row: Row, shown: Chosen) -> _Words:

@@ -19,6 +19,7 @@ from jobtrack.sheets.words.readings import (
     limit_words,
     mean_of,
     measured_words,
+    own_figure,
     repeats_words,
     with_its_kind,
 )
@@ -27,16 +28,16 @@ from jobtrack.template.plan import PlannedStep
 from jobtrack.units.beside import Beside, around_target, between_limits
 from jobtrack.units.chosen import Chosen
 from jobtrack.units.conversion import Number
-from jobtrack.units.rounding import Figure, as_typed, beside, sixty_fourths
+from jobtrack.units.rounding import Figure, as_typed, sixty_fourths
 
 
 def wanted_in(job: Job, planned: PlannedStep, name: str, shown: Chosen, room: int | None = 0) -> str:
     """What a reading should be; in the other system too, in brackets, where `room` cells hold both (None: any)."""
     limits, reading = job.now.limits(planned.id, name), planned.step.reading[name]
-    own = limit_words(limits, reading.unit, job.now.reading_value(planned.id, name))
+    row = row_of(job, planned, name)
+    own = limit_words(limits, reading.unit, row.value, row.own)
     if not limits.known and limits.target is None:
         return own
-    row = row_of(job, planned, name)
     if shown.turns(reading.unit):
         return _with_brackets(row.wanted(shown), [own], room)
     return _with_brackets(own, [row.wanted(shown.turned)], room) if shown.turned.turns(reading.unit) else own
@@ -72,6 +73,8 @@ class Row(Struct, frozen=True):
     """In the template's unit."""
     found: Standing | None
     """What is recorded; None where it is worked out."""
+    own: Figure | None
+    """The number as it is said in the template's unit."""
 
     @property
     def act(self) -> ReadingAct | SettledAct | None:
@@ -84,13 +87,6 @@ class Row(Struct, frozen=True):
         """What was typed for it, where its unit is written out."""
         typed = self.act.typed if self.act is not None else None
         return typed if isinstance(typed, str) and units.typed_unit(typed) is not None else ""
-
-    @property
-    def own(self) -> Figure | None:
-        """The number as it is said in the template's unit."""
-        if self.value is None:
-            return None
-        return beside(self.value, (self.limits.low, self.limits.high), self.reading.unit, self.reading.doubt)
 
     def unit(self, shown: Chosen) -> str | None:
         """The unit of the row in a system: one for the value and its limits."""
@@ -145,9 +141,11 @@ class Row(Struct, frozen=True):
 def row_of(job: Job, planned: PlannedStep, name: str) -> Row:
     """A reading of a step as it stands."""
     reading, limits = planned.step.reading[name], job.now.limits(planned.id, name)
+    own = own_figure(job, planned, name)
     if reading.from_ is not None:
-        return Row(reading, limits, job.now.reading_value(planned.id, name), None)
+        return Row(reading, limits, job.now.reading_value(planned.id, name), None, own)
     found = job.places.reading(planned.id, name)
     last = found.last if found.agreed else None
     counts = last is not None and isinstance(last.act, ReadingAct | SettledAct)
-    return Row(reading, limits, mean_of(last.act.value) if counts else None, found)  # type: ignore[union-attr]
+    value = mean_of(last.act.value) if counts else None  # type: ignore[union-attr]
+    return Row(reading, limits, value, found, own if value is not None else None)

@@ -47,8 +47,9 @@ from jobtrack.job.state.standing import Standing
 from jobtrack.job.values.limits import TOO_CLOSE, WHEN_TOO_CLOSE, Limits
 from jobtrack.sheets.words.bolts import besides_words, bolts_words, runs_words, uncounted_words
 from jobtrack.sheets.words.named import Ids, Names, Naming
+from jobtrack.sheets.words.readings import own_figure
 from jobtrack.sheets.words.sentences import headed
-from jobtrack.units.beside import between_limits
+from jobtrack.units.beside import as_written, between_limits
 from jobtrack.units.chosen import METRIC_FIRST, Chosen
 from jobtrack.units.rounding import beside, number_figure
 
@@ -162,11 +163,11 @@ def _of_value(job: Job, problem: OfValue, shown: Chosen) -> str:
         no = "a disagreement; it counts as no" if problem.answer == APART else problem.answer
         return headed(step.tick[problem.tick].ask, no)
     reading = step.reading[problem.reading]
-    return f"{reading.say or problem.reading}: {_of_reading(problem, reading.unit, shown)}"
+    return f"{reading.say or problem.reading}: {_of_reading(job, problem, reading.unit, shown)}"
 
 
 def _of_reading(
-    problem: Disagreement | NoReading | TooFew | NotWithin, unit: str | None, shown: Chosen
+    job: Job, problem: Disagreement | NoReading | TooFew | NotWithin, unit: str | None, shown: Chosen
 ) -> str:
     match problem:
         case Disagreement():
@@ -177,15 +178,16 @@ def _of_reading(
         case TooFew():
             return f"{problem.taken} of {problem.asked} readings taken"
         case NotWithin():
-            return _not_within(problem, unit, shown)
+            return _not_within(job, problem, unit, shown)
 
 
-def _not_within(problem: NotWithin, unit: str | None, shown: Chosen) -> str:
-    limits, value = problem.limits, problem.value
-    own = None if value is None else beside(value, (limits.low, limits.high), unit)
+def _not_within(job: Job, problem: NotWithin, unit: str | None, shown: Chosen) -> str:
+    limits = problem.limits
+    own = None if problem.value is None else own_figure(job, job.steps[problem.step], problem.reading)
     said, between = own, _between(limits, unit)
-    if shown.turns(unit):
-        there = between_limits(own, limits.low, limits.high, unit, shown.unit(unit, _largest(limits)))
+    turned = shown.unit(unit, _largest(limits)) if shown.turns(unit) else unit
+    if turned != unit or not as_written(limits.low, limits.high, unit):
+        there = between_limits(own, limits.low, limits.high, unit, turned)
         said, between = there.value, there.wanted()
     advice = f"; {WHEN_TOO_CLOSE}" if problem.verdict == TOO_CLOSE else ""
     return f"{problem.written if said is None else said.words()} is {problem.verdict} ({between}{advice})"

@@ -42,38 +42,44 @@ RECKONER = "reckoner"
 """What a reading is taken `with` where its number was worked out by the person at the bench."""
 
 
-def limit_words(limits: Limits, unit: str | None, value: Number | None = None) -> str:
+def limit_words(
+    limits: Limits, unit: str | None, value: Number | None = None, said: Figure | None = None
+) -> str:
     """What is wanted of a reading: "23.5 ± 1 mm", "54 to 56 N·m", "at most 0.5 mm".
 
     A target is said to a tenth of its tolerance, finer where `value` would lie otherwise beside the words. Limits
-    that nobody can have typed as they stand are rounded to the cautious side.
+    that nobody can have typed as they stand are rounded to the cautious side. `said`: how the value is said.
     """
     if not limits.wanted:
         return "recorded only"
     if not limits.known:
         return f"target {said_number(limits.target, unit)}" if limits.target is not None else "not known yet"
     if limits.target is not None and limits.off_by and limits.at_least is None and limits.at_most is None:
-        return _around_words(limits.target, limits.off_by, unit, value)
+        return _around_words(limits.target, limits.off_by, unit, value, said)
     ends = limits.low, limits.high
     if not as_written(*ends, unit):
-        return between_limits(_shown(value, ends, unit), *ends, unit, unit).wanted()
+        return between_limits(_shown(value, ends, unit, said), *ends, unit, unit).wanted()
     return _between_words(limits, unit)
 
 
-def _around_words(target: Number, off_by: Number, unit: str | None, value: Number | None) -> str:
+def _around_words(
+    target: Number, off_by: Number, unit: str | None, value: Number | None, said: Figure | None
+) -> str:
     if limit_as_given(off_by, unit) and written_for(off_by, exact(off_by), finer=2):
-        return f"{said_target(target, off_by, unit, value)} ± {units.show(off_by, unit)}"
+        return f"{said_target(target, off_by, unit, value, said)} ± {units.show(off_by, unit)}"
     ends = exact(target) - exact(off_by), exact(target) + exact(off_by)
-    return around_target(_shown(value, ends, unit), target, off_by, unit, unit).wanted()
+    return around_target(_shown(value, ends, unit, said), target, off_by, unit, unit).wanted()
 
 
 def _shown(
-    value: Number | None, ends: tuple[Number | None, Number | None], unit: str | None
+    value: Number | None, ends: tuple[Number | None, Number | None], unit: str | None, said: Figure | None
 ) -> Figure | None:
     """A value as it is said beside its limits, which are then rounded so that it lies where it did."""
     if value is None:
         return None
-    return figure(value, unit) if value in ends else as_typed(beside(value, ends, unit).rounded, unit)
+    return (
+        figure(value, unit) if value in ends else as_typed((said or beside(value, ends, unit)).rounded, unit)
+    )
 
 
 def _between_words(limits: Limits, unit: str | None) -> str:
@@ -95,22 +101,42 @@ def given_words(job: Job, name: str) -> str:
     value = standing.written if standing.value is not None else "not known"
     if isinstance(value, bool):
         return "yes" if value else "no"
-    return said_beside(value, (), unit) if isinstance(value, int | float) else str(value)
+    if not isinstance(value, int | float):
+        return str(value)
+    return units.show(value, unit) if limit_as_given(value, unit) else said_beside(value, (), unit)
 
 
 def measured_words(job: Job, planned: PlannedStep, name: str) -> str:
     """What was measured, as it counts, and as it was typed where that is in another unit."""
     reading = planned.step.reading[name]
-    value, limits = job.now.reading_value(planned.id, name), job.now.limits(planned.id, name)
+    limits = job.now.limits(planned.id, name)
     if reading.from_ is not None:
-        return said_beside(value, (limits.low, limits.high), reading.unit) if value is not None else ""
+        own = own_figure(job, planned, name)
+        return own.words() if own is not None else ""
     found = job.places.reading(planned.id, name)
     if not found.agreed:
         return "disagreement: " + " / ".join(one_measured(done, reading.unit) for done in found.acts)
     if found.last is None:
         return ""
-    beside = (limits.low, limits.high)
-    return one_measured(found.last, reading.unit, beside, reading.doubt) + repeats_words(found, reading.times)
+    typed = found.typed_in(reading.unit)
+    measured = one_measured(found.last, reading.unit, (limits.low, limits.high), reading.doubt, typed=typed)
+    return measured + repeats_words(found, reading.times)
+
+
+def own_figure(job: Job, planned: PlannedStep, name: str) -> Figure | None:
+    """The number of a reading as it is said in the template's unit, beside its limits; None where there is none.
+
+    One that was typed in this unit stays as it is; a mean, and one that was typed in another unit, is said no finer
+    than it was measured.
+    """
+    value, limits = job.now.reading_value(planned.id, name), job.now.limits(planned.id, name)
+    if value is None:
+        return None
+    reading, ends = planned.step.reading[name], (limits.low, limits.high)
+    if reading.from_ is not None:
+        return beside(value, ends, reading.unit)
+    typed = job.places.reading(planned.id, name).typed_in(reading.unit)
+    return beside(value, ends, reading.unit, reading.doubt, typed=typed)
 
 
 def repeats_words(found: Standing, times: int | None) -> str:
@@ -123,6 +149,8 @@ def one_measured(
     unit: str | None,
     limits: Iterable[Number | None] = (),
     doubt: float | None = None,
+    *,
+    typed: bool = True,
 ) -> str:
     """One act's value in the template's unit, and as typed where that differs.
 
@@ -131,14 +159,14 @@ def one_measured(
     act = done.act
     if not isinstance(act, ReadingAct | SettledAct):
         return ""
-    typed = what_was_typed(act.typed)
+    words = what_was_typed(act.typed)
     value = mean_of(act.value)
     if value is None:
-        return f"{typed or act.value}{_settled(act)}"
-    shown = said_beside(value, limits, unit, doubt)
+        return f"{words or act.value}{_settled(act)}"
+    shown = said_beside(value, limits, unit, doubt, typed=typed)
     as_typed = (
-        f" ({typed})"
-        if typed and units.typed_unit(typed) not in (None, unit, shown.rpartition(" ")[2])
+        f" ({words})"
+        if words and units.typed_unit(words) not in (None, unit, shown.rpartition(" ")[2])
         else ""
     )
     return with_its_kind(act, f"{shown}{as_typed}")
@@ -169,7 +197,8 @@ def verdict_text(job: Job, planned: PlannedStep, name: str) -> str:
     if verdict == NO_VERDICT:
         return ""
     value = job.now.reading_value(planned.id, name)
-    limits = limit_words(job.now.limits(planned.id, name), reading.unit, value)
+    said = own_figure(job, planned, name)
+    limits = limit_words(job.now.limits(planned.id, name), reading.unit, value, said)
     whose = limit_source(job, planned, name)
     if verdict == WITHIN:
         return f"Within the limits given: {limits} ({whose})."

@@ -38,7 +38,7 @@ def readings(page: Page) -> Section:
         stages.setdefault(title, []).extend(_step(page, planned, names))
     free = sum(len(_free(page, planned)) for planned in page.on.steps)
     below = (
-        [Paragraph(f"{free} more have no limit and are recorded only: “{FREE}”, at the end.")] if free else []
+        [Paragraph(f"Without a limit, and not among these: {free}, at the end, “{FREE}”.")] if free else []
     )
     return section("Readings", below, none=NONE, sections=_tables(HEAD, stages))
 
