@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Callable, Collection
 from datetime import datetime
 from typing import TYPE_CHECKING
 
@@ -21,18 +21,22 @@ class Papers:
 
     def __init__(self, desk: JobDesk) -> None:
         self._desk = desk
+        self.ways: dict[str, Callable[[], object]] = {
+            "record": self._choose_vehicle,
+            "wheel": lambda: self._said_first(self._wheel_paper),
+            "card": lambda: self._said_first(self._job_card),
+            "empty-card": lambda: self._said_first(lambda: self._job_card(empty=True)),
+        }
+        """By the names among the keys, what each begins."""
 
     def begin(self, which: str) -> None:
-        """By its name among the keys; first it says so, since a long job's card takes a second."""
-        if which == "record":
-            self._choose_vehicle()
-            return
-        self._desk.tell(WRITING)
-        make = {"wheel": self._wheel_paper, "card": self._job_card, "empty-card": self._empty_card}
-        self._desk.screen.call_after_refresh(make[which])
+        """One of the sheets, by its name among the keys."""
+        self.ways[which]()
 
-    def _empty_card(self) -> None:
-        self._job_card(empty=True)
+    def _said_first(self, make: Callable[[], None]) -> None:
+        """That it is being written stands there first, since a long job's card takes a second."""
+        self._desk.tell(WRITING)
+        self._desk.screen.call_after_refresh(make)
 
     def _job_card(self, empty: bool = False) -> None:
         """The card of the job: filled in so far, or with empty frames."""

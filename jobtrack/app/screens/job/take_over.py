@@ -167,7 +167,9 @@ class TakeOverScreen(PageScreen):
         """The marked condition was seen, and the marker goes on to the next that wasn't; or it wasn't after all."""
         listed = self.listed
         if not listed:
-            self.entry.say("Nothing is recorded as open that could be marked as seen.")
+            self.entry.say(
+                f"Nothing is recorded as open that could be marked as seen; {_key()} takes the job over."
+            )
             return
         name = listed[self.listing.chosen].name
         (self.seen.add if seen == "yes" else self.seen.discard)(name)
