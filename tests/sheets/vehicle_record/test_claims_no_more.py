@@ -52,6 +52,16 @@ def test_what_seen_by_a_second_person_stands_for() -> None:
     assert SEEN_MEANS in text_of(off_the_mark().job)
 
 
+def test_a_check_answered_no_comes_first_and_strong() -> None:
+    """Behind the step and who answered; the same check answered yes is said so."""
+    [(said,)] = rows(in_section(record(off_the_mark().job), "Checks"))
+    assert said.startswith("Mark the new place (left) (Wim, 1 Apr 2031 08:01). No: Scribed line past")
+    copy = exchange()
+    copy.call("mark.left", read("moved", "22.8"), tick("scribed"))
+    [(said,)] = rows(in_section(record(copy.job), "Checks"))
+    assert "08:01). Yes: Scribed line past" in said
+
+
 def test_of_whom_a_part_is_stays_when_it_has_come() -> None:
     """Whoever says that it is here needn't name the seller again; where nobody did, that is said."""
     copy = exchange()

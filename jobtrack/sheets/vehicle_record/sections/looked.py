@@ -16,7 +16,7 @@ from jobtrack.template.plan import PlannedStep
 
 NOT_CHECKED = "Names are as typed: who typed them, and what they are qualified for, was not checked."
 SECOND, NO_SECOND, NOT_RELEASED = "seen by a second person", "not seen by a second person", "not released"
-CHECKS = ("Step", "Answered yes", "Answered no", "By, when")
+CHECKS = ("What was asked at each step, and the answer",)
 SEEN_MEANS = (
     "Seen by a second person: released by another name than the one that finished the step. "
     "How closely they looked isn't recorded."
@@ -34,18 +34,17 @@ def checks(page: Page) -> Section:
 
 
 def _checks(page: Page, planned: PlannedStep) -> Iterator[tuple[Text, ...]]:
-    """The checks of a step in one row, those answered yes and those answered no apart."""
+    """The checks of a step in one row, those answered no first and strong."""
     found = {name: page.job.places.tick(planned.id, name) for name in planned.step.tick}
     answered = {name: standing for name, standing in found.items() if standing.acts}
-    yes = [planned.step.tick[name].ask for name, one in answered.items() if one.value is True]
-    no = [
-        f"{planned.step.tick[name].ask}{_apart(one)}"
-        for name, one in answered.items()
-        if one.value is not True
-    ]
+    asked = {name: planned.step.tick[name].ask for name in answered}
+    yes = [asked[name] for name, one in answered.items() if one.value is True]
+    no = [f"{asked[name]}{_apart(one)}" for name, one in answered.items() if one.value is not True]
     by = dict.fromkeys(page.who(done.entry) for one in answered.values() for done in one.acts)
     if answered:
-        yield step_name(planned), " · ".join(yes), " · ".join(no), " / ".join(by)
+        refused = (Strong(f"No: {' · '.join(no)}"), "; " if yes else "") if no else ()
+        agreed = (f"yes: {' · '.join(yes)}" if no else f"Yes: {' · '.join(yes)}",) if yes else ()
+        yield ((Strong(step_name(planned)), f" ({' / '.join(by)}). ", *refused, *agreed),)
 
 
 def _apart(standing: Standing) -> str:
