@@ -12,7 +12,7 @@ from jobtrack.job.compose.draft import Draft
 from jobtrack.sheets.paper.blocks import Picture, Table
 from jobtrack.store.file.writer import JobFile
 from tests.job.doing.test_can_be_done import copy_of
-from tests.support.builders import Copy, Do, finish, given, note, opens, read, surveyed, tick
+from tests.support.builders import Copy, Do, finish, given, note, opens, read, release, surveyed, tick
 from tests.support.exchange import HALF_DONE
 from tests.support.handed import handed, section, sheet_of, unescaped
 
@@ -145,3 +145,16 @@ def test_the_last_sparks_say_whether_their_watch_was_closed() -> None:
     """By whom and when: or somebody would go and watch, or believe that somebody did."""
     *_, last = section(unescaped(handed(JobFile(HALF_DONE).job)), "Don't")
     assert last.endswith("; closed since then: FIRE WATCH (left) (Teo Banfield, 15 May 16:04).")
+
+
+def test_a_hold_seen_by_nobody_else_and_who_released_the_others() -> None:
+    """The first stands with what is against the work; the names tell whom to ask."""
+    copy = surveyed()
+    copy.call("mark.left", read("moved", "22.8"), tick("scribed"), finish)
+    copy.call("mark.left", release)
+    said = "hold released by the one who finished the step: not seen by a second person"
+    assert f"- Mark the new place (left): {said}" in rows(copy, OUTSIDE)
+    assert unescaped(handed(copy.job)).count(said) == 1
+    assert "- Holds so far released by Wim (1), as typed" in rows(
+        copy, "Who decides, what was promised, what didn't work"
+    )

@@ -7,7 +7,17 @@ from collections.abc import Iterator
 
 from jobtrack.job.acts.doing import TorqueAct, WeldAct
 from jobtrack.job.remarks.of_job import job_problems
-from jobtrack.job.remarks.of_step import APART, NO, Check, Disagreement, NotWithin, OfStep, step_problems
+from jobtrack.job.remarks.of_step import (
+    APART,
+    BY_THE_SAME,
+    NO,
+    Check,
+    Disagreement,
+    Hold,
+    NotWithin,
+    OfStep,
+    step_problems,
+)
 from jobtrack.job.state.job import IN_HAND, LOOK_AGAIN, Job
 from jobtrack.job.values.limits import TOO_CLOSE, WHEN_TOO_CLOSE
 from jobtrack.sheets.handover.handing import Handing, points, reading_name
@@ -82,7 +92,7 @@ def _rows(giving: Handing, found: Found) -> Iterator[str]:
     for planned, one in found:
         if told_here(one) and not isinstance(one, NotWithin):
             [said] = with_names(job, [one], giving.shown)
-            yield f"{step_name(planned)}: {said}"
+            yield headed(step_name(planned), said)
     again = [
         f"“{step_name(planned)}”" for planned in job.steps.values() if job.state(planned.id) == LOOK_AGAIN
     ]
@@ -92,8 +102,10 @@ def _rows(giving: Handing, found: Found) -> Iterator[str]:
 
 
 def told_here(one: OfStep) -> bool:
-    """Whether a problem of a step stands in this section."""
-    return isinstance(one, NotWithin | Disagreement) or (isinstance(one, Check) and one.answer in (NO, APART))
+    """Whether a problem of a step stands in this section; a hold that no second person saw released is one."""
+    if isinstance(one, Check):
+        return one.answer in (NO, APART)
+    return isinstance(one, NotWithin | Disagreement) or (isinstance(one, Hold) and one.release == BY_THE_SAME)
 
 
 # With what

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 
 from jobtrack.job.acts.base import Act
@@ -26,8 +27,15 @@ EACH = 12
 def said_section(giving: Handing) -> Section:
     """The giver's words, or lines for them; beside them what is recorded as agreed."""
     asked = [said_or_lines(giving, key) for key, _ in GIVER_SAYS if key != "holds_up"]
-    agreed = points(giving.row(done) for done in giving.job.view.of_kind(AgreedAct))
-    return Section(SAID_TITLE, (*asked, *agreed))
+    agreed = [giving.row(done) for done in giving.job.view.of_kind(AgreedAct)]
+    return Section(SAID_TITLE, (*asked, *points([*agreed, *_released_by(giving.job)])))
+
+
+def _released_by(job: Job) -> Iterator[str]:
+    """Who has released holds so far: one to ask, as far as the record knows any."""
+    names = Counter(hold.release.entry.by for hold in map(job.hold, job.steps) if hold and hold.release)
+    if names:
+        yield f"Holds so far released by {joined([f'{name} ({many})' for name, many in names.most_common()])}, as typed"
 
 
 def new_section(giving: Handing) -> Section:
