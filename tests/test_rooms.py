@@ -33,7 +33,7 @@ CORE = [
     "jobtrack.sheets.vehicle_record.list",
     "jobtrack.sheets.vehicle_record.photo_files",
     "jobtrack.sheets.paper.html",
-    "jobtrack.cli.sheets",
+    "jobtrack.cli.on_paper.writing",
     "jobtrack.hours.labour",
     "jobtrack.workings.answers",
     "jobtrack.template.load",
@@ -50,7 +50,7 @@ ROOM_OF = {
     "hours": "jobtrack.cli.reports",
     "intact": "jobtrack.cli.files",
     "work-out": "jobtrack.cli.work_out",
-    "templates": "jobtrack.cli.shelf",
+    "templates": "jobtrack.cli.templates.shelf",
     "proofread": "jobtrack.cli.files",
     "schema": "jobtrack.cli.schema",
 }

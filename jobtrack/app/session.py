@@ -13,8 +13,8 @@ from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.job.state.job import Job
 from jobtrack.pages.wording import clock_time
-from jobtrack.sheets.words.acts import named_acts_words
-from jobtrack.sheets.words.effects import effect_sentences
+from jobtrack.sheets.words.doing.acts import named_acts_words
+from jobtrack.sheets.words.doing.effects import effect_sentences
 from jobtrack.sheets.words.sentences import ended
 from jobtrack.sheets.words.spoken import spoken_by
 from jobtrack.store.file.writer import composed

@@ -100,7 +100,7 @@ SAYS = {
 
 
 def _handover(one: argparse.ArgumentParser) -> None:
-    from jobtrack.cli.sheets import add_units
+    from jobtrack.cli.on_paper.writing import add_units
 
     one.add_argument("jobfile", metavar="JOBFILE")
     one.add_argument("--by", metavar="NAME", required=True)
@@ -114,7 +114,7 @@ def _handover(one: argparse.ArgumentParser) -> None:
 
 
 def _job_card(one: argparse.ArgumentParser) -> None:
-    from jobtrack.cli.sheets import add_units
+    from jobtrack.cli.on_paper.writing import add_units
 
     one.add_argument("jobfile", metavar="JOBFILE")
     one.add_argument(
@@ -128,7 +128,7 @@ def _job_card(one: argparse.ArgumentParser) -> None:
 
 
 def _vehicle_record(one: argparse.ArgumentParser) -> None:
-    from jobtrack.cli.sheets import add_units
+    from jobtrack.cli.on_paper.writing import add_units
     from jobtrack.sheets.vehicle_record.private import MAY_BE_INCLUDED
 
     one.add_argument("jobfile", metavar="JOBFILE")
@@ -208,7 +208,7 @@ COMMANDS = (
         "The templates that a job can be begun from.",
         "templates --json",
         _templates,
-        "shelf:templates",
+        "templates.shelf:templates",
     ),
     Command(
         "begin",
@@ -251,21 +251,21 @@ COMMANDS = (
         "Hand a half-finished job over.",
         "handover flatbed.job.toml --by Wim --to Ada --out handover.html",
         _handover,
-        "reports:handover",
+        "on_paper.handover:handover",
     ),
     Command(
         "job-card",
         "The job card for the bench, filled in so far; with --empty: frames alone.",
         "job-card flatbed.job.toml --out flatbed-card.html",
         _job_card,
-        "job_card:job_card",
+        "on_paper.job_card:job_card",
     ),
     Command(
         "vehicle-record",
         "What was done to one vehicle, as a sheet; shows what will stand on it, and asks, before it is written.",
         "vehicle-record flatbed.job.toml recipient --out flatbed.html",
         _vehicle_record,
-        "vehicle_record:write_record",
+        "on_paper.vehicle_record:write_record",
     ),
     Command(
         "merge",
@@ -293,14 +293,14 @@ COMMANDS = (
         "The app on an invented job of a template; nothing is recorded.",
         "rehearse mine.toml",
         _rehearse,
-        "rehearsing:rehearse",
+        "templates.rehearsing:rehearse",
     ),
     Command(
         "new-template",
         "A template from a few questions, or with --from the next version of one from a job.",
         "new-template --from flatbed.job.toml --out axle-exchange-3.toml",
         _new_template,
-        "new_template:new_template",
+        "templates.new_template:new_template",
     ),
     Command(
         "schema",

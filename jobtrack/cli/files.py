@@ -7,7 +7,7 @@ from pathlib import Path
 
 from jobtrack.cli.record.options import split
 from jobtrack.cli.saying import DONE, FINDING, BadInput, say, typed, typed_name
-from jobtrack.cli.shelf import template_path
+from jobtrack.cli.templates.shelf import template_path
 from jobtrack.sheets.words.hazards import hazard_sentences
 from jobtrack.sheets.words.sentences import FIRST_WORD
 from jobtrack.store.copies import intact

@@ -1,4 +1,4 @@
-"""`show`, `hours`, `handover`: what is read off a job."""
+"""`show`, `hours`: what is read off a job."""
 
 from __future__ import annotations
 
@@ -7,11 +7,8 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from jobtrack.cli.saying import DONE, complain, say, say_json, say_lines, typed, typed_name
-from jobtrack.cli.sheets import place, write
-from jobtrack.job.acts.people import SAID
-from jobtrack.job.compose import people
-from jobtrack.job.compose.draft import Draft
+from jobtrack.cli.on_paper.writing import place, write
+from jobtrack.cli.saying import DONE, complain, say, say_json, say_lines
 from jobtrack.job.state.damage import Damage
 from jobtrack.literal import visible
 from jobtrack.store.file.reader import JobFileError
@@ -25,16 +22,16 @@ if TYPE_CHECKING:
 
 def show(options: argparse.Namespace) -> int:
     """The state of a job, or a paper about it."""
+    from jobtrack.cli.on_paper.wheel_tag import wheel_tag
     from jobtrack.pages.look_up.what_now import what_now_text
     from jobtrack.sheets.as_json.job import job_json
     from jobtrack.sheets.job_text import job_text
     from jobtrack.sheets.to_buy import to_buy_text
     from jobtrack.sheets.words.about_file import file_lines
 
-    tag = place(options.wheel_tag, (".html",))
+    if options.wheel_tag is not None:
+        return wheel_tag(options)
     file = JobFile(Path(options.jobfile))
-    if tag is not None:
-        return _wheel_tag(file, options.by, tag)
     if options.json:
         say_json(job_json(file.job, file.gone))
         return DONE
@@ -45,23 +42,6 @@ def show(options: argparse.Namespace) -> int:
         say_lines("\n".join(map(visible, what_now_text(file.job))))
         return DONE
     say_lines(job_text(file.job))
-    for line in file_lines(file):
-        say(f"! {line}")
-    return DONE
-
-
-def _wheel_tag(file: JobFile, by: str | None, out: Path) -> int:
-    """Write the paper for the steering wheel; none where no tag is due, which could be taken for an all-clear."""
-    from jobtrack.sheets.paper.forms import written
-    from jobtrack.sheets.tag.sheet import NO_TAG, tag_sheet
-    from jobtrack.sheets.words.about_file import file_lines
-
-    last = [entry.by for entry in file.job.view.entries[-1:]]
-    left_by = typed_name("--by", by) if by is not None else next(iter(last), None)
-    sheet = tag_sheet(file.job, left_by, now.local_now())
-    if sheet is not None:
-        write(out, written(sheet, out.suffix))
-    say(NO_TAG if sheet is None else f"The tag is {out}")
     for line in file_lines(file):
         say(f"! {line}")
     return DONE
@@ -132,32 +112,3 @@ def _uncounted(damage: Damage) -> str:
     if damage.gone:
         return f": the entry of {damage.gone} is gone; its time isn't counted"
     return f":{damage.line}: an entry can't be read; its time isn't counted"
-
-
-def handover(options: argparse.Namespace) -> int:
-    """Record a handover and write its sheet."""
-    from jobtrack.cli.sheets import shown, write_and_record
-    from jobtrack.sheets.handover.sheet import handover_sheet
-    from jobtrack.sheets.paper.forms import ENDINGS, written
-
-    out = place(options.out, ENDINGS)
-    file, to = JobFile(Path(options.jobfile)), typed_name("--to", options.to)
-    draft = Draft(file.meant, typed_name("--by", options.by), now.local_now())
-    said = _said(options)
-    people.hand_over(draft, to, said)
-    sheet = handover_sheet(draft.job, draft.by, to, said, shown(options, draft.job), draft.at)
-    data = written(sheet, out.suffix if out is not None else ".md")
-    write_and_record(out, data, lambda: file.append(draft.done(), draft.by, draft.at, id=draft.id))
-    if out is None:
-        print(data.decode(), end="")
-        return DONE
-    say(f"Handed over to {to}; the sheet is {out}")
-    return DONE
-
-
-def _said(options: argparse.Namespace) -> dict[str, str]:
-    """What the giver says, by the keys of a handover; each in one row."""
-    given = {name: text for name in SAID if (text := getattr(options, name)) is not None}
-    return {
-        name: " ".join(typed(f"--{name.replace('_', '-')}", text).split()) for name, text in given.items()
-    }

@@ -14,11 +14,11 @@ from jobtrack.job.remarks.of_step import NotWithin, OfStep, left_open, step_prob
 from jobtrack.job.remarks.waits import too_soon
 from jobtrack.job.state.job import LOOK_AGAIN, Job
 from jobtrack.job.state.order import OutOfOrder
-from jobtrack.sheets.words.acts import entry_words
+from jobtrack.sheets.words.doing.acts import entry_words
 from jobtrack.sheets.words.named import Ids
 from jobtrack.sheets.words.problems import too_soon_words, with_ids
-from jobtrack.sheets.words.readings import verdict_text
 from jobtrack.sheets.words.sentences import raised
+from jobtrack.sheets.words.values.readings import verdict_text
 
 
 def answer_lines(job: Job, entry: Entry) -> list[str]:

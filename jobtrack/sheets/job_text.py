@@ -14,11 +14,11 @@ from jobtrack.literal import visible
 from jobtrack.sheets.as_json.job import due_json, hours_json
 from jobtrack.sheets.words import sentences as lines
 from jobtrack.sheets.words.answers import step_answers, template_answers
+from jobtrack.sheets.words.doing.recorded import in_step, of_job, row
 from jobtrack.sheets.words.hours import time_words
 from jobtrack.sheets.words.named import Names
 from jobtrack.sheets.words.problems import with_names
-from jobtrack.sheets.words.readings import given_words, measured_words, verdict_text
-from jobtrack.sheets.words.recorded import in_step, of_job, row
+from jobtrack.sheets.words.values.readings import given_words, measured_words, verdict_text
 from jobtrack.template.plan import PlannedStep
 
 

@@ -9,7 +9,7 @@ from jobtrack.job.acts.doing import ORDERED
 from jobtrack.job.doing.parts import PartOf, parts_of
 from jobtrack.job.state.job import Job
 from jobtrack.literal import visible
-from jobtrack.sheets.words.parts import to_buy_rows
+from jobtrack.sheets.words.doing.parts import to_buy_rows
 
 NONE = "No part is recorded as missing, asked for or ordered. What lies on the bench wasn't counted: look."
 MISSING, ON_THE_WAY = "To get:", "On the way:"

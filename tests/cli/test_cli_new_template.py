@@ -14,7 +14,7 @@ import pexpect
 import pytest
 
 from jobtrack.cli.asking import ENDED, STOPPED
-from jobtrack.cli.new_template import NOT_WRITTEN
+from jobtrack.cli.templates.new_template import NOT_WRITTEN
 from jobtrack.store.machine.jobs_folder import shipped
 from jobtrack.template.checks.words import DOES
 from tests.authoring.test_begun import ANSWERS

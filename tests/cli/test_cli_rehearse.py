@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from jobtrack.cli import rehearsing
+from jobtrack.cli.templates import rehearsing
 from jobtrack.store.file.rehearsed import Rehearsed
 from jobtrack.store.machine.settings import Settings
 from tests.support.builders import template_text

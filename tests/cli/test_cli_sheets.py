@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
+from jobtrack.cli.on_paper.writing import add_units, place, shown, write, write_and_record
 from jobtrack.cli.saying import BadInput
-from jobtrack.cli.sheets import add_units, place, shown, write, write_and_record
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.store.file.writer import JobFile
 from tests.support.cli_calls import Shop

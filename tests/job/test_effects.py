@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from jobtrack.sheets.words.effects import effect_lines
+from jobtrack.sheets.words.doing.effects import effect_lines
 from tests.support.builders import (
     DONOR,
     Copy,

@@ -25,7 +25,7 @@ from jobtrack.job.state.changed import changed
 from jobtrack.job.state.job import FINISHED, LOOK_AGAIN, RELEASED, RELEASED_BEFORE, TO_COME, Job
 from jobtrack.job.state.look_again import values_now
 from jobtrack.job.values.limits import WITHIN
-from jobtrack.sheets.words.effects import effect_lines
+from jobtrack.sheets.words.doing.effects import effect_lines
 from jobtrack.sheets.words.problems import both_sides
 from jobtrack.store.text.blocks import scan
 from jobtrack.store.text.header import about_from

@@ -6,8 +6,8 @@ from collections.abc import Callable
 
 from jobtrack.pages.reckoner.working import answer_lines
 from jobtrack.pages.step.workings_here import compare_lines, working_lines
-from jobtrack.sheets.words.in_units import measured_in, wanted_in
-from jobtrack.sheets.words.readings import limit_words, measured_words
+from jobtrack.sheets.words.values.in_units import measured_in, wanted_in
+from jobtrack.sheets.words.values.readings import limit_words, measured_words
 from jobtrack.store.file.writer import JobFile
 from jobtrack.units.chosen import METRIC_FIRST, US, Chosen
 from jobtrack.workings.answers import answer

@@ -21,8 +21,8 @@ from jobtrack.pages.job.outline import ordered_steps
 from jobtrack.pages.step.hazards import seen_today
 from jobtrack.pages.step.scale import MARK, THICK, rule
 from jobtrack.pages.typeset import rows, shortened, spaced, spaced_rows, wrap
-from jobtrack.sheets.words.readings import limit_words
 from jobtrack.sheets.words.sentences import stage_sentence, worst_first
+from jobtrack.sheets.words.values.readings import limit_words
 from jobtrack.store.file.writer import JobFile
 from tests.support.invented_jobs import NOW, ODD
 

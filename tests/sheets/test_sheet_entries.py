@@ -11,7 +11,7 @@ from jobtrack.job.acts.people import AgreedAct, TakenOverAct, WorkedAct
 from jobtrack.job.acts.registry import KINDS
 from jobtrack.job.acts.said import MetAct, NoteAct
 from jobtrack.job.acts.values import ReadingAct
-from jobtrack.sheets.words.acts import entry_words
+from jobtrack.sheets.words.doing.acts import entry_words
 from tests.support.builders import Copy, finish, note, read
 from tests.support.example_acts import ACTS
 

@@ -17,8 +17,8 @@ from jobtrack.sheets.handover.sheet import handover_sheet
 from jobtrack.sheets.job_text import job_text
 from jobtrack.sheets.markdown import md
 from jobtrack.sheets.paper.blocks import Cut, Lines
+from jobtrack.sheets.words.doing.what_now import RINGS, SIDE_BY_SIDE
 from jobtrack.sheets.words.sentences import CLOSED, NEXT
-from jobtrack.sheets.words.what_now import RINGS, SIDE_BY_SIDE
 from jobtrack.store.file.writer import JobFile
 from jobtrack.units.chosen import METRIC_FIRST
 from tests.job.doing.test_can_be_done import copy_of

@@ -10,9 +10,9 @@ from hypothesis import strategies as st
 
 from jobtrack.job.remarks.of_step import step_problems
 from jobtrack.job.state.job import Job
-from jobtrack.sheets.words.in_units import measured_in
 from jobtrack.sheets.words.problems import with_names
-from jobtrack.sheets.words.readings import given_words
+from jobtrack.sheets.words.values.in_units import measured_in
+from jobtrack.sheets.words.values.readings import given_words
 from jobtrack.store.file.writer import JobFile
 from jobtrack.store.machine.jobs_folder import shipped
 from jobtrack.units.chosen import METRIC_FIRST

@@ -9,7 +9,7 @@ from jobtrack.job.state.job import Job
 from jobtrack.pages.step.table import whose_lines
 from jobtrack.sheets.job_text import job_text
 from jobtrack.sheets.words.sentences import OWN_LIMIT
-from jobtrack.sheets.words.whose import NOT_KNOWN, limit_source
+from jobtrack.sheets.words.values.whose import NOT_KNOWN, limit_source
 from jobtrack.store.text.blocks import scan
 from jobtrack.store.text.header import about_from
 from jobtrack.store.text.writing import write_header

@@ -10,7 +10,7 @@ import pytest
 from jobtrack.cli.main import main
 from jobtrack.sheets.job_text import job_text
 from jobtrack.sheets.words.sentences import OWN_LIMIT
-from jobtrack.sheets.words.whose import NOT_KNOWN, limit_source
+from jobtrack.sheets.words.values.whose import NOT_KNOWN, limit_source
 from jobtrack.store.file.writer import JobFile
 from tests.support.builders import Copy, given, read
 from tests.support.exchange import FINISHED, HALF_DONE

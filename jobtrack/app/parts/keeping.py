@@ -13,7 +13,7 @@ from jobtrack.job.compose.doing import PART_LIMIT
 from jobtrack.job.compose.draft import Draft
 from jobtrack.job.doing.parts import PartOf, ToolAt, parts_of
 from jobtrack.job.state.job import IN_HAND
-from jobtrack.sheets.words.parts import part_name
+from jobtrack.sheets.words.doing.parts import part_name
 
 Takes = Callable[[str], str | None]
 ORDER = (("from_", "from", "From whom"), ("due", "due", "Due when"), ("price", "price", "At what price"))

@@ -9,7 +9,7 @@ from jobtrack.job.acts.entry import Entry
 from jobtrack.job.compose import mending
 from jobtrack.pages.own_keys import named
 from jobtrack.sheets.answer import stays_open
-from jobtrack.sheets.words.acts import named_entry_words
+from jobtrack.sheets.words.doing.acts import named_entry_words
 
 
 class Undoing:

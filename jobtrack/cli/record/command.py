@@ -16,7 +16,7 @@ from jobtrack.job.compose.refusal import SaidAlready
 from jobtrack.job.compose.values import slips
 from jobtrack.sheets.answer import against_lines, answer_lines
 from jobtrack.sheets.words.about_file import locks_line, taken_up_line
-from jobtrack.sheets.words.effects import effect_lines
+from jobtrack.sheets.words.doing.effects import effect_lines
 from jobtrack.sheets.words.sentences import tag_questions
 from jobtrack.store.file.writer import Appended, JobFile
 from jobtrack.store.machine import photos

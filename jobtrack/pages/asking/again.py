@@ -6,7 +6,7 @@ from jobtrack.job.acts.values import ReadingAct
 from jobtrack.job.state.job import Job
 from jobtrack.pages.step.items import READING, Item, standing
 from jobtrack.pages.wording import day_and_time
-from jobtrack.sheets.words.in_units import measured_in
+from jobtrack.sheets.words.values.in_units import measured_in
 from jobtrack.template.plan import PlannedStep
 from jobtrack.units.chosen import METRIC_FIRST, Chosen
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jobtrack.job.state.job import Job
-from jobtrack.sheets.words.readings import measured_words
+from jobtrack.sheets.words.values.readings import measured_words
 from jobtrack.template.plan import PlannedStep
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from jobtrack.job.remarks.effects import HoldBefore, Unsettled, effects
 from jobtrack.job.state.job import Job
-from jobtrack.sheets.words.effects import effect_sentences
+from jobtrack.sheets.words.doing.effects import effect_sentences
 from jobtrack.sheets.words.sentences import ended
 from jobtrack.units.chosen import METRIC_FIRST, Chosen
 

@@ -9,7 +9,7 @@ from jobtrack.pages.doing import bolts, runs
 from jobtrack.pages.own_keys import named
 from jobtrack.pages.step.items import WELD, Item
 from jobtrack.pages.typeset import Line
-from jobtrack.sheets.words import torques
+from jobtrack.sheets.words.doing import torques
 from jobtrack.template.plan import PlannedStep
 from jobtrack.units.chosen import METRIC_FIRST, Chosen
 

@@ -8,7 +8,7 @@ from jobtrack.job.state.job import Job
 from jobtrack.literal import visible
 from jobtrack.pages.typeset import Line, line, spaced_rows, wrap
 from jobtrack.pages.wording import raised
-from jobtrack.sheets.words.torques import setting_words, unknown_words
+from jobtrack.sheets.words.doing.torques import setting_words, unknown_words
 from jobtrack.template.plan import PlannedStep
 from jobtrack.units.chosen import METRIC_FIRST, Chosen
 

@@ -10,8 +10,8 @@ from jobtrack.pages.doing.bolt_table import bolt_table
 from jobtrack.pages.step.items import TORQUE, WELD, Item, items
 from jobtrack.pages.step.table import CHOSEN, OTHER
 from jobtrack.pages.typeset import Line, item, wrap
-from jobtrack.sheets.words.torques import torque_words
-from jobtrack.sheets.words.welds import weld_words
+from jobtrack.sheets.words.doing.torques import torque_words
+from jobtrack.sheets.words.doing.welds import weld_words
 from jobtrack.template.plan import PlannedStep
 from jobtrack.units.chosen import METRIC_FIRST, Chosen
 

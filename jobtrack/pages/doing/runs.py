@@ -20,7 +20,7 @@ from jobtrack.literal import visible
 from jobtrack.pages.doing.bolts import called_words
 from jobtrack.pages.typeset import Line, line, spaced_rows, wrap
 from jobtrack.pages.wording import raised
-from jobtrack.sheets.words.welds import run_figures
+from jobtrack.sheets.words.doing.welds import run_figures
 from jobtrack.template.plan import PlannedStep
 
 _FORM = re.compile(r"(?:run\s+(\w+)[\s,;:]*)?(.*?)(?:[\s,;]*\brod\b[\s:]*(.*))?", re.IGNORECASE | re.DOTALL)

@@ -9,7 +9,7 @@ from jobtrack.job.state.job import Job
 from jobtrack.job.values.limits import NO_VERDICT
 from jobtrack.pages.step.table import lies_rule
 from jobtrack.pages.wording import of_member
-from jobtrack.sheets.words.in_units import measured_in, wanted_in
+from jobtrack.sheets.words.values.in_units import measured_in, wanted_in
 from jobtrack.template.plan import PlannedStep
 from jobtrack.units.chosen import Chosen
 

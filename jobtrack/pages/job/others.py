@@ -5,7 +5,7 @@ from __future__ import annotations
 from jobtrack.job.state.job import Job
 from jobtrack.job.time.absence import Gap
 from jobtrack.pages.wording import clock_time
-from jobtrack.sheets.words.acts import named_entry_words
+from jobtrack.sheets.words.doing.acts import named_entry_words
 
 
 def others_words(before: Job, after: Job) -> str:

@@ -7,7 +7,7 @@ from jobtrack.job.state.job import Job
 from jobtrack.pages.typeset import Line, line, wrap
 from jobtrack.pages.wording import step_name
 from jobtrack.sheets.to_buy import NONE, to_buy_sections
-from jobtrack.sheets.words.parts import NOTHING, before_words, part_title, place_words, recorded_words
+from jobtrack.sheets.words.doing.parts import NOTHING, before_words, part_title, place_words, recorded_words
 
 Kept = PartOf | ToolAt
 NO_PARTS = "The template of this job names no part and no tool here."

@@ -17,7 +17,7 @@ from jobtrack.pages.step.checks import answer_words, given_words
 from jobtrack.pages.step.items import GIVEN, TICK, Item, given_names, items, standing
 from jobtrack.pages.typeset import Line, Span, shortened, wrap
 from jobtrack.pages.wording import of_member, step_name
-from jobtrack.sheets.words.in_units import measured_in
+from jobtrack.sheets.words.values.in_units import measured_in
 from jobtrack.units.chosen import METRIC_FIRST, Chosen
 
 CHOSEN, OTHER, HANG = "▸ ", "  ", "  "

@@ -11,9 +11,16 @@ from jobtrack.job.state.job import Job
 from jobtrack.job.state.order import Blocker
 from jobtrack.pages.job.last_line import next_words
 from jobtrack.pages.wording import counted, headed, of_member, step_name
+from jobtrack.sheets.words.doing.what_now import (
+    HELPER,
+    RINGS,
+    apart_words,
+    takes,
+    wants_somebody,
+    with_helper,
+)
 from jobtrack.sheets.words.named import ref_name
 from jobtrack.sheets.words.sentences import NEXT
-from jobtrack.sheets.words.what_now import HELPER, RINGS, apart_words, takes, wants_somebody, with_helper
 
 WAITING = {
     "hold": "Waiting for a hold to be released",

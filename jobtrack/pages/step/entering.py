@@ -16,8 +16,8 @@ from jobtrack.pages.asking.slips import slip
 from jobtrack.pages.doing import typed as doing
 from jobtrack.pages.step.items import GIVEN, READING, TICK, Item, parts
 from jobtrack.pages.wording import NOT_RECORDED_YET, of_member
-from jobtrack.sheets.words.in_units import measured_in, wanted_in
-from jobtrack.sheets.words.readings import verdict_words
+from jobtrack.sheets.words.values.in_units import measured_in, wanted_in
+from jobtrack.sheets.words.values.readings import verdict_words
 from jobtrack.template.plan import PlannedStep
 from jobtrack.units.chosen import METRIC_FIRST, Chosen
 

@@ -15,7 +15,7 @@ from jobtrack.pages.step.table import reading_lines, whose_lines
 from jobtrack.pages.step.workings_here import compare_lines, working_lines
 from jobtrack.pages.typeset import Line, item, line, wrap
 from jobtrack.pages.wording import day_and_time, headed, of_member, stage_sentence, step_name
-from jobtrack.sheets.words.parts import brief_words
+from jobtrack.sheets.words.doing.parts import brief_words
 from jobtrack.sheets.words.problems import with_names
 from jobtrack.template.plan import PlannedStep
 from jobtrack.units.chosen import METRIC_FIRST, Chosen

@@ -9,8 +9,8 @@ from jobtrack.job.acts.entry import Entry
 from jobtrack.job.state.job import Job
 from jobtrack.pages.typeset import Line, wrap
 from jobtrack.pages.wording import day_and_time, of_member, step_name
-from jobtrack.sheets.words.acts import named_act
-from jobtrack.sheets.words.readings import given_words
+from jobtrack.sheets.words.doing.acts import named_act
+from jobtrack.sheets.words.values.readings import given_words
 from jobtrack.template.plan import PlannedStep
 
 

@@ -7,9 +7,9 @@ from jobtrack.job.state.job import Job
 from jobtrack.pages.step.items import Item, items, standing
 from jobtrack.pages.step.scale import rule
 from jobtrack.pages.typeset import Cell, Line, ruled, ruled_head, wrap
-from jobtrack.sheets.words.in_units import measured_in, wanted_in
-from jobtrack.sheets.words.readings import doubt_sentences, verdict_words
-from jobtrack.sheets.words.whose import source_sentences
+from jobtrack.sheets.words.values.in_units import measured_in, wanted_in
+from jobtrack.sheets.words.values.readings import doubt_sentences, verdict_words
+from jobtrack.sheets.words.values.whose import source_sentences
 from jobtrack.template.plan import PlannedStep, Ref
 from jobtrack.units.chosen import METRIC_FIRST, Chosen
 

@@ -12,7 +12,7 @@ from jobtrack.pages.step.checks import given_words
 from jobtrack.pages.step.items import Item, items, standing
 from jobtrack.pages.step.table import TABLE_FROM
 from jobtrack.pages.typeset import Cell, Line, ruled, ruled_head, wrap
-from jobtrack.sheets.words.inputs import called, missing_words
+from jobtrack.sheets.words.values.inputs import called, missing_words
 from jobtrack.shopmath import catalogue
 from jobtrack.template.model import CompareRow, WorkOut
 from jobtrack.template.one_unit import in_one_unit

@@ -10,7 +10,7 @@ from jobtrack.job.acts.doing import TorqueAct
 from jobtrack.job.acts.registry import KINDS
 from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import Job
-from jobtrack.sheets.words.recorded import in_step, of_job, words
+from jobtrack.sheets.words.doing.recorded import in_step, of_job, words
 from jobtrack.store.machine.last_seen import SeenEntry
 
 Json = dict[str, Any]

@@ -9,9 +9,9 @@ from jobtrack.job.doing.tightening import Tightening, tightening
 from jobtrack.job.state.job import Job
 from jobtrack.job.values.stage_torque import UNIT, known_figure, setting, share
 from jobtrack.pictures import tightening as picture
-from jobtrack.sheets.words.bolts import counted, uncounted_words
+from jobtrack.sheets.words.doing.bolts import counted, uncounted_words
+from jobtrack.sheets.words.doing.torques import setting_words
 from jobtrack.sheets.words.named import Names
-from jobtrack.sheets.words.torques import setting_words
 from jobtrack.template.plan import PlannedStep
 from jobtrack.units import show
 from jobtrack.units.chosen import Chosen

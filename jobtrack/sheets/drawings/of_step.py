@@ -13,9 +13,9 @@ from jobtrack.pictures import PICTURES, picture_of
 from jobtrack.sheets.drawings.bolts import bolts
 from jobtrack.sheets.drawings.levels import PERCHES, beside_perches
 from jobtrack.sheets.drawings.where_it_lies import lies
-from jobtrack.sheets.words.in_units import measured_in
-from jobtrack.sheets.words.inputs import called, missing_words
 from jobtrack.sheets.words.sentences import step_name
+from jobtrack.sheets.words.values.in_units import measured_in
+from jobtrack.sheets.words.values.inputs import called, missing_words
 from jobtrack.template.plan import PlannedStep, Ref
 from jobtrack.units.chosen import Chosen
 

@@ -12,7 +12,7 @@ from jobtrack.job.values.limits import NO_VERDICT, Number
 from jobtrack.pictures.tolerance import Reading, Said, place
 from jobtrack.pictures.vials import vial
 from jobtrack.sheets.drawings.ends import ends_of
-from jobtrack.sheets.words.in_units import Row, row_of
+from jobtrack.sheets.words.values.in_units import Row, row_of
 from jobtrack.template.plan import PlannedStep, Ref
 from jobtrack.units.chosen import Chosen
 from jobtrack.units.rounding import Figure, limit_as_given, said_beside, said_target

@@ -23,10 +23,10 @@ from jobtrack.job.values.limits import TOO_CLOSE, WHEN_TOO_CLOSE
 from jobtrack.sheets.handover.handing import Handing, points, reading_name
 from jobtrack.sheets.handover.inside import begun_steps, instrument, notes
 from jobtrack.sheets.paper.blocks import Block, Paragraph, Section, Table
-from jobtrack.sheets.words.in_units import wanted_in
 from jobtrack.sheets.words.problems import with_names
 from jobtrack.sheets.words.sentences import headed, raised, step_name
-from jobtrack.sheets.words.whose import limit_source
+from jobtrack.sheets.words.values.in_units import wanted_in
+from jobtrack.sheets.words.values.whose import limit_source
 from jobtrack.template.plan import PlannedStep
 
 TITLE = "Readings outside, disagreements, what to look at again"

@@ -9,9 +9,9 @@ from jobtrack.job.state.job import Job
 from jobtrack.sheets.handover.donts import not_within
 from jobtrack.sheets.handover.handing import Handing, points
 from jobtrack.sheets.paper.blocks import Block, Paragraph, Section
+from jobtrack.sheets.words.doing.what_now import RINGS, apart_words, takes, wants_somebody, with_helper
 from jobtrack.sheets.words.named import given_name
 from jobtrack.sheets.words.sentences import CLOSED, NEXT, step_name
-from jobtrack.sheets.words.what_now import RINGS, apart_words, takes, wants_somebody, with_helper
 
 TITLE = "What can be begun next"
 NONE_NEXT = "No step is next: the order of steps or what is recorded as open stops each that isn't begun."

@@ -18,10 +18,10 @@ from jobtrack.sheets.handover.against import noted_here, told_here
 from jobtrack.sheets.handover.handing import Handing, points
 from jobtrack.sheets.handover.inside import notes, said_here
 from jobtrack.sheets.paper.blocks import Block, Paragraph, Point, Points, Section
+from jobtrack.sheets.words.doing.recorded import in_step, of_job
 from jobtrack.sheets.words.named import given_name
-from jobtrack.sheets.words.readings import given_words
-from jobtrack.sheets.words.recorded import in_step, of_job
 from jobtrack.sheets.words.sentences import clock_lines, headed, step_name
+from jobtrack.sheets.words.values.readings import given_words
 from jobtrack.template.plan import PlannedStep
 
 TITLE = "What else was recorded"

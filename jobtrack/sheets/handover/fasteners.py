@@ -14,11 +14,11 @@ from jobtrack.job.values.stage_torque import known_figure
 from jobtrack.sheets.drawings.bolts import bolts as drawn
 from jobtrack.sheets.handover.handing import Handing, points
 from jobtrack.sheets.paper.blocks import Block, Paragraph, Picture, Section, Table
-from jobtrack.sheets.words.bolts import counted, uncounted_words
+from jobtrack.sheets.words.doing.bolts import counted, uncounted_words
+from jobtrack.sheets.words.doing.recorded import in_step
+from jobtrack.sheets.words.doing.torques import setting_words, torque_words
 from jobtrack.sheets.words.named import Names
-from jobtrack.sheets.words.recorded import in_step
 from jobtrack.sheets.words.sentences import raised, step_name
-from jobtrack.sheets.words.torques import setting_words, torque_words
 from jobtrack.template.model import Torque
 from jobtrack.template.plan import PlannedStep
 

@@ -11,8 +11,8 @@ from jobtrack.job.acts.people import SAID, HandoverAct
 from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import RELEASED, HoldState, Job, person
 from jobtrack.sheets.paper.blocks import Block, Lines, Look, Paragraph, Point, Points, Text
-from jobtrack.sheets.words import recorded
-from jobtrack.sheets.words.in_units import measured_in
+from jobtrack.sheets.words.doing import recorded
+from jobtrack.sheets.words.values.in_units import measured_in
 from jobtrack.sheets.words.zones import Times
 from jobtrack.template.plan import PlannedStep
 from jobtrack.units.chosen import Chosen

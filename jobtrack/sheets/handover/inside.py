@@ -21,11 +21,11 @@ from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import FINISHED, IN_HAND, LOOK_AGAIN, Job
 from jobtrack.sheets.handover.handing import Handing, points, reading_name
 from jobtrack.sheets.paper.blocks import Block, Message, Paragraph, Section, Table
+from jobtrack.sheets.words.doing.recorded import in_step
 from jobtrack.sheets.words.hazards import worst_first
-from jobtrack.sheets.words.in_units import wanted_in
 from jobtrack.sheets.words.problems import with_names
-from jobtrack.sheets.words.recorded import in_step
 from jobtrack.sheets.words.sentences import NOT_CHECKED, headed, step_name
+from jobtrack.sheets.words.values.in_units import wanted_in
 from jobtrack.template.model import Hazard
 from jobtrack.template.plan import PlannedStep
 

@@ -11,7 +11,7 @@ from jobtrack.job.state.job import Job
 from jobtrack.sheets.handover.handing import Handing, points
 from jobtrack.sheets.paper.blocks import Paragraph, Section
 from jobtrack.sheets.to_buy import NONE, outstanding
-from jobtrack.sheets.words.parts import APART, NOTHING, part_name
+from jobtrack.sheets.words.doing.parts import APART, NOTHING, part_name
 
 TITLE = "Parts, and where things are"
 

@@ -13,7 +13,7 @@ from jobtrack.job.state.history import Done
 from jobtrack.job.state.job import Job
 from jobtrack.sheets.handover.handing import GIVER_SAYS, Handing, points, said_or_lines
 from jobtrack.sheets.paper.blocks import Paragraph, Section
-from jobtrack.sheets.words.acts import named_acts_words
+from jobtrack.sheets.words.doing.acts import named_acts_words
 from jobtrack.sheets.words.sentences import counted, joined, step_name
 
 SAID_TITLE = "Who decides, what was promised, what didn't work"

@@ -11,7 +11,7 @@ from jobtrack.sheets.drawings.bolts import bolts as drawn
 from jobtrack.sheets.job_card.card import Card
 from jobtrack.sheets.job_card.together import Them, named
 from jobtrack.sheets.paper.blocks import Blank, Block, Box, Paragraph, Picture, Strong, Table, Text
-from jobtrack.sheets.words.torques import setting_words, torque_words
+from jobtrack.sheets.words.doing.torques import setting_words, torque_words
 from jobtrack.template.plan import PlannedStep
 
 UNCOUNTED = 8

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from jobtrack.sheets.job_card.card import WHO, Card, frame
 from jobtrack.sheets.job_card.known import known_words
 from jobtrack.sheets.paper.blocks import Block, Strong, Table, Text
-from jobtrack.sheets.words.in_units import measured_in
+from jobtrack.sheets.words.values.in_units import measured_in
 from jobtrack.template.model import CompareRow
 from jobtrack.template.plan import PlannedStep
 

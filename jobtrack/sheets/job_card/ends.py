@@ -14,8 +14,8 @@ from jobtrack.job.state.job import NEXT, RELEASED, TO_COME
 from jobtrack.sheets.job_card.card import WHO, Card, frame
 from jobtrack.sheets.job_card.together import Them, whose
 from jobtrack.sheets.paper.blocks import Block, Box, Inline, Lines, Paragraph, Point, Points, Strong
+from jobtrack.sheets.words.doing.recorded import in_step, words
 from jobtrack.sheets.words.problems import with_names
-from jobtrack.sheets.words.recorded import in_step, words
 from jobtrack.sheets.words.sentences import raised, released_line
 from jobtrack.template.plan import PlannedStep
 

@@ -12,9 +12,9 @@ from jobtrack.sheets.job_card.known import known_table
 from jobtrack.sheets.job_card.step import message
 from jobtrack.sheets.paper.blocks import Block, Box, Lines, Paragraph, Point, Points, Section, Table, Text
 from jobtrack.sheets.words.answers import template_answers
+from jobtrack.sheets.words.doing.parts import before_words, part_title, recorded_words
+from jobtrack.sheets.words.doing.recorded import of_job, words
 from jobtrack.sheets.words.hazards import worst_first
-from jobtrack.sheets.words.parts import before_words, part_title, recorded_words
-from jobtrack.sheets.words.recorded import of_job, words
 from jobtrack.sheets.words.sentences import FIRST_WORD, NO_CONDITION, condition_line
 from jobtrack.sheets.words.sentences import worst_first as open_first
 from jobtrack.template.model import DueAfterwards

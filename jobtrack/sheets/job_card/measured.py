@@ -9,11 +9,11 @@ from jobtrack.sheets.job_card.card import Card, frame, frames
 from jobtrack.sheets.job_card.goes_by import limit_waits_for
 from jobtrack.sheets.job_card.together import Them, columns, of_each, whose
 from jobtrack.sheets.paper.blocks import Block, Inline, Paragraph, Strong, Table, Text
-from jobtrack.sheets.words.in_units import measured_in, row_of, wanted_in
 from jobtrack.sheets.words.named import own_name
-from jobtrack.sheets.words.readings import doubt_sentences, verdict_words
 from jobtrack.sheets.words.sentences import joined
-from jobtrack.sheets.words.whose import source_sentences, values_words
+from jobtrack.sheets.words.values.in_units import measured_in, row_of, wanted_in
+from jobtrack.sheets.words.values.readings import doubt_sentences, verdict_words
+from jobtrack.sheets.words.values.whose import source_sentences, values_words
 from jobtrack.template.plan import PlannedStep, Ref
 
 READING = "reading"

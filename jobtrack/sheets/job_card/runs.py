@@ -12,7 +12,7 @@ from jobtrack.job.state.history import Done
 from jobtrack.sheets.job_card.card import WHO, Card, frame
 from jobtrack.sheets.job_card.together import Them, named
 from jobtrack.sheets.paper.blocks import Block, Box, Paragraph, Strong, Table, Text
-from jobtrack.sheets.words.welds import weld_words
+from jobtrack.sheets.words.doing.welds import weld_words
 from jobtrack.template.model import Weld
 from jobtrack.template.plan import PlannedStep
 

@@ -11,7 +11,7 @@ from jobtrack.sheets.job_card.card import Card
 from jobtrack.sheets.job_card.goes_by import goes_by
 from jobtrack.sheets.job_card.together import Them, members, of_any
 from jobtrack.sheets.paper.blocks import Inline, Paragraph, Strong
-from jobtrack.sheets.words.parts import brief_words
+from jobtrack.sheets.words.doing.parts import brief_words
 from jobtrack.sheets.words.sentences import joined
 from jobtrack.template.model import Step
 from jobtrack.template.plan import PlannedStep

@@ -45,10 +45,10 @@ from jobtrack.job.state.look_again import NoLimits, NoLongerWithin, NoValue, Now
 from jobtrack.job.state.order import AfterEnd, TooEarly
 from jobtrack.job.state.standing import Standing
 from jobtrack.job.values.limits import TOO_CLOSE, WHEN_TOO_CLOSE, Limits
-from jobtrack.sheets.words.bolts import besides_words, bolts_words, runs_words, uncounted_words
+from jobtrack.sheets.words.doing.bolts import besides_words, bolts_words, runs_words, uncounted_words
 from jobtrack.sheets.words.named import Ids, Names, Naming
-from jobtrack.sheets.words.readings import own_figure
 from jobtrack.sheets.words.sentences import headed
+from jobtrack.sheets.words.values.readings import own_figure
 from jobtrack.units.beside import as_written, between_limits
 from jobtrack.units.chosen import METRIC_FIRST, Chosen
 from jobtrack.units.rounding import beside, number_figure

@@ -18,8 +18,8 @@ from jobtrack.pages.step.items import GIVEN, TORQUE, answered, items
 from jobtrack.sheets.drawings.bolts import bolts as drawn
 from jobtrack.sheets.handover.fasteners import fasteners
 from jobtrack.sheets.job_text import job_text
+from jobtrack.sheets.words.doing.torques import torque_words
 from jobtrack.sheets.words.problems import with_ids, with_names
-from jobtrack.sheets.words.torques import torque_words
 from jobtrack.units.chosen import METRIC_FIRST
 from tests.job.doing.rig import turn as turns
 from tests.job.doing.studs import ASKED, NUTS, STUDS, about, known, line, studs

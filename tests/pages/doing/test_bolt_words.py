@@ -15,7 +15,7 @@ from jobtrack.pages.doing.bolts import (
     turned_words,
 )
 from jobtrack.pages.doing.typed_bolts import ALL, Turn, as_words, echo_words, turn, turned
-from jobtrack.sheets.words.torques import figure_words, torque_words
+from jobtrack.sheets.words.doing.torques import figure_words, torque_words
 from jobtrack.units import UnitError
 from jobtrack.units.chosen import US, Chosen
 from tests.job.doing.rig import STEP, bolts, rig

@@ -12,7 +12,7 @@ from jobtrack.pages.doing.lines import doing_lines
 from jobtrack.pages.doing.typed_bolts import turned
 from jobtrack.pages.step.items import items
 from jobtrack.pages.step.page import step_page
-from jobtrack.sheets.words.bolts import counted
+from jobtrack.sheets.words.doing.bolts import counted
 from tests.job.doing.rig import STEP, UBOLTS, rig, turn
 from tests.support.invented_jobs import ODD
 

@@ -7,8 +7,8 @@ from typing import Any
 from jobtrack.job.compose import doing
 from jobtrack.pages.look_up.what_now import Entry, entries, sentence
 from jobtrack.pages.wording import CLOSED
+from jobtrack.sheets.words.doing.what_now import RINGS
 from jobtrack.sheets.words.sentences import NEXT
-from jobtrack.sheets.words.what_now import RINGS
 from tests.job.doing.test_can_be_done import copy_of
 from tests.support import builders
 from tests.support.builders import Copy

@@ -13,7 +13,7 @@ from jobtrack.job.acts.entry import Entry
 from jobtrack.job.acts.registry import KINDS
 from jobtrack.job.state.job import Job
 from jobtrack.job.time.clock import times, without_overlap
-from jobtrack.sheets.words.effects import effect_lines
+from jobtrack.sheets.words.doing.effects import effect_lines
 from jobtrack.store.text.acts import read_act
 from jobtrack.store.text.blocks import scan_blocks
 from jobtrack.store.text.writing import write_entry

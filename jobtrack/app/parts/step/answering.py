@@ -22,7 +22,7 @@ from jobtrack.pages.own_keys import named
 from jobtrack.pages.step import entering
 from jobtrack.pages.step.items import READING, TICK, Item
 from jobtrack.pages.step.waits import soon_words
-from jobtrack.sheets.words.readings import RECKONER
+from jobtrack.sheets.words.values.readings import RECKONER
 from jobtrack.template.plan import PlannedStep
 from jobtrack.units.chosen import Chosen
 

@@ -13,8 +13,8 @@ from jobtrack.job.state.history import Done
 from jobtrack.pages.job.conditions import condition_sentence
 from jobtrack.pages.own_keys import named
 from jobtrack.pages.step.items import Item, standing
-from jobtrack.sheets.words.readings import one_measured
 from jobtrack.sheets.words.sentences import tag_questions, worst_first
+from jobtrack.sheets.words.values.readings import one_measured
 
 
 class Closing:

@@ -10,10 +10,10 @@ from jobtrack import units
 from jobtrack.job.values.limits import NO_VERDICT
 from jobtrack.sheets.paper.blocks import Block, Paragraph, Section, Strong, Table, Text
 from jobtrack.sheets.vehicle_record.page import Page, section
-from jobtrack.sheets.words.in_units import measured_in, wanted_in
-from jobtrack.sheets.words.readings import RECKONER
 from jobtrack.sheets.words.sentences import OWN_LIMIT, step_name
-from jobtrack.sheets.words.whose import NOT_KNOWN, limit_source
+from jobtrack.sheets.words.values.in_units import measured_in, wanted_in
+from jobtrack.sheets.words.values.readings import RECKONER
+from jobtrack.sheets.words.values.whose import NOT_KNOWN, limit_source
 from jobtrack.template.plan import PlannedStep, Ref
 
 HEAD = ("What was measured", "Wanted", "Measured", "Lies", "With, and its doubt", "Whose limit (note)")

@@ -15,8 +15,8 @@ from jobtrack.sheets.vehicle_record.page import Page, section
 from jobtrack.sheets.vehicle_record.private import HOURS
 from jobtrack.sheets.words.hours import hours_words
 from jobtrack.sheets.words.named import given_name
-from jobtrack.sheets.words.readings import given_words
 from jobtrack.sheets.words.sentences import raised
+from jobtrack.sheets.words.values.readings import given_words
 
 
 def agreed(page: Page) -> Section:

@@ -16,7 +16,7 @@ from jobtrack.sheets.vehicle_record.sections.deviations import outside
 from jobtrack.sheets.vehicle_record.sections.ending import NOT_DONE, due_rows, how_it_ended
 from jobtrack.sheets.vehicle_record.sections.looked import SECOND, seen
 from jobtrack.sheets.vehicle_record.sections.readings import recorded
-from jobtrack.sheets.words.parts import part_name
+from jobtrack.sheets.words.doing.parts import part_name
 from jobtrack.sheets.words.sentences import NO_CONDITION, counted, joined, lowered, step_name, worst_first
 
 KINDS = (

@@ -14,11 +14,11 @@ from jobtrack.job.state.history import Done
 from jobtrack.sheets.paper.blocks import Block, Paragraph, Section, Table, Text
 from jobtrack.sheets.vehicle_record.page import Page, section
 from jobtrack.sheets.vehicle_record.private import all_said
-from jobtrack.sheets.words.bolts import far_words
-from jobtrack.sheets.words.parts import UNPLANNED, part_name
+from jobtrack.sheets.words.doing.bolts import far_words
+from jobtrack.sheets.words.doing.parts import UNPLANNED, part_name
+from jobtrack.sheets.words.doing.torques import torque_words
+from jobtrack.sheets.words.doing.welds import run_figures, weld_words
 from jobtrack.sheets.words.sentences import joined, step_name
-from jobtrack.sheets.words.torques import torque_words
-from jobtrack.sheets.words.welds import run_figures, weld_words
 from jobtrack.template.plan import PlannedStep
 from jobtrack.units.rounding import beside
 

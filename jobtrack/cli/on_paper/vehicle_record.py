@@ -5,8 +5,8 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from jobtrack.cli import sheets
 from jobtrack.cli.asking import ask, tell
+from jobtrack.cli.on_paper import writing
 from jobtrack.cli.saying import DONE, BadInput, say
 from jobtrack.job.state.job import Job
 from jobtrack.sheets.paper.forms import ENDINGS, written
@@ -24,10 +24,10 @@ NOT_WRITTEN = "not written: nobody said yes"
 
 def write_record(options: argparse.Namespace) -> int:
     """Show what will stand on the record, ask, write it."""
-    out = sheets.place(options.out, ENDINGS)
+    out = writing.place(options.out, ENDINGS)
     assert out is not None  # it is asked for
     file, including = JobFile(Path(options.jobfile)), tuple(options.including or ())
-    vehicle, shown = _vehicle(file.job, options.vehicle), sheets.shown(options, file.job)
+    vehicle, shown = _vehicle(file.job, options.vehicle), writing.shown(options, file.job)
     photos = photos_of(file.path, photo_names(Page(file.job, vehicle, including, shown)))
     say(f"On the record of {vehicle_name(file.job, vehicle)}:")
     for text in on_the_record(file.job, vehicle, including, photos).words():
@@ -35,7 +35,7 @@ def write_record(options: argparse.Namespace) -> int:
     if ask(f"Write this as {out}? Type yes, then Enter:").casefold() not in ("yes", "y"):
         raise BadInput(NOT_WRITTEN)
     sheet = vehicle_record(file.job, vehicle, including, photos, shown, now.local_now())
-    sheets.write(out, written(sheet, out.suffix))
+    writing.write(out, written(sheet, out.suffix))
     say(f"Written: {out}")
     return DONE
 

@@ -21,7 +21,7 @@ from jobtrack.job.values.limits import (
     Limits,
     far_outside,
 )
-from jobtrack.sheets.words.whose import limit_source
+from jobtrack.sheets.words.values.whose import limit_source
 from jobtrack.template.plan import PlannedStep
 from jobtrack.template.tolerance import LEFT_AT_LEAST, share_left
 from jobtrack.units.beside import around_target, as_written, between_limits

@@ -8,10 +8,10 @@ from jobtrack.job.state.job import Job
 from jobtrack.job.values.bolt_count import bolt_count
 from jobtrack.job.values.stage_torque import FigureKnown, known_figure, setting, share
 from jobtrack.literal import visible
-from jobtrack.sheets.words.bolts import bolts_words, uncounted_words
+from jobtrack.sheets.words.doing.bolts import bolts_words, uncounted_words
 from jobtrack.sheets.words.named import Names, given_name
 from jobtrack.sheets.words.sentences import counted, day_and_clock
-from jobtrack.sheets.words.whose import When
+from jobtrack.sheets.words.values.whose import When
 from jobtrack.template.model import Torque
 from jobtrack.template.plan import PlannedStep
 from jobtrack.units.chosen import METRIC_FIRST, Chosen

@@ -15,7 +15,7 @@ from jobtrack.job.acts.values import ReadingAct
 from jobtrack.job.state.job import Job
 from jobtrack.job.state.standing import Standing
 from jobtrack.job.values.limits import Limits
-from jobtrack.sheets.words.readings import (
+from jobtrack.sheets.words.values.readings import (
     limit_words,
     mean_of,
     measured_words,

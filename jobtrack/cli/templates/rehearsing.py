@@ -8,7 +8,7 @@ from jobtrack.app.main import run_rehearsal
 from jobtrack.app.rehearsal import OVER, REHEARSER
 from jobtrack.cli.app import own_settings
 from jobtrack.cli.saying import complain, say
-from jobtrack.cli.shelf import template_path
+from jobtrack.cli.templates.shelf import template_path
 from jobtrack.store.file.beginning import rehearse as begun
 from jobtrack.template.findings import as_lines
 from jobtrack.template.proofread import remarks_of

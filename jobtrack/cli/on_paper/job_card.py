@@ -5,8 +5,8 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
+from jobtrack.cli.on_paper.writing import place, shown, write
 from jobtrack.cli.saying import DONE, say
-from jobtrack.cli.sheets import place, shown, write
 from jobtrack.sheets.paper.forms import ENDINGS, written
 from jobtrack.store.file.writer import JobFile
 from jobtrack.store.machine import now

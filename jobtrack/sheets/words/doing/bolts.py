@@ -8,8 +8,8 @@ from jobtrack.job.doing.tightening import FINGER, NOTHING, SNUG, number_of
 from jobtrack.job.remarks.of_step import Besides
 from jobtrack.job.state.job import Job
 from jobtrack.sheets.words.named import Naming
-from jobtrack.sheets.words.readings import given_words
 from jobtrack.sheets.words.sentences import joined
+from jobtrack.sheets.words.values.readings import given_words
 from jobtrack.template.model import MOST_BOLTS
 
 

@@ -1,0 +1,1 @@
+"""The commands about templates: which there are, a new one, a rehearsal."""

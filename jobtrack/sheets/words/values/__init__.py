@@ -1,0 +1,1 @@
+"""What was measured, what is wanted, and whose a limit is, in words."""
