@@ -12,13 +12,14 @@ from jobtrack.sheets.vehicle_record.page import Page
 from jobtrack.sheets.vehicle_record.pictures import Shown, photos, pictures
 from jobtrack.sheets.vehicle_record.sections.deviations import deviations, surprises
 from jobtrack.sheets.vehicle_record.sections.ending import due, open_still
+from jobtrack.sheets.vehicle_record.sections.fasteners import fasteners
 from jobtrack.sheets.vehicle_record.sections.looked import NOT_CHECKED, checks, every_step, holds
 from jobtrack.sheets.vehicle_record.sections.ratings import ratings
 from jobtrack.sheets.vehicle_record.sections.readings import readings, whose, without_limit
 from jobtrack.sheets.vehicle_record.sections.replaced import before
 from jobtrack.sheets.vehicle_record.sections.said import agreed, hours, known, notes, wants_hours
 from jobtrack.sheets.vehicle_record.sections.short import short
-from jobtrack.sheets.vehicle_record.sections.work import fasteners, parts, welds
+from jobtrack.sheets.vehicle_record.sections.work import parts, welds
 from jobtrack.sheets.words.sentences import FIRST_WORD
 from jobtrack.units.chosen import Chosen
 

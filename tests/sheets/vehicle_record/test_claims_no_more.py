@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from jobtrack.job.acts.doing import BuyingAct, PlaceAct
+from jobtrack.job.acts.doing import BuyingAct, PlaceAct, TorqueAct
 from jobtrack.job.acts.ending import DueDoneAct
 from jobtrack.job.acts.people import AgreedAct
 from jobtrack.job.acts.said import NoteAct
@@ -50,6 +50,18 @@ def test_a_note_is_no_decision_and_none_is_made_up() -> None:
 def test_what_seen_by_a_second_person_stands_for() -> None:
     """A release by another name: it stands above the holds."""
     assert SEEN_MEANS in text_of(off_the_mark().job)
+
+
+def test_a_torque_off_its_figure_has_the_figure_beside_it() -> None:
+    """10 typed bare is 10 N·m, also where the figure was asked in lbf ft; on the figure nothing is added."""
+    nuts = {"torque": {"nuts": {"given": "nut-figure"}}}
+    figure = {"nut-figure": {"ask": "Nut torque", "unit": "lbf ft"}}
+    copy = exchange(("nut-figure", "10"), given=figure, step={"nuts": nuts})
+    for bolt, value in (("1", 10.0), ("2", 13.558)):
+        put(copy, "nuts", TorqueAct("nuts", bolt, "final", value, "N*m", f"{value:g} N m"))
+    torques = {row[0]: row[2] for row in rows(in_section(record(copy.job), "Fasteners"))}
+    assert torques["1"].endswith("; by the figure 13.6 N·m")
+    assert "by the figure" not in torques["2"]
 
 
 def test_a_check_answered_no_comes_first_and_strong() -> None:

@@ -1,4 +1,4 @@
-"""What was done with hands: fasteners bolt by bolt, welds run by run; parts, whence and what became of each."""
+"""What was done with hands: welds run by run; parts, whence and what became of each."""
 
 from __future__ import annotations
 
@@ -6,65 +6,26 @@ from collections.abc import Iterator
 
 from msgspec.structs import replace
 
-from jobtrack.job.acts.doing import BuyingAct, PartAct, PlaceAct, TorqueAct, WeldAct
+from jobtrack.job.acts.doing import BuyingAct, PartAct, PlaceAct, WeldAct
 from jobtrack.job.doing.parts import PartOf, parts_of
-from jobtrack.job.doing.tightening import NOTHING, Bolt, tightening
 from jobtrack.job.doing.welding import welding
 from jobtrack.job.state.history import Done
 from jobtrack.sheets.paper.blocks import Block, Paragraph, Section, Table, Text
 from jobtrack.sheets.vehicle_record.page import Page, section
 from jobtrack.sheets.vehicle_record.private import all_said
-from jobtrack.sheets.words.doing.bolts import far_words
 from jobtrack.sheets.words.doing.parts import UNPLANNED, part_name
-from jobtrack.sheets.words.doing.torques import torque_words
 from jobtrack.sheets.words.doing.welds import run_figures, weld_words
 from jobtrack.sheets.words.sentences import joined, step_name
 from jobtrack.template.plan import PlannedStep
-from jobtrack.units.rounding import beside
 
 WELDS_SEEN = (
     "Where a weld was looked at, it was looked at from outside against the list, and the answers stand among the "
     "checks. The inside of the weld was not examined."
 )
 """Of a weld that nobody has come to look at yet it claims no look."""
-BOLTS = ("Bolt", "How far", "Torque", "With", "By, when")
 RUNS = ("Run", "Recorded of it", "By, when")
 PARTS = ("Part", "From", "What became of it", "Place, as recorded")
 OF_WHOM = "of whom isn't recorded"
-
-
-def fasteners(page: Page) -> Section:
-    """Each torque line with its figure and whose that is, bolt by bolt at the last stage."""
-    found = [one for planned in page.on.steps for one in _lines(page, planned)]
-    return section("Fasteners", (), none="No torque is recorded.", sections=found)
-
-
-def _lines(page: Page, planned: PlannedStep) -> Iterator[Section]:
-    for name in planned.step.torque:
-        bolts = [bolt for bolt in tightening(page.job, planned, name).every if bolt.done]
-        if bolts:
-            title = f"{step_name(planned)}: {name.replace('-', ' ')}"
-            words = Paragraph(torque_words(page.job, planned, name, page.shown, page.when))
-            yield Section(title, (words, Table(BOLTS, tuple(_bolt(page, bolt) for bolt in bolts), "small")))
-
-
-def _bolt(page: Page, bolt: Bolt) -> tuple[Text, ...]:
-    done = bolt.done.get(bolt.reached) if bolt.reached != NOTHING else None
-    last = done or list(bolt.done.values())[-1]
-    act = last.act
-    assert isinstance(act, TorqueAct)
-    far = f"{far_words(bolt.reached)}{', two recorded it differently' if bolt.apart else ''}"
-    stage = "final" if act.stage == "final" else far
-    return bolt.name, stage, _torque(page, act), act.with_ or "", page.who(last.entry)
-
-
-def _torque(page: Page, act: TorqueAct) -> str:
-    """What it was tightened to as typed, and in the system that is shown where that is another one."""
-    typed = act.value_words()
-    if typed is None or act.value is None:
-        return typed or "no value typed"
-    said = page.shown.figure(beside(act.value, (), act.unit)).words()
-    return said if said == typed else f"{said} ({typed})"
 
 
 def welds(page: Page) -> Section:
