@@ -111,11 +111,12 @@ def test_it_is_handed_to_the_helper_with_its_donts(half_done: Job) -> None:
     """The last entry hands it to Ada, who hasn't taken it over; the sheet says what she doesn't begin."""
     *_, last = half_done.view.entries
     assert [act.to for act in last.did if isinstance(act, HandoverAct)] == ["Ada Prosser"]
-    first, *others = section(unescaped(handed(half_done)), "Recorded as open, right now")
-    assert first.startswith("- PERCH LOOSE (left): ")
-    assert "Stops “Cut the old perch off, grind flush (right)”" in first
-    [brakes] = [one for one in others if one.startswith("- NO BRAKES: ")]
-    assert "Stops “Down on its wheels”" in brakes
+    head, _, first, *others = section(unescaped(handed(half_done)), "Recorded as open, right now")
+    assert head == "| What | Left by, since | Stops |"
+    assert first.startswith("| PERCH LOOSE (left): ")
+    assert "| “Cut the old perch off, grind flush (right)” and " in first
+    [brakes] = [one for one in others if one.startswith("| NO BRAKES: ")]
+    assert "| “Down on its wheels” and " in brakes
 
 
 def _step(job: Job, id: str) -> Any:

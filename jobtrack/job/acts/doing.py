@@ -16,7 +16,7 @@ class TorqueAct(Act, frozen=True):
     member: which bolt, by its number or its own name; the side is in the step.
     stage: finger, snug, one of the template's stages by its number from 1, or final.
     value: the torque in `unit`; without `typed`, what the wrench was to be set to when it clicked.
-    unit: N*m.
+    unit: that of the line's figure, in which a bare number was taken; N*m where it has none.
     typed: what was typed of it.
     with: what it was tightened with, in somebody's own words.
     """
@@ -54,6 +54,10 @@ class TorqueAct(Act, frozen=True):
         """What it was tightened to: as typed, with the unit that a bare number was taken in."""
         bare = self.typed is None or units.typed_unit(self.typed) is None
         return units.show(self.value, self.unit) if bare and self.value is not None else self.typed
+
+    def newton_metres(self) -> float | None:
+        """The torque in N*m; None where none was recorded."""
+        return None if self.value is None else float(units.convert(self.value, self.unit, "N*m"))
 
     def spot(self) -> tuple[str, ...]:
         """The bolt, by its line and its name: its next stage stands for it."""

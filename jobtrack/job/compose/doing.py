@@ -9,20 +9,22 @@ from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused, Wants, all_known, known
 from jobtrack.job.compose.typed import amount
 from jobtrack.job.doing.parts import part_called, part_names
+from jobtrack.job.values.stage_torque import unit_of_line
 
 PART_LIMIT = 200
 """Characters of the longest name of a part that nobody planned."""
 
 
 def torque(draft: Draft, name: str, stage: str, typed: str = "", with_: str | None = None) -> None:
-    """A fastener, `ID` or `ID.MEMBER`, tightened to a stage; a bare number is in newton metres."""
+    """A fastener, `ID` or `ID.MEMBER`, tightened to a stage; a bare number is in the unit of the line's figure."""
     line, _, member = name.partition(".")
-    read = units.read(typed, "N*m") if typed else None
-    if read is not None and read.value is None:
-        raise Refused(f"{line} wants one torque in N*m behind the stage, not {typed!r}")
-    value = float(read.value) if read is not None and read.value is not None else None
     _check_stage(draft, line, stage)
-    draft.add(TorqueAct(line, member or None, stage, value, "N*m" if typed else None, typed or None, with_))
+    unit = unit_of_line(draft.job.plan, draft.planned, line) if typed else None
+    read = units.read(typed, unit) if typed else None
+    if read is not None and read.value is None:
+        raise Refused(f"{line} wants one torque in {unit} behind the stage, not {typed!r}")
+    value = float(read.value) if read is not None and read.value is not None else None
+    draft.add(TorqueAct(line, member or None, stage, value, unit, typed or None, with_))
 
 
 def turned(draft: Draft, name: str, bolt: str | None, stage: str, value: float | None = None) -> None:

@@ -9,7 +9,7 @@ from msgspec import Struct
 from jobtrack import units
 from jobtrack.job.values.evaluation import Evaluation
 from jobtrack.template.model import Torque
-from jobtrack.template.plan import PlannedStep, Ref
+from jobtrack.template.plan import Plan, PlannedStep, Ref
 from jobtrack.units.conversion import Number, exact
 from jobtrack.units.rounding import Figure, as_given, as_typed, figure, tens
 
@@ -38,6 +38,16 @@ def known_figure(now: Evaluation, planned: PlannedStep, name: str) -> FigureKnow
     if isinstance(held, bool) or not isinstance(held, int | float | Fraction):
         return None
     return FigureKnown(held, given=ref)
+
+
+def unit_of_line(plan: Plan, planned: PlannedStep, name: str) -> str:
+    """The unit that a bare torque is taken in: that of the given or of the figure in the template, else N·m."""
+    line = planned.step.torque[name]
+    if isinstance(line.figure, dict):
+        return units.typed_unit(line.figure["value"]) or UNIT
+    ref = plan.resolve(line.given, planned) if line.given else None
+    asked = plan.givens[ref.name].unit if ref is not None and ref.kind == "given" else None
+    return asked or UNIT
 
 
 def _written(text: str) -> Number | None:

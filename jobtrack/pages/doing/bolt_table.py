@@ -90,7 +90,8 @@ def _cell(bolt: Bolt, stage: int, shown: Chosen) -> str:
     act = bolt.done[stage].act if stage in bolt.done else None
     if not isinstance(act, TorqueAct):
         return "-"
-    return "yes" if act.value is None else _number(act.value, shown)
+    torque = act.newton_metres()
+    return "yes" if torque is None else _number(torque, shown)
 
 
 def _number(value: float, shown: Chosen) -> str:

@@ -12,7 +12,7 @@ from jobtrack.job.compose.draft import Draft
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.job.doing.tightening import SNUG, Tightening, far
 from jobtrack.job.state.job import Job
-from jobtrack.job.values.stage_torque import known_figure, setting
+from jobtrack.job.values.stage_torque import known_figure, setting, unit_of_line
 from jobtrack.pages.doing.bolts import bolt_words, every_words, now
 from jobtrack.template.plan import PlannedStep
 
@@ -129,6 +129,7 @@ def echo_words(job: Job, planned: PlannedStep, name: str, text: str) -> str:
     one = turn(found, text)
     bolt = every_words(found) if one.bolt is None else bolt_words(found, one.bolt)
     stage = f"stage {one.stage}" if one.stage.isdecimal() else one.stage
-    value = units.read(one.value, "N*m") if one.value else None
-    said = f": {units.both(value.value, 'N*m')}" if value is not None and value.value is not None else ""
+    unit = unit_of_line(job.plan, planned, name)
+    value = units.read(one.value, unit) if one.value else None
+    said = f": {units.both(value.value, unit)}" if value is not None and value.value is not None else ""
     return f"= {bolt}, {stage}{said}"

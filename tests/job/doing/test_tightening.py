@@ -6,11 +6,13 @@ The expected outcome of random histories comes from who had seen what, kept besi
 from __future__ import annotations
 
 import random
+from functools import partial
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from jobtrack.job.acts.doing import TorqueAct
 from jobtrack.job.compose import doing, values
 from jobtrack.job.compose.refusal import Refused
 from jobtrack.job.doing.tightening import FINGER, NOTHING, SNUG, far
@@ -158,6 +160,21 @@ def test_the_record_of_a_click_holds_what_the_wrench_was_to_be_set_to() -> None:
     assert first.words() == "torque ubolts: bolt 1, stage 1, 33 N·m"
     assert second.words() == "torque ubolts: bolt 3, stage 1, 24 lbf ft"
     assert first.as_dict() == {"torque": "ubolts", "member": "1", "stage": "1", "value": 33, "unit": "N*m"}
+
+
+def test_a_bare_torque_is_in_the_unit_of_its_figure() -> None:
+    """Beside a figure of 81 ft lb, 81 is 81 ft lb, 109.8 N·m; never 81 N·m."""
+    copy = rig()
+    for line in ("studs.1=81", "studs.2=110 Nm", "ubolts.1=81", "asked.1=81"):
+        name, _, typed = line.partition("=")
+        copy.call(STEP, partial(doing.torque, name=name, stage="final", typed=typed))
+    acts = [act for entry in copy.entries for act in entry.did if isinstance(act, TorqueAct)]
+    assert [(act.unit, act.typed) for act in acts] == [
+        ("lbf ft", "81"), ("lbf ft", "110 Nm"), ("N*m", "81"), ("N*m", "81"),
+    ]  # fmt: skip
+    assert [act.newton_metres() for act in acts] == pytest.approx([81 * 1.3558179483, 110, 81, 81])
+    assert acts[0].words() == "torque studs: bolt 1, final, 81 lbf ft"
+    assert acts[1].words() == "torque studs: bolt 2, final, 110 Nm"
 
 
 STAGES = {"finger": FINGER, "snug": SNUG, "1": 1, "2": 2, "3": 3, "final": 3}

@@ -138,6 +138,7 @@ def test_it_is_shown_back() -> None:
     copy = with_figure()
     here = copy.job.steps[STEP]
     assert echo_words(copy.job, here, "ubolts", "33") == "= bolt 1 of 4, stage 1: 33 N·m = 24.3 lbf ft"
+    assert echo_words(copy.job, here, "studs", "81") == "= bolt 1 of 2, final: 81 lbf ft = 110 N·m"
     assert echo_words(copy.job, here, "ubolts", "3 snug") == "= bolt 3 of 4, snug"
     assert echo_words(copy.job, here, "ubolts", "all finger") == "= all 4 bolts, finger"
 

@@ -63,11 +63,12 @@ def _torque(page: Page, act: TorqueAct) -> str:
 def _off_its_figure(page: Page, planned: PlannedStep, name: str, act: TorqueAct) -> str:
     """What the figure asks at this stage, where what is recorded is further off than a torque wrench may be."""
     line, known = planned.step.torque[name], known_figure(page.job.now, planned, name)
-    if known is None or act.value is None or not known.value:
+    torque = act.newton_metres()
+    if known is None or torque is None or not known.value:
         return ""
     stages = len(line.stages) or 1
     stage = min(int(act.stage), stages) if act.stage.isdecimal() and int(act.stage) else stages
     wanted = stage_torque(line, stage, known.value)
-    if abs(exact(act.value) - wanted) <= abs(wanted) * WRENCH_OFF:
+    if abs(exact(torque) - wanted) <= abs(wanted) * WRENCH_OFF:
         return ""
     return f"; by the figure {page.shown.figure(setting(line, stage, known.value)).words()}"
