@@ -1,4 +1,4 @@
-"""The tag for the steering wheel: one paper of half a page that lists every tag that is due, the worst the largest."""
+"""The tag for the steering wheel: half a page that lists every tag that is due, none larger than another."""
 
 from __future__ import annotations
 
@@ -18,11 +18,11 @@ COME_OFF = (
     "by the person who closes it."
 )
 NOT_ALL = "Only what was recorded stands here: look."
-EVERY_LINE = "Every line counts, the small ones too."
-ALL_LARGE = 3
-"""So many tags are all written in large letters; of more, the worst alone."""
-MOST = 11
-"""So many lines have room on half a page."""
+EVERY_LINE = "Every line counts."
+ONE_BELOW_ANOTHER = 3
+"""So many tags have a row each; more stand two in a row. None is larger: which is worst isn't recorded."""
+MOST = 12
+"""So many have room on half a page."""
 
 
 def tag_sheet(job: Job, by: str | None, at: datetime) -> Sheet | None:
@@ -48,9 +48,7 @@ def _papers(tags: list[Tag]) -> Iterator[list[Tag]]:
 
 def _half_page(job: Job, tags: list[Tag], by: str | None, at: datetime, *, cut: bool) -> Section:
     times = Times(job)
-    shouts = [
-        _shout(one, times, lesser=len(tags) > ALL_LARGE and number > 0) for number, one in enumerate(tags)
-    ]
+    shouts = [_shout(one, times, lesser=len(tags) > ONE_BELOW_ANOTHER) for one in tags]
     below = (
         Paragraph(_left_by(by, f"{times.said(at, year=True)}.")),
         Paragraph(_small_words(job, times, len(tags)), "small"),
@@ -75,7 +73,7 @@ def _left_by(by: str | None, when: str) -> Text:
 
 
 def _small_words(job: Job, times: Times, tags: int) -> str:
-    every = [EVERY_LINE] if tags > ALL_LARGE else []
+    every = [EVERY_LINE] if tags > ONE_BELOW_ANOTHER else []
     return " ".join([*every, times.head, *_about(job), NOT_ALL, COMES_OFF if tags == 1 else COME_OFF])
 
 

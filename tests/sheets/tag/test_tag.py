@@ -15,7 +15,7 @@ from pypdfium2 import PdfDocument
 from jobtrack.job.state.job import Job
 from jobtrack.sheets.paper.blocks import Cut, Section, Sheet, Shout
 from jobtrack.sheets.paper.forms import written
-from jobtrack.sheets.tag.sheet import ALL_LARGE, COME_OFF, COMES_OFF, MOST, tag_sheet
+from jobtrack.sheets.tag.sheet import COME_OFF, COMES_OFF, MOST, ONE_BELOW_ANOTHER, tag_sheet
 from jobtrack.sheets.words.sentences import tags
 from jobtrack.store.file.writer import JobFile
 from jobtrack.store.text.blocks import scan
@@ -122,14 +122,13 @@ def test_left_and_right_are_one_line() -> None:
 
 
 @pytest.mark.parametrize("many", range(1, 2 * MOST + 2))
-def test_up_to_three_are_large_and_of_more_the_worst(many: int) -> None:
-    """All on one paper as far as it has room; each further half page begins large again."""
+def test_up_to_three_have_a_row_each_and_none_is_larger(many: int) -> None:
+    """All on one paper as far as it has room; which of them is worst isn't recorded, so none stands out."""
     found = sheet_of(job_with([f"TAG {number}" for number in range(many)])).sections
     assert [len(shouts(one)) for one in found] == [min(MOST, many - at) for at in range(0, many, MOST)]
     for one in found:
         here = shouts(one)
-        large = len(here) if len(here) <= ALL_LARGE else 1
-        assert [each.lesser for each in here] == [False] * large + [True] * (len(here) - large)
+        assert {each.lesser for each in here} == {len(here) > ONE_BELOW_ANOTHER}
     assert [any(isinstance(block, Cut) for block in one.blocks) for one in found] == [
         not number % 2 for number in range(len(found))
     ]
@@ -238,11 +237,10 @@ def test_up_to_three_are_twenty_millimetres_high_on_half_a_page(
 
 @pytest.mark.parametrize("paper", PAPERS)
 def test_the_half_done_sample_on_half_a_page(paper: Literal["A4", "Letter"]) -> None:
-    """The worst as large, two in a row below it; nothing below the middle."""
+    """Two in a row, all alike large; nothing below the middle."""
     job = JobFile(HALF_DONE).job
     words = [one.words for one in shouts(sheet_of(job))]
     found = Letters(job, paper)
-    assert found.rows(TALL) == [capitals(words[0])]
     assert Counter("".join(found.rows(SMALL))) == Counter("".join(map(capitals, words)))
     assert found.lowest < 0.5
 
