@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import chain, groupby, zip_longest
 
 PROMISES = re.compile(
     r"\b(safe(ly|ty)?|legal(ly)?|roadworthy|approv(al|e|ed|es)|certifi(ed|cate)|guarantee[ds]?|permit(s|ted)?"
@@ -35,9 +36,20 @@ TITLES = {
 """Titles and names of others' papers, in which such a word is theirs."""
 
 
+def _as_read(text: str) -> str:
+    """A text with a ruled table column by column, as a person reads a sentence that goes on in its cell."""
+    out: list[str] = []
+    for ruled, rows in groupby(text.splitlines(), key=lambda row: " | " in row):
+        cells = [row.split(" | ") for row in rows]
+        out += (
+            [" ".join(column) for column in zip_longest(*cells, fillvalue="")] if ruled else [*chain(*cells)]
+        )
+    return " ".join(" ".join(out).split())
+
+
 def promises(text: str) -> list[str]:
     """The words of promise that stand outside the sentences and titles listed."""
-    plain = " ".join(text.split())
+    plain = _as_read(text)
     for known in (*SENTENCES, *TITLES):
         plain = plain.replace(known, "")
     return [found[0] for found in PROMISES.finditer(plain)]

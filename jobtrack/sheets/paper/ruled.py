@@ -1,4 +1,4 @@
-"""A ruled table in rows of text: its columns as wide as the page lets them be, else a row of the table as a list."""
+"""A ruled table in rows of text, its columns as wide as the page lets them be; too narrow, each row as a list."""
 
 from __future__ import annotations
 
@@ -8,13 +8,15 @@ from jobtrack.sheets.paper.rows import cells, padded, rows
 
 NARROWEST = 8
 """Cells below which a column isn't worth its rules."""
+TALLEST = 4
+"""Rows of text that a cell may take; words broken into more are read more easily across the page."""
 BETWEEN = " | "
 
 
 def ruled(head: Sequence[str], table: Sequence[Sequence[str]], width: int) -> list[tuple[str, str]]:
     """Each row of text with its look."""
     widths = _widths(head, table, width)
-    if widths is None:
+    if widths is None or any(_tall(row, widths) for row in table):
         return [each for row in table for each in _listed(head, row, width)]
     under = "-+-".join("-" * one for one in widths)
     return [
@@ -35,6 +37,13 @@ def _widths(head: Sequence[str], table: Sequence[Sequence[str]], width: int) -> 
             return None
         wanted[wanted.index(widest)] -= 1
     return wanted
+
+
+def _tall(texts: Sequence[str], widths: Sequence[int]) -> bool:
+    """Whether a row of the table has a cell of too many rows of text."""
+    return len(texts) == len(widths) and any(
+        len(rows(text, width)) > TALLEST for text, width in zip(texts, widths, strict=True)
+    )
 
 
 def _row(texts: Sequence[str], widths: Sequence[int]) -> Iterator[str]:
