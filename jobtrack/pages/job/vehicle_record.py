@@ -1,4 +1,4 @@
-"""What will stand on a vehicle's record, before it is written: counted by heading, and what private is on it or not."""
+"""What will stand on a vehicle's record, before it is written: what private is on it or not, and counts by heading."""
 
 from __future__ import annotations
 
@@ -7,24 +7,26 @@ from collections.abc import Collection, Sequence
 from jobtrack.pages.typeset import Line, line, wrap
 from jobtrack.pages.wording import raised
 from jobtrack.sheets.vehicle_record.list import IN_WORDS, ToStand
-
-MAY_STAND = (("private-notes", "private notes"), ("prices", "prices"), ("hours", "hours"))
-"""What stays off unless it is marked, by the name under which the record has it, and in words."""
+from jobtrack.sheets.vehicle_record.private import MAY_BE_INCLUDED
 
 
 def record_lines(
     name: str, found: ToStand, including: Collection[str], keys: Sequence[str], width: int
 ) -> list[Line]:
-    """The list; `keys`: what turns each of the private things on or off, in their order."""
+    """What is private first, so that it is in sight before anything is written; then the list.
+
+    `keys`: what turns each of the private things on or off, in their order.
+    """
     counts = [row for title, number in found.headings for row in wrap(f"  {title}: {number}", width, "", 4)]
     return [
         *wrap(f"What will stand on the record of {name}", width, "strong"),
         line(),
-        *counts,
-        line(),
         *wrap("Private, off unless you mark it", width, "strong"),
-        *(row for (one, words), key in zip(MAY_STAND, keys, strict=True)
-          for row in _private(f"  {key}: {words}", one, found, one in including, width)),
+        *(row for one, key in zip(MAY_BE_INCLUDED, keys, strict=True)
+          for row in _private(f"  {key}: {one.replace('-', ' ')}", one, found, one in including, width)),
+        line(),
+        *wrap("What stands on it", width, "strong"),
+        *counts,
         line(),
         *wrap(IN_WORDS, width),
         *(row for one in found.typed for row in wrap(f"  {one}", width, "", 4)),
